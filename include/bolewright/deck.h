@@ -1,0 +1,150 @@
+/* deck.h - a deck as a builder describes it, and its assessment.
+ *
+ * Axes: "at" runs along the deck, "across" to the right of its centre line, heights up
+ * from the ground at each bent. SI. The layer makes the plane frames, places the loads,
+ * asks the checks and collects findings; it knows no JSON and prints nothing. */
+#ifndef BW_DECK_H
+#define BW_DECK_H
+
+#include "bolewright/checks.h"
+#include "bolewright/frame.h"
+
+/* How a post meets the ground. */
+typedef enum {
+    BW_FOOT_HOLE, /* in a packed hole: lateral springs of the soil along its depth */
+    BW_FOOT_PAD,  /* stands on a pad, stone or sill: free to turn */
+    BW_FOOT_FIXED /* the user vouches for a foot that cannot turn */
+} bw_foot;
+
+typedef enum {
+    BW_SOIL_GRAVEL, /* sandy gravel, gravel */
+    BW_SOIL_SAND,   /* sand, silty or clayey sand, silty or clayey gravel */
+    BW_SOIL_CLAY,   /* clay, sandy or silty clay, silt */
+    BW_SOIL_COUNT
+} bw_soil;
+const char *bw_soil_name(bw_soil soil); /* "gravel", "sand", "clay" */
+
+typedef struct {
+    const char *name;
+    double across; /* [m] right of the centre line */
+    const char *case_path;
+} bw_row;
+
+typedef struct {
+    const char *name; /* "B2 left" */
+    int row;          /* index into rows */
+    int log;          /* index into logs */
+    bool tip_down;
+    bw_foot foot;
+    double hole_depth; /* [m] for BW_FOOT_HOLE */
+    double hole_width; /* [m] packed hole diameter; 0: twice the post */
+    bw_soil soil;
+    const char *case_path;
+} bw_post;
+
+typedef struct {
+    const char *name;
+    double at;          /* [m] along the deck */
+    double deck_height; /* [m] top of boards above the ground here */
+    int cap;            /* log index; -1 for none (stringers straight on posts) */
+    bool is_sill;       /* the cap lies on the ground: no posts */
+    const bw_post *posts;
+    size_t n_posts;
+    const char *case_path;
+} bw_bent;
+
+typedef struct {
+    const char *name;
+    int row, log;
+    int from, to;    /* bent indices, from before to along the deck */
+    bool butt_at_to; /* butt end at the far bent */
+    const char *case_path;
+} bw_stringer;
+
+typedef struct {
+    double width;           /* [m] of the deck */
+    double board_thickness; /* [m] */
+    double board_pressure;  /* [Pa] dead weight of boards per plan area */
+} bw_boards;
+
+typedef struct {
+    double mass;          /* [kg] rider with kit and bike; 0: no rider */
+    double factor;        /* vertical dynamic factor, >= 1 */
+    double load_duration; /* C_D for combinations whose shortest load is the rider; 0: by
+                             rule */
+    double crowd;         /* [Pa] over the whole deck; 0: none */
+    double snow;          /* [Pa]; 0: none */
+    double extra_dead;    /* [Pa] per plan area */
+} bw_loads;
+
+typedef struct {
+    double live;       /* span over deflection under the moving load, such as 360 */
+    double long_term;  /* span over long-term deflection, such as 240 */
+    double seat_depth; /* [m] flat cut on each log where it bears */
+} bw_limits;
+
+typedef struct {
+    const char *title, *place, *builder, *landowner; /* null when not given */
+    bw_units units;
+    const bw_basis *basis;
+    const bw_log *logs;
+    size_t n_logs;
+    const bw_row *rows;
+    size_t n_rows;
+    const bw_bent *bents; /* ascending along the deck */
+    size_t n_bents;
+    const bw_stringer *stringers;
+    size_t n_stringers;
+    bw_boards boards;
+    bw_loads loads;
+    bw_limits limits;
+    const bw_species_table *species;
+} bw_case;
+
+/* Defaults that the reader starts from (rider 115 kg, factor 3, limits); each is printed
+ * as an assumption with its mark. */
+extern const bw_loads bw_loads_default;
+extern const bw_limits bw_limits_default;
+
+/* The worst finding of each check for one member. */
+typedef struct {
+    const char *name, *role, *case_path;
+    const bw_log *log;
+    double length; /* [m] of the member as framed */
+    int bent, row; /* where it stands; -1 when it does not apply */
+    bw_finding findings[BW_CHECK_KIND_COUNT];
+    bool has[BW_CHECK_KIND_COUNT];
+    double worst; /* largest utilisation */
+} bw_member_result;
+
+/* An assumption or a default in use, printed with its mark. */
+typedef struct {
+    const char *text;
+    bw_mark mark;
+    const char *source;
+} bw_assumption;
+
+typedef struct {
+    const bw_case *deck;
+    bw_verdict verdict;
+    bw_member_result *members; /* in the order of the case: stringers, caps, posts */
+    size_t n_members;
+    const bw_finding *governing; /* largest utilisation; null if nothing was checked */
+    bw_assumption *assumptions;
+    size_t n_assumptions, cap_assumptions;
+    const char *const *cautions;        /* null-terminated; in every output */
+    const char *const *not_checked;     /* null-terminated */
+    const bw_reference *references;     /* one per log of the case */
+    double dead_weight;                 /* [N] of everything above ground */
+    double worst_residual, worst_rcond; /* numerical health over all frames */
+} bw_assessment;
+
+/* Makes the frames, finds the worst of every check for every member. BW_E_INPUT: the
+ * parts do not fit together (d says which); BW_E_MECHANISM: a part is loose (d names it).
+ */
+bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
+                         bw_diags *d);
+
+extern const char *const bw_cautions[];
+
+#endif

@@ -1,0 +1,263 @@
+/* frame.h - linear elastic plane frames of straight, linearly tapered members.
+ *
+ * SI throughout: m, N, N*m, Pa, kg, rad. Global axes: x right, y up, rotation r
+ * anticlockwise; gravity pulls along -y. Local axes of a member: x from end i to end j, y
+ * a quarter turn anticlockwise from it.
+ *
+ * Internal actions at x along a member, in its local axes:
+ *   N  axial force, tension positive
+ *   V  shear = dM/dx: the sum of transverse forces (along +y) on the part before x
+ *   M  bending moment, sagging positive (tension on the -y side)
+ * Theory: small displacements, plane sections, shear strain V/(kappa G A); taper is taken
+ * exactly (flexibility integrals of 1/EI(x) and 1/EA(x)), never by a mean diameter.
+ *
+ * The layer knows nothing of wood, codes, files or printing. Everything lives in the
+ * arena given to bw_frame_new; nothing needs to be released. */
+#ifndef BW_FRAME_H
+#define BW_FRAME_H
+
+#include "bolewright/base.h"
+
+/* ---- sections: plain values ---- */
+
+typedef enum { BW_SECTION_ROUND, BW_SECTION_GIVEN } bw_section_kind;
+
+typedef struct {
+    bw_section_kind kind;
+    double diameter; /* [m]  > 0, for BW_SECTION_ROUND */
+    double area;     /* [m2] > 0, for BW_SECTION_GIVEN */
+    double
+        second_moment; /* [m4] > 0, for BW_SECTION_GIVEN, bending in the frame's plane */
+    double modulus; /* [m3] smaller section modulus for BW_SECTION_GIVEN; 0: not known */
+} bw_section;
+
+bw_section bw_section_round(double diameter);
+bw_section bw_section_given(double area, double second_moment, double modulus);
+double bw_section_area(const bw_section *s);          /* [m2] */
+double bw_section_second_moment(const bw_section *s); /* [m4] */
+double bw_section_modulus(const bw_section *s);       /* [m3] */
+/* The section at the fraction t (0..1) of the way from a to b, both of one kind; a round
+ * one has its diameter interpolated, a given one must be prismatic. */
+bw_section bw_section_between(const bw_section *a, const bw_section *b, double t);
+
+/* ---- model ---- */
+
+typedef struct bw_frame bw_frame;
+
+bw_frame *bw_frame_new(bw_arena *arena); /* null without memory */
+
+/* name is what a fault calls the node ("foot of post P3"); case_path its JSON Pointer;
+ * both may be null and are kept, not copied. Returns the node's number from 0, or -1
+ * without memory. */
+int bw_frame_add_node(bw_frame *f, double x, double y, const char *name,
+                      const char *case_path);
+
+typedef struct {
+    int node_i, node_j; /* must differ */
+    bw_section section_i, section_j;
+    double modulus;       /* E [Pa] > 0 */
+    double shear_modulus; /* G [Pa]; 0: shear strain left out */
+    double kappa;   /* shear coefficient, 0 < kappa <= 1; 0: shear strain left out */
+    double density; /* [kg/m3] >= 0, for bw_frame_load_self_weight */
+    bool hinge_i, hinge_j;               /* end moment released */
+    double turn_spring_i, turn_spring_j; /* [N*m/rad] > 0: elastic end joint; 0: rigid */
+    bool slides; /* axial force released at end j: all of it comes to end i */
+    const char *name, *case_path;        /* as for nodes */
+} bw_member;
+
+/* Returns the member's number, or -1 without memory. Values are checked by
+ * bw_frame_factor. */
+int bw_frame_add_member(bw_frame *f, const bw_member *m);
+
+typedef struct {
+    int node;
+    double angle;     /* [rad] axes of this support, anticlockwise from global */
+    bool fix[3];      /* x, y, r in the support's axes */
+    double spring[3]; /* [N/m, N/m, N*m/rad] >= 0 on motions not fixed */
+    double spring_xr; /* [N] coupling of x and r: force in x per turn, moment per shift */
+    double settle[3]; /* [m, m, rad] imposed motion of the fixed ones, in the load case
+                         that bw_frame_settle_case names */
+    const char *case_path;
+} bw_support;
+
+/* Several supports of one node add up if they have the same angle. BW_E_MEMORY. */
+bw_status bw_frame_add_support(bw_frame *f, const bw_support *s);
+
+/* What the axes are called when a fault names a direction, such as "along the deck" and
+ * "up and down"; null words restore "along x" and "along y". Kept, not copied. */
+void bw_frame_name_directions(bw_frame *f, const char *x, const char *y);
+
+/* ---- loads: any number of load cases, numbered from 0 by first use ---- */
+
+typedef enum {
+    BW_LOAD_POINT, /* Fx, Fy, moment at distance a */
+    BW_LOAD_LINE   /* wx, wy at a and at b, straight between */
+} bw_load_kind;
+
+typedef struct {
+    bw_load_kind kind;
+    int member;
+    double a, b;          /* [m] from end i, 0 <= a <= b <= length */
+    bool local;           /* components in the member's axes, else global */
+    bool per_plan_length; /* line loads per metre of horizontal projection (global axes
+                             only) */
+    double x[2], y[2];    /* point: [N] in x[0], y[0]; line: [N/m] at a and b */
+    double moment;        /* [N*m] point only, anticlockwise */
+} bw_member_load;
+
+bw_status bw_frame_load_node(bw_frame *f, int load_case, int node, double fx, double fy,
+                             double moment);
+bw_status bw_frame_load_member(bw_frame *f, int load_case, const bw_member_load *load);
+/* Exact weight of every member: density * g * area(x) along -y; factor scales it. */
+bw_status bw_frame_load_self_weight(bw_frame *f, int load_case, double factor);
+/* The load case in which the supports' imposed motions act (default 0). */
+void bw_frame_settle_case(bw_frame *f, int load_case);
+
+extern const double bw_gravity; /* 9.80665 m/s2, ISO 80000-3 standard acceleration */
+
+/* ---- solving ---- */
+
+/* Numbers the unknowns for a small profile, assembles and factors K, and estimates its
+ * condition. BW_E_INPUT: a value out of range (d says which). BW_E_MECHANISM: some part
+ * moves without resistance; d names the part, its direction and what would hold it.
+ * BW_E_CONDITION: stiffnesses so unlike that no digits are left. */
+bw_status bw_frame_factor(bw_frame *f, bw_diags *d);
+
+typedef struct {
+    int nodes, members, unknowns, half_band;
+    double rcond;     /* reciprocal condition of the scaled stiffness matrix */
+    int free_motions; /* independent motions without resistance; -1: too large to count */
+} bw_frame_facts;
+bw_frame_facts bw_frame_describe(const bw_frame *f);
+
+/* Motions of the frame that nothing resists, counted by the rank of the compatibility
+ * conditions (independent of every stiffness). -1 without memory or above 400 nodes. */
+int bw_frame_count_free_motions(bw_frame *f);
+
+/* A state: a factored combination of load cases plus, at will, one more single load, with
+ * displacements and member actions. Linear: states of one frame may be added. */
+typedef struct bw_state bw_state;
+
+typedef struct {
+    int load_case;
+    double factor;
+} bw_part;
+
+/* Solves every load case that has not been solved (all right-hand sides at once). Needs
+ * bw_frame_factor. */
+bw_status bw_frame_solve(bw_frame *f, bw_diags *d);
+/* The state of sum(factor * load case); null without memory. Cheap: nothing is factored.
+ */
+bw_state *bw_frame_state(bw_frame *f, const bw_part *parts, size_t n_parts,
+                         bw_arena *arena);
+/* States of single member loads (a moving wheel), all solved as right-hand sides of the
+ * one factorisation; states[k] belongs to loads[k]. */
+bw_status bw_frame_solve_loads(bw_frame *f, const bw_member_load *loads, size_t n_loads,
+                               bw_state **states, bw_arena *arena);
+/* sum = a + factor * b, both of one frame; null without memory. */
+bw_state *bw_state_add(const bw_state *a, double factor, const bw_state *b,
+                       bw_arena *arena);
+
+/* ---- reading a state ---- */
+
+typedef struct {
+    double x, y, r;
+} bw_motion; /* [m, m, rad] or [N, N, N*m] */
+
+bw_motion bw_state_displacement(const bw_state *s, int node); /* global axes */
+bw_motion bw_state_reaction(const bw_state *s, int node);     /* global axes; 0 if free */
+/* Largest out-of-balance force at a free motion, over the largest load or reaction. */
+double bw_state_residual(const bw_state *s);
+/* Half the work of the loads, and the strain energy with springs [J]; equal without
+ * settlements (Clapeyron). */
+double bw_state_work(const bw_state *s);
+double bw_state_energy(const bw_state *s);
+
+typedef struct {
+    double axial, shear, moment;
+} bw_action; /* N, V, M as above */
+
+/* An extreme found where it really is: ends, jumps and stationary points. */
+typedef struct {
+    double value, x;
+} bw_extreme;
+
+typedef struct {
+    bw_extreme moment_max, moment_min; /* of M */
+    bw_extreme shear_max, shear_min;   /* of V */
+    bw_extreme axial_max, axial_min;   /* of N */
+    bw_extreme stress_max, stress_min; /* of M/S [Pa]; both 0 if S is not known */
+} bw_extremes;
+
+/* ---- actions along one member: a value whose segments live in the arena given ---- */
+
+typedef struct {
+    const bw_frame *frame;
+    int member;
+    const struct bwi_segment *segments;
+    size_t n; /* 0: there was no memory; every reading is then NaN */
+} bw_line;
+
+bw_line bw_state_line(const bw_state *s, int member, bw_arena *arena);
+/* Just right (before = false) or just left of x on the member, 0 <= x <= length. */
+bw_action bw_line_action(const bw_line *line, double x, bool before);
+bw_extremes bw_line_extremes(const bw_line *line);
+/* Where action effects can be extreme: ends, loads, stationary points of N, V, M and M/S,
+ * ascending; for checks that combine them. Returns how many (at most room; a full room may
+ * have left some out). */
+size_t bw_line_stations(const bw_line *line, double *x, size_t room);
+/* Deflection along local y relative to the straight chord between the member's ends, and
+ * its extremes (dearer than those of the actions: they need integrals). */
+double bw_line_sag(const bw_line *line, double x);
+void bw_line_sag_extremes(const bw_line *line, bw_extreme *max, bw_extreme *min);
+
+/* The same for a member of a state, when only one reading is wanted. */
+bw_action bw_state_action(const bw_state *s, int member, double x, bool before);
+bw_extremes bw_state_extremes(const bw_state *s, int member);
+size_t bw_state_stations(const bw_state *s, int member, double *x, size_t room);
+double bw_state_sag(const bw_state *s, int member, double x);
+void bw_state_sag_extremes(const bw_state *s, int member, bw_extreme *max,
+                           bw_extreme *min);
+/* Local displacement along member x and y and rotation of the cross-section at x. */
+bw_motion bw_state_local(const bw_state *s, int member, double x);
+
+/* N, V, M at end i and at end j of a member of the state. */
+void bw_state_ends(const bw_state *s, int member, double end[6]);
+
+/* ---- influence lines: what a load anywhere on a path does to every member ----
+ *
+ * A load at a on a path member acts on the rest of the frame through the forces that the
+ * member, its ends held, puts on its two nodes. So the answers to unit forces and moments
+ * at the nodes of the path (right-hand sides of the one factorisation), weighted by those
+ * forces, are the influence line of every action of every member, exact for every a. */
+
+typedef struct bw_influence bw_influence;
+
+/* path: members in the order the load meets them. Needs a factored frame. BW_E_MEMORY,
+ * BW_E_INTERNAL (not factored). */
+bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena *arena,
+                           bw_influence **out);
+
+/* A force at the distance a from end i of path member number at, global axes [N]. */
+typedef struct {
+    size_t at;
+    double a;
+    double fx, fy;
+} bw_wheel;
+
+/* N, V, M at end i and at end j of the member under the wheels alone. */
+void bw_influence_ends(const bw_influence *v, int member, const bw_wheel *wheels,
+                       size_t n_wheels, double end[6]);
+/* False if no load on path member number at can change the member by more than the part
+ * that is left out (1e-12 of what it does where it does most). */
+bool bw_influence_reaches(const bw_influence *v, int member, size_t at);
+/* Actions along the member under the wheels on top of a base state (null: none). */
+bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int member,
+                          const bw_wheel *wheels, size_t n_wheels, bw_arena *arena);
+
+double bw_frame_length(const bw_frame *f, int member); /* [m] */
+/* Cosine and sine of the member's direction from end i to end j. */
+void bw_frame_direction(const bw_frame *f, int member, double *cosine, double *sine);
+bw_section bw_frame_section(const bw_frame *f, int member, double x);
+
+#endif

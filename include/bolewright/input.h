@@ -1,0 +1,41 @@
+/* input.h - files into models: the only layer that sees JSON.
+ *
+ * Every reader reports all faults of a file in one run, each with line, column, JSON
+ * Pointer, what was found, what is allowed and a hint, and returns BW_E_INPUT if any is
+ * an error. What it returns lives in the arena. */
+#ifndef BW_INPUT_H
+#define BW_INPUT_H
+
+#include "bolewright/deck.h"
+
+/* The whole file as terminated text. BW_E_IO with a diagnostic: missing, a folder, not
+ * readable; BW_E_INPUT: larger than 8 MiB or with a NUL byte inside. "-" is standard
+ * input. */
+bw_status bw_input_read_file(bw_arena *arena, const char *path, const char **text,
+                             bw_diags *d);
+
+/* The tables compiled into the program, and optionally a folder of *.json that adds to
+ * them or replaces entries of the same id (null: none). */
+bw_status bw_input_species(bw_arena *arena, const char *folder, bw_species_table *out,
+                           bw_diags *d);
+/* One species table from text, appended to what *out holds (same id replaces). */
+bw_status bw_input_species_text(bw_arena *arena, const char *text, bw_species_table *out,
+                                bw_diags *d);
+
+bw_status bw_input_case(bw_arena *arena, const char *text,
+                        const bw_species_table *species, bw_case *out, bw_diags *d);
+
+/* A free frame: the frame itself, the names of its nodes and members, and its load cases.
+ */
+typedef struct {
+    bw_frame *frame;
+    const char *title;
+    bw_units units; /* for printing */
+    const char *const *node_names;
+    const char *const *member_names;
+    size_t n_nodes, n_members;
+} bw_frame_input;
+bw_status bw_input_frame(bw_arena *arena, const char *text, bw_frame_input *out,
+                         bw_diags *d);
+
+#endif

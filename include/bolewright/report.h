@@ -1,0 +1,42 @@
+/* report.h - results as text and JSON: pure functions of a result, no solving, no files.
+ */
+#ifndef BW_REPORT_H
+#define BW_REPORT_H
+
+#include "bolewright/deck.h"
+
+/* What the reports say: the assessment's verdict, or worse if a member, a finding or the
+ * numerical health contradicts it. The exit status must follow this one. */
+bw_verdict bw_report_verdict(const bw_assessment *assessment);
+
+/* Text for a terminal: verdict and governing member first, members with utilisation per
+ * check, assumptions, what was not checked, cautions last. */
+void bw_report_text(const bw_assessment *assessment, bw_text *out);
+/* Every finding with its working; stable key order, no NaN or infinity, SI with unit
+ * names. */
+void bw_report_json(const bw_assessment *assessment, bw_text *out);
+
+/* One species explained: every number with source and mark, and the ladders. */
+void bw_report_species(bw_arena *arena, const bw_species *species, bw_units units,
+                       bw_text *out);
+/* All species, a line each. */
+void bw_report_species_list(const bw_species_table *table, bw_text *out);
+
+/* A free frame: displacements, reactions, member actions and extremes of the state. */
+typedef struct {
+    const char *title;
+    bw_units units;
+    const bw_frame *frame;
+    const bw_state *state;
+    const char *const *node_names;
+    const char *const *member_names;
+    size_t n_nodes, n_members;
+} bw_frame_result;
+void bw_report_frame_text(const bw_frame_result *result, bw_text *out);
+void bw_report_frame_json(const bw_frame_result *result, bw_text *out); /* 15 digits */
+
+/* JSON writing shared by all JSON reports. */
+void bw_json_string(bw_text *out, const char *text); /* quoted and escaped */
+void bw_json_number(bw_text *out, double value);     /* 15 digits; null if not finite */
+
+#endif
