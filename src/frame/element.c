@@ -1,0 +1,176 @@
+/* Member by its flexibility in the simply held state (axial motion held at i, both ends
+ * held across): forces N, M_i, M_j; conjugate deformations: elongation e, and the turns
+ * of the ends against the chord psi, a_i = psi - theta_i, a_j = theta_j - psi (positive
+ * with sagging).
+ *
+ *   e   = N int dx/EA
+ *   a_i = M_i int (1-xi)^2/EI + M_j int xi(1-xi)/EI + (M_i - M_j)/L^2 int dx/(kappa G A)
+ *   a_j = M_i int xi(1-xi)/EI + M_j int xi^2/EI     + (M_j - M_i)/L^2 int dx/(kappa G A)
+ *
+ * with xi = x/L. A joint spring adds 1/k to its diagonal; a hinge drops its row. The
+ * inverse is the stiffness: exact for linear taper. Closed forms for a frustum: facts of
+ * mechanics, tested in tests/frame/test_element.c. */
+#include "internal.h"
+#include "poly.h"
+#include "quadrature.h"
+
+#include <math.h>
+
+bw_section bwi_member_section(const bwi_member *m, double x)
+{
+    return bw_section_between(&m->m.section_i, &m->m.section_j, x / m->length);
+}
+
+double bwi_member_diameter(const bwi_member *m, double x)
+{
+    const double a = m->m.section_i.diameter, b = m->m.section_j.diameter;
+    return m->m.section_i.kind == BW_SECTION_ROUND ? a + (b - a) * (x / m->length) : 1.0;
+}
+
+bwi_compliance bwi_member_compliance(const bwi_member *m, double x)
+{
+    const bw_section s = bwi_member_section(m, x);
+    const double GA = m->m.kappa * m->m.shear_modulus * bw_section_area(&s);
+    return (bwi_compliance){
+        .bending = 1.0 / (m->m.modulus * bw_section_second_moment(&s)),
+        .axial = 1.0 / (m->m.modulus * bw_section_area(&s)),
+        .shear = GA > 0.0 ? 1.0 / GA : 0.0,
+    };
+}
+
+/* Gauss points over part of the member. */
+static int points_between(const bwi_member *m, double lo, double hi, bwi_point *points)
+{
+    return bwi_gauss(lo, hi, bwi_member_diameter(m, lo), bwi_member_diameter(m, hi),
+                     points);
+}
+
+typedef struct {
+    double e, ii, ij, jj;
+} flexibility;
+
+static flexibility element_flexibility(const bwi_member *m)
+{
+    bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
+    const double L = m->length;
+    flexibility f = {0};
+    const int n = points_between(m, 0.0, L, points);
+    for (int k = 0; k < n; k++) {
+        const bwi_compliance c = bwi_member_compliance(m, points[k].x);
+        const double w = points[k].weight, xi = points[k].x / L;
+        const double shear = c.shear / (L * L);
+        f.e += w * c.axial;
+        f.ii += w * (c.bending * (1.0 - xi) * (1.0 - xi) + shear);
+        f.ij += w * (c.bending * xi * (1.0 - xi) - shear);
+        f.jj += w * (c.bending * xi * xi + shear);
+    }
+    f.ii += m->m.turn_spring_i > 0.0 ? 1.0 / m->m.turn_spring_i : 0.0;
+    f.jj += m->m.turn_spring_j > 0.0 ? 1.0 / m->m.turn_spring_j : 0.0;
+    return f;
+}
+
+void bwi_element_prepare(bwi_member *m)
+{
+    const flexibility f = element_flexibility(m);
+    const bool hinge_i = m->m.hinge_i, hinge_j = m->m.hinge_j;
+    m->ka = m->m.slides ? 0.0 : 1.0 / f.e;
+    m->k11 = m->k12 = m->k22 = 0.0;
+    if (!hinge_i && !hinge_j) {
+        const double det = f.ii * f.jj - f.ij * f.ij;
+        m->k11 = f.jj / det;
+        m->k12 = -f.ij / det;
+        m->k22 = f.ii / det;
+    } else if (!hinge_i) {
+        m->k11 = 1.0 / f.ii;
+    } else if (!hinge_j) {
+        m->k22 = 1.0 / f.jj;
+    }
+}
+
+bwi_deformation bwi_element_free_deformation(const bwi_member *m,
+                                             const bwi_diagram *simple)
+{
+    bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
+    bwi_deformation a = {0};
+    const double L = m->length;
+    for (size_t k = 0; k < simple->n; k++) {
+        const bwi_segment *s = &simple->segments[k];
+        const int n = points_between(m, s->from, s->to, points);
+        for (int p = 0; p < n; p++) {
+            const double x = points[p].x, w = points[p].weight, t = x - s->from;
+            const bwi_compliance c = bwi_member_compliance(m, x);
+            const double M = bwi_poly_value(s->M, 4, t), V = bwi_poly_value(s->V, 3, t);
+            a.elongation += w * c.axial * bwi_poly_value(s->N, 3, t);
+            a.turn_i += w * (c.bending * M * (1.0 - x / L) - c.shear * V / L);
+            a.turn_j += w * (c.bending * M * (x / L) + c.shear * V / L);
+        }
+    }
+    return a;
+}
+
+/* Resultants of a piece: along x, along y, and the bending moment that it gives at end j
+ * of a cantilever reaching from it: int qy(t) (L - x) dx, less the moment. */
+typedef struct {
+    double x, y, moment_j;
+} resultant;
+
+static resultant piece_resultant(const bwi_piece *p, double L)
+{
+    if (p->is_point) {
+        return (resultant){p->qx[0], p->qy[0], p->qy[0] * (L - p->a) - p->moment};
+    }
+    const double h = p->b - p->a, arm = L - p->a;
+    const double *x = p->qx, *y = p->qy;
+    return (resultant){
+        .x = h * (x[0] + h * (x[1] / 2.0 + h * x[2] / 3.0)),
+        .y = h * (y[0] + h * (y[1] / 2.0 + h * y[2] / 3.0)),
+        .moment_j = h * (y[0] * (arm - h / 2.0) + h * (y[1] * (arm / 2.0 - h / 3.0) +
+                                                       h * y[2] * (arm / 3.0 - h / 4.0))),
+    };
+}
+
+void bwi_element_ends(const bwi_member *m, double axial_j, double moment_i,
+                      double moment_j, const bwi_extra *pieces, size_t n_pieces,
+                      double end[6])
+{
+    resultant sum = {0.0, 0.0, 0.0};
+    for (size_t k = 0; k < n_pieces; k++) {
+        const resultant r = piece_resultant(&pieces[k].piece, m->length);
+        sum.x += pieces[k].factor * r.x;
+        sum.y += pieces[k].factor * r.y;
+        sum.moment_j += pieces[k].factor * r.moment_j;
+    }
+    end[0] = axial_j + sum.x;
+    end[1] = (moment_j - moment_i - sum.moment_j) / m->length;
+    end[2] = moment_i;
+    end[3] = axial_j;
+    end[4] = end[1] + sum.y;
+    end[5] = moment_j;
+}
+
+bool bwi_element_fixed(const bwi_member *m, const bwi_extra *pieces, size_t n_pieces,
+                       bw_arena *arena, double basic[3])
+{
+    double end[6];
+    bwi_element_ends(m, 0.0, 0.0, 0.0, pieces, n_pieces, end);
+    const bwi_diagram d = bwi_diagram_make(arena, m->length, end, pieces, n_pieces);
+    const bwi_deformation a = bwi_element_free_deformation(m, &d);
+    basic[0] = -m->ka * a.elongation;
+    basic[1] = -(m->k11 * a.turn_i + m->k12 * a.turn_j);
+    basic[2] = -(m->k12 * a.turn_i + m->k22 * a.turn_j);
+    return d.n > 0;
+}
+
+void bwi_element_push(const bw_frame *f, int member, const double end[6], double out[6])
+{
+    const bwi_member *m = &f->members[member];
+    const double local[2][3] = {{end[0], -end[1], end[2]}, {-end[3], end[4], -end[5]}};
+    for (int e = 0; e < 2; e++) {
+        const bwi_node *n = &f->nodes[e == 0 ? m->m.node_i : m->m.node_j];
+        const double c = m->cosine * n->cosine + m->sine * n->sine;
+        const double s = m->sine * n->cosine - m->cosine * n->sine;
+        out[3 * e] = c * local[e][0] - s * local[e][1];
+        out[3 * e + 1] = s * local[e][0] + c * local[e][1];
+        out[3 * e + 2] = local[e][2];
+    }
+}
