@@ -1,0 +1,100 @@
+/* factors.c - sections of round timber and the adjustment factors of ANSI/AWC NDS 2018.
+ *
+ *   C_D  Table 2.3.2 (values READ in public listings): at most 2.0
+ *   C_F  6.3.7 (MEMORY; the 13.5 in basis is READ in ASTM D2899-03, which makes it the
+ * circle of the area of a 12 in square): (12 in / side)^(1/9), side of the square of
+ * equal area C_b  3.10.4 (formula READ): (l_b + 0.375 in) / l_b for l_b < 6 in, not near
+ * an end
+ *
+ * The wet service factor is 1 because reference values of poles are for wet use (6.3.3),
+ * and no form factor of round sections is applied: the values come from round timber. */
+#include "us_asd.h"
+
+#include <math.h>
+
+static const double pi = 3.14159265358979323846;
+
+/* Lengths that the standard gives in inches. */
+static double inches(double count)
+{
+    return count * bw_inch;
+}
+
+double bwi_load_duration(const bw_check_input *in)
+{
+    static const double largest = 2.0; /* impact, NDS Table 2.3.2 */
+
+    return in->load_duration <= largest ? bwi_positive(in->load_duration) : (double)NAN;
+}
+
+void bwi_record_load_duration(bw_working *working, const bw_check_input *in)
+{
+    bwi_record_number(working, "C_D", "load duration factor", bwi_load_duration(in),
+                      BW_MARK_READ, "ANSI/AWC NDS 2018, Table 2.3.2");
+}
+
+double bwi_circle_area(double diameter)
+{
+    const double D = bwi_positive(diameter);
+
+    return pi * D * D / 4.0;
+}
+
+double bwi_circle_modulus(double diameter)
+{
+    const double D = bwi_positive(diameter);
+
+    return pi * D * D * D / 32.0;
+}
+
+double bwi_size_factor(double diameter)
+{
+    const double D = bwi_positive(diameter);
+    const double side = sqrt(pi) / 2.0 * D; /* of the square of equal area */
+
+    if (D <= inches(13.5)) {
+        return 1.0;
+    }
+    /* 13.5 in is rounded down, so just above it the power would exceed 1 */
+    return bwi_smaller(1.0, pow(inches(12.0) / side, 1.0 / 9.0));
+}
+
+double bwi_bending_stress(const bw_check_input *in)
+{
+    return fabs(in->moment) / bwi_positive(bwi_circle_modulus(in->diameter));
+}
+
+double bwi_bending_allowed(const bw_check_input *in)
+{
+    return bwi_reference_value(in, BW_BENDING_STRENGTH) * bwi_load_duration(in) *
+           bwi_size_factor(in->diameter);
+}
+
+void bwi_record_bending(bw_working *working, const bw_check_input *in)
+{
+    bwi_record(working, "D", "diameter at the place", in->diameter, BW_LENGTH);
+    bwi_record(working, "M", "bending moment", fabs(in->moment), BW_MOMENT);
+    bwi_record(working, "S", "section modulus, pi D^3 / 32",
+               bwi_circle_modulus(in->diameter), BW_SECTION_MODULUS);
+    bwi_record(working, "f_b", "bending stress, M / S", bwi_bending_stress(in),
+               BW_STRESS);
+    bwi_record_reference(working, in, BW_BENDING_STRENGTH);
+    bwi_record_load_duration(working, in);
+    bwi_record_number(working, "C_F",
+                      "size factor, (12 in / side)^(1/9) above 13.5 in, else 1",
+                      bwi_size_factor(in->diameter), BW_MARK_MEMORY,
+                      "ANSI/AWC NDS 2018, 6.3.7; basis in ASTM D2899-03");
+    bwi_record(working, "F_b'", "allowed bending stress, F_b C_D C_F",
+               bwi_bending_allowed(in), BW_STRESS);
+}
+
+double bwi_bearing_factor(double length)
+{
+    static const double most = 1.75; /* last row of Table 3.10.4, l_b = 1/2 in (MEMORY) */
+    const double l_b = bwi_positive(length);
+
+    if (l_b >= inches(6.0)) {
+        return 1.0;
+    }
+    return bwi_smaller(most, (l_b + inches(0.375)) / l_b);
+}

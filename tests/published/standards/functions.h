@@ -1,0 +1,36 @@
+/* functions.h - what a published row may ask for: named inputs in, one value out. SI. */
+#ifndef BW_TESTS_STANDARDS_FUNCTIONS_H
+#define BW_TESTS_STANDARDS_FUNCTIONS_H
+
+#include "checks/us_asd/us_asd.h"
+
+/* Every input that a row may name; NaN when it does not. */
+typedef struct {
+    double bending, shear_strength, compression, bearing, modulus_min; /* [Pa] */
+    double euler, crushing;                                            /* [Pa] */
+    double girth, diameter, small, large, depth;                       /* [m] */
+    double length, span, deflection;                                   /* [m] */
+    double force, shear, axial;                                        /* [N] */
+    double moment;                                                     /* [N*m] */
+    double load_duration, effective_factor, share, limit, taper;       /* numbers */
+} row_inputs;
+
+typedef struct {
+    const char *name;
+    bw_quantity quantity;
+    size_t offset; /* into row_inputs */
+} row_input;
+extern const row_input row_input_list[];
+extern const size_t row_input_count;
+
+row_inputs row_inputs_unknown(void);
+
+typedef struct {
+    const char *name;
+    bw_quantity quantity; /* of the value */
+    double (*value)(const row_inputs *in);
+} row_function;
+/* The function of that name, or null. */
+const row_function *row_function_find(const char *name);
+
+#endif
