@@ -1,0 +1,247 @@
+/* The assessment: frames made, loads moved, the worst of every check turned into
+ * findings. */
+#include "internal.h"
+
+#include <math.h>
+
+/* ---- strengths ---- */
+
+static bw_status make_references(bw_arena *arena, const bw_case *deck, bw_reference **out,
+                                 bw_diags *d)
+{
+    *out = BW_NEW(arena, bw_reference, deck->n_logs);
+    if (*out == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t k = 0; k < deck->n_logs; k++) {
+        const bw_log *log = &deck->logs[k];
+        const bw_status status = deck->basis->reference(arena, log, &(*out)[k]);
+        if (status == BW_E_INPUT) {
+            bw_diags_error(
+                d, "deck.species", log->case_path, "choose a species with full data",
+                "the table of %s lacks a value that the strength of log %s needs",
+                log->species->common, log->name);
+        }
+        BW_TRY(status);
+    }
+    return BW_OK;
+}
+
+/* ---- results ---- */
+
+static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
+                              bw_member_result *out)
+{
+    const bwi_plan *p = t->plan;
+    const bwi_worst *w = &t->worst[member][kind];
+    bw_finding *f = &out->findings[kind];
+    BW_TRY(bw_finding_make(p->arena, p->deck->basis->checks[kind], &w->input, f));
+    f->member = bw_arena_print(p->arena, "%s %s", out->role, out->name);
+    f->role = out->role;
+    f->case_path = out->case_path;
+    f->station = w->station;
+    f->place = bwi_place_text(t, member, w->station);
+    f->combination = w->event.combination;
+    f->position = bwi_rider_text(p, &w->event);
+    out->has[kind] = true;
+    const bool unknown = isnan(f->ratio.utilisation) || isnan(out->worst);
+    out->worst = unknown ? (double)NAN : fmax(out->worst, f->ratio.utilisation);
+    return f->member != NULL && f->place != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+static bw_status make_result(const bwi_tracker *t, size_t member, bw_member_result *out)
+{
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        if (t->worst[member][kind].has) {
+            BW_TRY(make_finding(t, member, kind, out));
+        }
+    }
+    return BW_OK;
+}
+
+static bw_member_result stringer_result(const bwi_plan *p, size_t k)
+{
+    const bw_stringer *s = &p->deck->stringers[k];
+    return (bw_member_result){.name = s->name,
+                              .role = "stringer",
+                              .case_path = s->case_path,
+                              .log = &p->deck->logs[s->log],
+                              .length = p->stringer_length[k],
+                              .bent = s->from,
+                              .row = s->row};
+}
+
+static bw_member_result cap_result(const bwi_plan *p, size_t bent)
+{
+    const bw_bent *b = &p->deck->bents[bent];
+    return (bw_member_result){.name = b->name,
+                              .role = b->is_sill ? "sill" : "cap",
+                              .case_path = b->case_path,
+                              .log = &p->deck->logs[b->cap],
+                              .length = p->caps[bent].length,
+                              .bent = (int)bent,
+                              .row = -1};
+}
+
+static bw_member_result post_result(const bwi_plan *p, size_t bent, const bw_post *post)
+{
+    const bwi_post_place place = bwi_plan_post(p, bent, post);
+    return (bw_member_result){.name = post->name,
+                              .role = "post",
+                              .case_path = post->case_path,
+                              .log = &p->deck->logs[post->log],
+                              .length = place.top + place.foot_depth,
+                              .bent = (int)bent,
+                              .row = post->row};
+}
+
+static bw_status add_result(const bwi_tracker *t, size_t member, bw_member_result start,
+                            bw_assessment *out)
+{
+    out->members[out->n_members] = start;
+    return make_result(t, member, &out->members[out->n_members++]);
+}
+
+static bw_status collect(const bwi_tracker *t, bw_assessment *out)
+{
+    const bwi_plan *p = t->plan;
+    out->members = BW_NEW(p->arena, bw_member_result, t->n_members);
+    if (out->members == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        BW_TRY(add_result(t, k, stringer_result(p, k), out));
+    }
+    for (size_t k = 0; k < p->deck->n_bents; k++) {
+        if (p->deck->bents[k].cap >= 0) {
+            BW_TRY(add_result(t, t->first_cap + k, cap_result(p, k), out));
+        }
+    }
+    for (size_t k = 0; k < p->deck->n_bents; k++) {
+        const bw_bent *b = &p->deck->bents[k];
+        for (size_t j = 0; j < b->n_posts; j++) {
+            BW_TRY(add_result(t, t->post_first[k] + j, post_result(p, k, &b->posts[j]),
+                              out));
+        }
+    }
+    return BW_OK;
+}
+
+/* Over beats cannot say: what is over stays over, whatever else is not known. */
+static void judge(bw_assessment *out)
+{
+    out->verdict = BW_WITHIN;
+    for (size_t k = 0; k < out->n_members; k++) {
+        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+            const bw_finding *f = &out->members[k].findings[kind];
+            if (!out->members[k].has[kind]) {
+                continue;
+            }
+            if (f->verdict == BW_OVER ||
+                (f->verdict == BW_CANNOT_SAY && out->verdict == BW_WITHIN)) {
+                out->verdict = f->verdict;
+            }
+            if (out->governing == NULL ||
+                f->ratio.utilisation > out->governing->ratio.utilisation ||
+                isnan(out->governing->ratio.utilisation)) {
+                out->governing = f;
+            }
+        }
+    }
+    if (out->governing == NULL) {
+        out->verdict = BW_CANNOT_SAY;
+    }
+}
+
+/* ---- the run ---- */
+
+static bw_status make_transfer(const bwi_plan *p, size_t n_posts, bwi_transfer *out,
+                               bool ***patterns)
+{
+    const size_t n = p->deck->n_rows * p->deck->n_bents;
+    out->dead = BW_NEW(p->arena, double, n);
+    out->snow = BW_NEW(p->arena, double, n);
+    out->post_moment = bw_arena_alloc_array(p->arena, n_posts, sizeof *out->post_moment);
+    if (out->dead == NULL || out->snow == NULL || out->post_moment == NULL) {
+        return BW_E_MEMORY;
+    }
+    return bwi_patterns(p, patterns, out);
+}
+
+/* Keeps going after a loose row, so that all loose parts are named in one run. */
+static bw_status run_rows(bwi_tracker *t, bwi_row_frame *rows, bwi_transfer *transfer,
+                          bool **patterns, bw_diags *d)
+{
+    bw_status worst = BW_OK;
+    for (size_t r = 0; r < t->plan->deck->n_rows; r++) {
+        const bw_status status = bwi_row_frame_make(t->plan, (int)r, &rows[r], d);
+        if (status != BW_OK && status != BW_E_MECHANISM) {
+            return status;
+        }
+        worst = status != BW_OK ? status : worst;
+        if (status == BW_OK && rows[r].frame != NULL) {
+            BW_TRY(bwi_search_row(t, &rows[r], transfer, patterns));
+        }
+    }
+    return worst;
+}
+
+static bw_status run_bents(bwi_tracker *t, const bwi_row_frame *rows,
+                           const bwi_transfer *transfer, bool rows_stand, bw_diags *d)
+{
+    bw_status worst = BW_OK;
+    for (size_t k = 0; k < t->plan->deck->n_bents; k++) {
+        bwi_bent_frame trial;
+        const bw_status status = rows_stand ? bwi_search_bent(t, rows, transfer, k, d)
+                                 : t->plan->deck->bents[k].n_posts > 0
+                                     ? bwi_bent_frame_make(t->plan, k, &trial, d)
+                                     : BW_OK;
+        if (status != BW_OK && status != BW_E_MECHANISM) {
+            return status;
+        }
+        worst = status != BW_OK ? status : worst;
+    }
+    return worst;
+}
+
+static double dead_weight(const bwi_plan *p, const bwi_transfer *transfer)
+{
+    double sum = 0.0;
+    for (size_t k = 0; k < p->deck->n_rows * p->deck->n_bents; k++) {
+        sum += transfer->dead[k];
+    }
+    return sum;
+}
+
+bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
+                         bw_diags *d)
+{
+    *out = (bw_assessment){
+        .deck = deck, .cautions = bw_cautions, .not_checked = bwi_not_checked};
+    bw_reference *references = NULL;
+    bwi_plan *plan = BW_NEW(arena, bwi_plan, 1);
+    bwi_row_frame *rows = BW_NEW(arena, bwi_row_frame, deck->n_rows);
+    if (plan == NULL || rows == NULL) {
+        return BW_E_MEMORY;
+    }
+    BW_TRY(make_references(arena, deck, &references, d));
+    BW_TRY(bwi_plan_make(arena, deck, references, plan, d));
+    bwi_tracker t;
+    bwi_transfer transfer = {0};
+    bool **patterns = NULL;
+    BW_TRY(bwi_tracker_make(plan, &t));
+    BW_TRY(make_transfer(plan, t.n_members - t.first_post, &transfer, &patterns));
+    const bw_status rows_status = run_rows(&t, rows, &transfer, patterns, d);
+    if (rows_status != BW_OK && rows_status != BW_E_MECHANISM) {
+        return rows_status;
+    }
+    BW_TRY(run_bents(&t, rows, &transfer, rows_status == BW_OK, d));
+    BW_TRY(rows_status);
+    BW_TRY(collect(&t, out));
+    judge(out);
+    out->references = references;
+    out->dead_weight = dead_weight(plan, &transfer);
+    out->worst_residual = t.worst_residual;
+    out->worst_rcond = t.worst_rcond;
+    return bwi_assumptions(plan, out);
+}

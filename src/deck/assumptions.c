@@ -1,0 +1,101 @@
+/* What the result rests on besides the case itself: defaults and modelling choices, each
+ * with where it comes from. */
+#include "internal.h"
+
+static bw_status add(const bwi_plan *p, bw_assessment *out, bw_mark mark,
+                     const char *source, const char *text)
+{
+    bw_assumption *items = bw_arena_grow(p->arena, out->assumptions, out->n_assumptions,
+                                         &out->cap_assumptions, sizeof *items);
+    if (items == NULL || text == NULL) {
+        return BW_E_MEMORY;
+    }
+    out->assumptions = items;
+    items[out->n_assumptions++] = (bw_assumption){text, mark, source};
+    return BW_OK;
+}
+
+static const char *print(const bwi_plan *p, bw_quantity quantity, double value)
+{
+    const char *text = bw_quantity_print(p->arena, quantity, value, p->deck->units);
+    return text != NULL ? text : "?";
+}
+
+static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_loads *l = &p->deck->loads;
+    bw_arena *a = p->arena;
+    BW_TRY(
+        add(p, out, BW_MARK_COMPUTED, "green density of the species, wetter wood",
+            bw_arena_print(a, "logs weigh what they weigh green; boards %s per plan area",
+                           print(p, BW_PRESSURE, p->deck->boards.board_pressure))));
+    if (l->mass > 0.0) {
+        BW_TRY(add(p, out, BW_MARK_JUDGEMENT,
+                   "rolling and small steps about 3 times the weight",
+                   bw_arena_print(
+                       a, "a rider of %s with bike, pressing down with %.3g times that",
+                       print(p, BW_MASS, l->mass), l->factor)));
+    }
+    if (l->crowd > 0.0) {
+        BW_TRY(add(
+            p, out, BW_MARK_NONE, NULL,
+            bw_arena_print(a, "people standing: %s on every bay, or on the worst bays",
+                           print(p, BW_PRESSURE, l->crowd))));
+    }
+    if (l->snow > 0.0) {
+        BW_TRY(add(p, out, BW_MARK_NONE, NULL,
+                   bw_arena_print(a, "snow: %s", print(p, BW_PRESSURE, l->snow))));
+    }
+    return BW_OK;
+}
+
+static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_limits *l = &p->deck->limits;
+    BW_TRY(add(
+        p, out, BW_MARK_MEMORY, "IBC Table 1604.3, floors",
+        bw_arena_print(p->arena,
+                       "deflection at most span/%.0f under the rider standing still or "
+                       "people, span/%.0f in the long run",
+                       l->live, l->long_term)));
+    const char *depth = bw_length_print_small(p->arena, l->seat_depth, p->deck->units);
+    return add(p, out, BW_MARK_JUDGEMENT, "a flat cut on each log where it bears",
+               bw_arena_print(p->arena,
+                              "seats are flat, %s deep on each log; two stringers that "
+                              "end on one seat have half of it each",
+                              depth != NULL ? depth : "?"));
+}
+
+static bool any_hole(const bw_case *deck)
+{
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
+            if (deck->bents[k].posts[j].foot == BW_FOOT_HOLE) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
+{
+    BW_TRY(add_loads(p, out));
+    BW_TRY(add_limits(p, out));
+    BW_TRY(
+        add(p, out, BW_MARK_JUDGEMENT, "lever rule",
+            "boards are simply laid over the rows; a wheel at an overhanging edge levers "
+            "more than its weight onto the outer row"));
+    BW_TRY(
+        add(p, out, BW_MARK_JUDGEMENT, "modelling",
+            "the ground is level; logs taper straight between their measurements; joints "
+            "are hinges except where one log runs through"));
+    if (any_hole(p->deck)) {
+        BW_TRY(add(
+            p, out, BW_MARK_MEMORY,
+            "Terzaghi, Evaluation of coefficients of subgrade reaction, 1955",
+            "posts in holes lean on soil springs: 6.6 (gravel) or 2.2 (sand) MN/m3 times "
+            "depth, 1.6 MN/m2 in clay"));
+    }
+    return BW_OK;
+}

@@ -1,0 +1,73 @@
+/* Places in words, in the case's own units. */
+#include "internal.h"
+
+#include <math.h>
+
+static const char *length_text(const bwi_plan *p, double value)
+{
+    const char *text =
+        bw_quantity_print(p->arena, BW_LENGTH, fabs(value), p->deck->units);
+    return text != NULL ? text : "?";
+}
+
+static const char *across_text(const bwi_plan *p, double across)
+{
+    if (fabs(across) < 5e-4) {
+        return "on the centre line";
+    }
+    return bw_arena_print(p->arena, "%s %s of the centre line", length_text(p, across),
+                          across < 0.0 ? "left" : "right");
+}
+
+static const char *post_text(const bwi_plan *p, double height)
+{
+    if (fabs(height) < 5e-4) {
+        return "at the ground";
+    }
+    return bw_arena_print(p->arena, "%s %s the ground", length_text(p, height),
+                          height < 0.0 ? "below" : "above");
+}
+
+const char *bwi_place_text(const bwi_tracker *t, size_t member, double station)
+{
+    const bwi_plan *p = t->plan;
+    if (member < t->first_cap) {
+        const bw_stringer *s = &p->deck->stringers[member];
+        const double length = p->stringer_length[member];
+        const bool from_last = station > length / 2.0;
+        const double distance = from_last ? length - station : station;
+        const char *bent = p->deck->bents[from_last ? s->to : s->from].name;
+        return distance < 5e-4 ? bw_arena_print(p->arena, "at bent %s", bent)
+                               : bw_arena_print(p->arena, "%s from bent %s",
+                                                length_text(p, distance), bent);
+    }
+    return member < t->first_post ? across_text(p, station) : post_text(p, station);
+}
+
+/* "rider 2 ft 4 in past bent B2, over row left", "people on all bays", or null. */
+const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
+{
+    if (!event->rider.present) {
+        return event->pattern;
+    }
+    const bwi_rider_place *r = &event->rider;
+    const char *where = NULL;
+    if (r->row >= 0) {
+        const double share = bwi_plan_share(p, r->row, r->bay)->rider_share;
+        where = share > 1.0 + 1e-6
+                    ? bw_arena_print(p->arena, "at the edge beyond row %s",
+                                     p->deck->rows[r->row].name)
+                    : bw_arena_print(p->arena, "over row %s", p->deck->rows[r->row].name);
+    } else {
+        where = across_text(p, r->across);
+    }
+    const double length = p->deck->bents[r->bay + 1].at - p->deck->bents[r->bay].at;
+    const double shown = 1e-3 * length; /* closer to a bent than a thousandth: on it */
+    if (r->along < shown || r->along > length - shown) {
+        const size_t bent = r->along < shown ? r->bay : r->bay + 1;
+        return bw_arena_print(p->arena, "rider at bent %s, %s", p->deck->bents[bent].name,
+                              where);
+    }
+    return bw_arena_print(p->arena, "rider %s past bent %s, %s", length_text(p, r->along),
+                          p->deck->bents[r->bay].name, where);
+}

@@ -1,0 +1,252 @@
+/* A row as a plane frame along the deck: its stringers and the posts under them. Heights
+ * are above the ground, which is taken as level. Where a stringer ends it is hinged; a
+ * stringer running over a bent keeps the joint, and the post is hinged to it. */
+#include "internal.h"
+
+#include <math.h>
+
+typedef struct {
+    const bwi_plan *p;
+    bwi_row_frame *f;
+} builder;
+
+static bool continuous_at(const bwi_plan *p, int row, size_t bent)
+{
+    return bent > 0 && bent < p->n_bays &&
+           bwi_plan_part(p, row, bent - 1)->stringer >= 0 &&
+           bwi_plan_part(p, row, bent - 1)->stringer ==
+               bwi_plan_part(p, row, bent)->stringer;
+}
+
+static bw_status add_deck_node(const builder *b, size_t bent)
+{
+    const bw_bent *at = &b->p->deck->bents[bent];
+    const char *name = bw_arena_print(b->p->arena, "row %s at bent %s",
+                                      b->p->deck->rows[b->f->row].name, at->name);
+    b->f->deck_node[bent] = bw_frame_add_node(
+        b->f->frame, at->at, bwi_row_height(b->p, b->f->row, bent), name, at->case_path);
+    return name != NULL && b->f->deck_node[bent] >= 0 ? BW_OK : BW_E_MEMORY;
+}
+
+/* A post of the row, or the cap (or sill) as a support. A run of stringers without any
+ * post of its own is held along the deck by its first bent, through the cap and the other
+ * rows. */
+static bw_status hold_node(const builder *b, size_t bent, bool run_has_posts, bool first,
+                           bw_diags *d)
+{
+    const bw_bent *at = &b->p->deck->bents[bent];
+    const int post = bwi_post_of_row(at, b->f->row);
+    if (post < 0) {
+        const bw_support cap = {.node = b->f->deck_node[bent],
+                                .fix = {first && !run_has_posts, true, false},
+                                .case_path = at->case_path};
+        return bw_frame_add_support(b->f->frame, &cap);
+    }
+    BW_TRY(bwi_foot_make(b->p, bent, &at->posts[post], &b->f->feet[bent], d));
+    const bwi_post_frame where = {.frame = b->f->frame,
+                                  .x = at->at,
+                                  .top = bwi_row_height(b->p, b->f->row, bent),
+                                  .top_node = b->f->deck_node[bent],
+                                  .hinge_top = continuous_at(b->p, b->f->row, bent)};
+    return bwi_post_add(b->p, bent, &at->posts[post], &where, &b->f->feet[bent],
+                        &b->f->post_member[bent]);
+}
+
+/* One stringer end must keep the joint's turn where nothing else does. */
+static bool hinged_at_first(const bwi_plan *p, int row, size_t bay)
+{
+    const bool post = bwi_post_of_row(&p->deck->bents[bay], row) >= 0;
+    return !continuous_at(p, row, bay) && post;
+}
+
+static bool hinged_at_last(const bwi_plan *p, int row, size_t bay)
+{
+    const size_t bent = bay + 1;
+    const bool post = bwi_post_of_row(&p->deck->bents[bent], row) >= 0;
+    const bool next = bent < p->n_bays && bwi_plan_part(p, row, bent)->stringer >= 0;
+    return !continuous_at(p, row, bent) && (post || next);
+}
+
+static bw_status add_stringer(const builder *b, size_t bay)
+{
+    const bwi_plan *p = b->p;
+    const int row = b->f->row;
+    const bwi_part_of_stringer *part = bwi_plan_part(p, row, bay);
+    const bw_stringer *s = &p->deck->stringers[part->stringer];
+    const bw_reference *r = &p->references[s->log];
+    const double d_i = bwi_stringer_diameter(p, part->stringer, part->from_first);
+    const double d_j =
+        bwi_stringer_diameter(p, part->stringer, part->from_first + part->length);
+    const bw_member m = {.node_i = b->f->deck_node[bay],
+                         .node_j = b->f->deck_node[bay + 1],
+                         .section_i = bw_section_round(d_i),
+                         .section_j = bw_section_round(d_j),
+                         .modulus = r->value[BW_MODULUS],
+                         .shear_modulus = bw_shear_modulus(r->value[BW_MODULUS]),
+                         .kappa = 0.9,
+                         .density = p->deck->logs[s->log].species->green_density.value,
+                         .hinge_i = hinged_at_first(p, row, bay),
+                         .hinge_j = hinged_at_last(p, row, bay),
+                         .name = bw_arena_print(p->arena, "stringer %s", s->name),
+                         .case_path = s->case_path};
+    const int member = bw_frame_add_member(b->f->frame, &m);
+    if (member < 0 || m.name == NULL) {
+        return BW_E_MEMORY;
+    }
+    b->f->bay_member[bay] = member;
+    b->f->path_place[bay] = (int)b->f->n_path;
+    b->f->path_bay[b->f->n_path] = bay;
+    b->f->path[b->f->n_path++] = member;
+    return BW_OK;
+}
+
+static bw_status add_area_load(const builder *b, int load_case, size_t bay,
+                               double per_length)
+{
+    const int member = b->f->bay_member[bay];
+    const bw_member_load load = {.kind = BW_LOAD_LINE,
+                                 .member = member,
+                                 .b = bw_frame_length(b->f->frame, member),
+                                 .per_plan_length = true,
+                                 .y = {-per_length, -per_length}};
+    return bw_frame_load_member(b->f->frame, load_case, &load);
+}
+
+static bw_status add_loads(const builder *b)
+{
+    const bw_case *deck = b->p->deck;
+    BW_TRY(bw_frame_load_self_weight(b->f->frame, BWI_CASE_DEAD, 1.0));
+    BW_TRY(bw_frame_load_self_weight(b->f->frame, BWI_CASE_SNOW, 0.0));
+    for (size_t bay = 0; bay < b->p->n_bays; bay++) {
+        const bwi_share *s = bwi_plan_share(b->p, b->f->row, bay);
+        const int crowd_case = BWI_CASE_FIRST_BAY + (int)bay;
+        BW_TRY(bw_frame_load_self_weight(b->f->frame, crowd_case, 0.0));
+        if (b->f->bay_member[bay] < 0) {
+            continue;
+        }
+        const double boards = deck->boards.board_pressure + deck->loads.extra_dead;
+        BW_TRY(add_area_load(b, BWI_CASE_DEAD, bay, boards * s->dead_width));
+        BW_TRY(add_area_load(b, BWI_CASE_SNOW, bay, deck->loads.snow * s->crowd_width));
+        BW_TRY(add_area_load(b, crowd_case, bay, deck->loads.crowd * s->crowd_width));
+    }
+    return BW_OK;
+}
+
+/* Nodes, posts and stringers of one run of bays, first .. last bent. */
+static bw_status add_run(const builder *b, size_t first, size_t last, bw_diags *d)
+{
+    bool has_posts = false;
+    for (size_t bent = first; bent <= last; bent++) {
+        has_posts =
+            has_posts || bwi_post_of_row(&b->p->deck->bents[bent], b->f->row) >= 0;
+    }
+    for (size_t bent = first; bent <= last; bent++) {
+        BW_TRY(add_deck_node(b, bent));
+        BW_TRY(hold_node(b, bent, has_posts, bent == first, d));
+        if (bent > first) {
+            BW_TRY(add_stringer(b, bent - 1));
+        }
+    }
+    return BW_OK;
+}
+
+static bw_status allocate(const bwi_plan *p, int row, bwi_row_frame *out)
+{
+    const size_t n = p->deck->n_bents;
+    *out = (bwi_row_frame){.frame = bw_frame_new(p->arena), .row = row};
+    out->deck_node = BW_NEW(p->arena, int, n);
+    out->post_member = BW_NEW(p->arena, int, n);
+    out->bay_member = BW_NEW(p->arena, int, n);
+    out->path_place = BW_NEW(p->arena, int, n);
+    out->feet = BW_NEW(p->arena, bwi_foot, n);
+    out->path = BW_NEW(p->arena, int, n);
+    out->path_bay = BW_NEW(p->arena, size_t, n);
+    if (out->frame == NULL || out->deck_node == NULL || out->post_member == NULL ||
+        out->bay_member == NULL || out->path_place == NULL || out->feet == NULL ||
+        out->path == NULL || out->path_bay == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t k = 0; k < n; k++) {
+        out->deck_node[k] = out->post_member[k] = -1;
+        out->bay_member[k] = out->path_place[k] = -1;
+    }
+    return BW_OK;
+}
+
+bw_status bwi_row_frame_make(const bwi_plan *p, int row, bwi_row_frame *out, bw_diags *d)
+{
+    BW_TRY(allocate(p, row, out));
+    bw_frame_name_directions(out->frame, "along the deck", "up and down");
+    const builder b = {p, out};
+    for (size_t bay = 0; bay < p->n_bays; bay++) {
+        if (bwi_plan_part(p, row, bay)->stringer < 0) {
+            continue;
+        }
+        size_t last = bay;
+        while (last + 1 < p->n_bays && bwi_plan_part(p, row, last + 1)->stringer >= 0) {
+            last++;
+        }
+        BW_TRY(add_run(&b, bay, last + 1, d));
+        bay = last;
+    }
+    if (out->n_path == 0) {
+        out->frame = NULL; /* a row of posts only: it lives in the bent frames */
+        return BW_OK;
+    }
+    BW_TRY(add_loads(&b));
+    BW_TRY(bw_frame_factor(out->frame, d));
+    BW_TRY(bw_frame_solve(out->frame, d));
+    return bw_influence_new(out->frame, out->path, out->n_path, p->arena,
+                            &out->influence);
+}
+
+/* ---- what the row puts on a bent ---- */
+
+/* Downward part of what a member's end puts on its node. */
+static double down(const bw_frame *f, int member, const double end[6], bool at_last)
+{
+    double c, s;
+    bw_frame_direction(f, member, &c, &s);
+    return at_last ? s * end[3] - c * end[4] : c * end[1] - s * end[0];
+}
+
+static double end_force(const bwi_row_frame *f, size_t bay, bool at_last,
+                        const bw_state *state, const bw_wheel *wheel)
+{
+    const int member = f->bay_member[bay];
+    if (member < 0) {
+        return 0.0;
+    }
+    double end[6] = {0.0}, force = 0.0;
+    if (state != NULL) {
+        bw_state_ends(state, member, end);
+        force += down(f->frame, member, end, at_last);
+    }
+    if (wheel != NULL) {
+        bw_influence_ends(f->influence, member, wheel, 1, end);
+        force += down(f->frame, member, end, at_last);
+    }
+    return force;
+}
+
+void bwi_row_end_forces(const bwi_row_frame *f, size_t bent, const bw_state *s,
+                        const bw_wheel *wheel, double *before, double *after)
+{
+    *before = bent > 0 && f->deck_node[bent] >= 0 ? end_force(f, bent - 1, true, s, wheel)
+                                                  : 0.0;
+    *after = f->deck_node[bent] >= 0 ? end_force(f, bent, false, s, wheel) : 0.0;
+}
+
+double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent)
+{
+    double before, after;
+    bwi_row_end_forces(f, bent, s, NULL, &before, &after);
+    return before + after;
+}
+
+double bwi_row_wheel_reaction(const bwi_row_frame *f, const bw_wheel *wheel, size_t bent)
+{
+    double before, after;
+    bwi_row_end_forces(f, bent, NULL, wheel, &before, &after);
+    return before + after;
+}

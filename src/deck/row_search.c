@@ -1,0 +1,449 @@
+/* Moves the loads along a row and checks its stringers, their seats and its posts. */
+#include "internal.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { POSITIONS = BWI_RIDER_POSITIONS, STATIONS = 64 };
+
+/* One arrangement of loads on a row: a solved state, or a base state with a wheel on it.
+ */
+typedef struct {
+    bwi_tracker *t;
+    bwi_row_frame *f;
+    bwi_transfer *transfer;
+    size_t combination;     /* number, for the transfer of post moments */
+    bool strength, service; /* which checks the combination is for */
+    double rider;           /* factors on the rider's weight: combination and dynamic */
+    bwi_event event;
+    const bw_state *base;
+    const bw_wheel *wheel; /* null: the base is all */
+} arrangement;
+
+static bw_line line_of(const arrangement *a, int member)
+{
+    bw_arena *arena = a->t->plan->arena;
+    return a->wheel != NULL
+               ? bw_influence_line(a->f->influence, a->base, member, a->wheel, 1, arena)
+               : bw_state_line(a->base, member, arena);
+}
+
+/* ---- stringers ---- */
+
+static void check_sections(const arrangement *a, size_t bay, const bw_line *line)
+{
+    if (!a->strength) {
+        return;
+    }
+    const bwi_plan *p = a->t->plan;
+    const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
+    const size_t member = (size_t)part->stringer;
+    const bw_reference *r = &p->references[p->deck->stringers[member].log];
+    double x[STATIONS];
+    const size_t n = bw_line_stations(line, x, STATIONS);
+    for (size_t k = 0; k < 2 * n; k++) {
+        const double at = x[k / 2], station = part->from_first + at;
+        const bw_action s = bw_line_action(line, at, k % 2 == 0);
+        const bw_section section =
+            bw_frame_section(a->f->frame, a->f->bay_member[bay], at);
+        const bw_check_input in = {.reference = r,
+                                   .diameter = section.diameter,
+                                   .axial = -s.axial,
+                                   .shear = fabs(s.shear),
+                                   .moment = fabs(s.moment),
+                                   .diameter_small = section.diameter,
+                                   .diameter_large = section.diameter,
+                                   .length = part->length,
+                                   .effective_factor = 1.0};
+        bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
+        bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
+        /* a sloping bay also pushes or pulls along the log */
+        const double stress = fabs(s.axial) / bw_section_area(&section);
+        if (stress > 0.005 * r->value[BW_COMPRESSION]) {
+            bwi_track(a->t, member, BW_CHECK_COMBINED, &in, station, &a->event);
+        }
+    }
+}
+
+/* Deflection of a bay under the live part alone, and in the long run with the dead part.
+ */
+static void check_deflection(const arrangement *a, size_t bay, const bw_line *live,
+                             const bw_state *dead)
+{
+    const bwi_plan *p = a->t->plan;
+    const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
+    bw_extreme up, down;
+    bw_line_sag_extremes(live, &up, &down);
+    const bw_extreme most = fabs(down.value) >= fabs(up.value) ? down : up;
+    const bw_line dead_line = bw_state_line(dead, a->f->bay_member[bay], p->arena);
+    bw_check_input in = {.deflection = fabs(most.value),
+                         .span = part->length,
+                         .limit = p->deck->limits.live};
+    const double station = part->from_first + most.x;
+    const size_t member = (size_t)part->stringer;
+    bwi_track(a->t, member, BW_CHECK_DEFLECTION, &in, station, &a->event);
+    in.deflection_dead = fabs(bw_line_sag(&dead_line, most.x));
+    in.limit = p->deck->limits.long_term;
+    bwi_track(a->t, member, BW_CHECK_SAG, &in, station, &a->event);
+}
+
+/* ---- seats ---- */
+
+typedef struct {
+    int stringer;
+    double from_first; /* place of the seat along the stringer */
+    double share;      /* part of the seat that this stringer has */
+    double force;
+} seat;
+
+static void check_seat(const arrangement *a, size_t bent, const seat *s)
+{
+    const bwi_plan *p = a->t->plan;
+    const bw_bent *b = &p->deck->bents[bent];
+    const double depth = p->deck->limits.seat_depth,
+                 across = p->deck->rows[a->f->row].across;
+    const double own =
+        bwi_flat_width(bwi_stringer_diameter(p, s->stringer, s->from_first), depth);
+    bw_check_input in = {.reference = &p->references[p->deck->stringers[s->stringer].log],
+                         .force = s->force};
+    if (s->force <= 0.0) {
+        return; /* lifted off: nothing bears; what holds it down is not checked here */
+    }
+    if (b->cap >= 0) {
+        const double cap = bwi_flat_width(bwi_cap_diameter(p, bent, across), depth);
+        in.bearing_length = s->share * cap;
+        in.bearing_area = own * in.bearing_length;
+    } else {
+        const bwi_post_place post =
+            bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, a->f->row)]);
+        const double top = bwi_post_diameter(p, &post, post.top);
+        in.bearing_length = s->share * top;
+        in.bearing_area = s->share * bwi_strip_on_circle(own, top);
+    }
+    bwi_track(a->t, (size_t)s->stringer, BW_CHECK_BEARING, &in, s->from_first, &a->event);
+    if (b->cap >= 0) {
+        in.reference = &p->references[b->cap];
+        in.bearing_length = own;
+        bwi_track(a->t, a->t->first_cap + bent, BW_CHECK_BEARING, &in, across, &a->event);
+    } else {
+        const size_t post = (size_t)bwi_post_of_row(b, a->f->row);
+        in.reference = &p->references[b->posts[post].log];
+        bwi_track(a->t, a->t->post_first[bent] + post, BW_CHECK_END_BEARING, &in, -1.0,
+                  &a->event);
+    }
+}
+
+/* Two stringers that end on one seat have half of it each. */
+static void check_seats(const arrangement *a, size_t bent)
+{
+    const bwi_plan *p = a->t->plan;
+    if (a->f->deck_node[bent] < 0 || !a->strength) {
+        return;
+    }
+    double left = 0.0, right = 0.0;
+    bwi_row_end_forces(a->f, bent, a->base, a->wheel, &left, &right);
+    const bwi_part_of_stringer none = {-1, 0.0, 0.0};
+    const bwi_part_of_stringer before =
+        bent > 0 ? *bwi_plan_part(p, a->f->row, bent - 1) : none;
+    const bwi_part_of_stringer after =
+        bent < p->n_bays ? *bwi_plan_part(p, a->f->row, bent) : none;
+    if (before.stringer >= 0 && before.stringer == after.stringer) {
+        check_seat(a, bent, &(seat){after.stringer, after.from_first, 1.0, left + right});
+        return;
+    }
+    const double share = before.stringer >= 0 && after.stringer >= 0 ? 0.5 : 1.0;
+    if (before.stringer >= 0) {
+        check_seat(
+            a, bent,
+            &(seat){before.stringer, before.from_first + before.length, share, left});
+    }
+    if (after.stringer >= 0) {
+        check_seat(a, bent, &(seat){after.stringer, after.from_first, share, right});
+    }
+}
+
+/* ---- posts ---- */
+
+static void check_row_post(const arrangement *a, size_t bent)
+{
+    const bwi_plan *p = a->t->plan;
+    const int k = bwi_post_of_row(&p->deck->bents[bent], a->f->row);
+    if (a->f->post_member[bent] < 0 || k < 0 || !a->strength) {
+        return;
+    }
+    const bw_line line = line_of(a, a->f->post_member[bent]);
+    const size_t member = a->t->post_first[bent] + (size_t)k;
+    const bwi_post_check check = {
+        .member = member,
+        .place = bwi_plan_post(p, bent, &p->deck->bents[bent].posts[k]),
+        .foot = &a->f->feet[bent],
+        .joint = bw_frame_length(a->f->frame, a->f->post_member[bent])};
+    bwi_check_post(a->t, &check, &line, &a->event,
+                   &a->transfer->post_moment[member - a->t->first_post][a->combination]);
+}
+
+/* ---- arrangements ---- */
+
+/* Everything, under a solved state; live: the part of it that comes and goes. */
+static void check_state(const arrangement *a, const bw_state *live, const bw_state *dead)
+{
+    const bwi_plan *p = a->t->plan;
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        const bw_arena_mark mark = bw_arena_now(p->arena);
+        check_seats(a, bent);
+        check_row_post(a, bent);
+        if (bent < p->n_bays && a->f->bay_member[bent] >= 0) {
+            const bw_line line = line_of(a, a->f->bay_member[bent]);
+            check_sections(a, bent, &line);
+            if (a->service) {
+                const bw_line part =
+                    bw_state_line(live, a->f->bay_member[bent], p->arena);
+                check_deflection(a, bent, &part, dead);
+            }
+        }
+        bw_arena_back(p->arena, mark);
+    }
+    bwi_track_frame(a->t, a->f->frame, a->base);
+}
+
+/* One bent and the bay after it, under a wheel. */
+static void check_near(const arrangement *a, size_t bent)
+{
+    const bwi_plan *p = a->t->plan;
+    const bw_arena_mark mark = bw_arena_now(p->arena);
+    check_seats(a, bent);
+    if (a->f->post_member[bent] >= 0 &&
+        bw_influence_reaches(a->f->influence, a->f->post_member[bent], a->wheel->at)) {
+        check_row_post(a, bent);
+    }
+    const int member = bent < p->n_bays ? a->f->bay_member[bent] : -1;
+    if (member >= 0 && bw_influence_reaches(a->f->influence, member, a->wheel->at)) {
+        const bw_line line = line_of(a, member);
+        check_sections(a, bent, &line);
+    }
+    bw_arena_back(p->arena, mark);
+}
+
+/* Bents (and the bays after them) to look at under a wheel, and what of them. */
+typedef struct {
+    size_t first, last;
+    bool strength, deflection;
+} scope;
+
+static bw_wheel make_wheel(const arrangement *a, size_t bay, double along)
+{
+    const bwi_plan *p = a->t->plan;
+    const double plan_length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+    const double length = bw_frame_length(a->f->frame, a->f->bay_member[bay]);
+    const double weight =
+        p->deck->loads.mass * bw_gravity * bwi_plan_share(p, a->f->row, bay)->rider_share;
+    return (bw_wheel){.at = (size_t)a->f->path_place[bay],
+                      .a = along * length / plan_length,
+                      .fy = -weight};
+}
+
+/* The wheel at a distance along the deck from the bay's first bent. Deflection is that of
+ * the rider standing still. */
+static void check_wheel(const arrangement *base, size_t bay, double along, scope of)
+{
+    const bwi_plan *p = base->t->plan;
+    bw_wheel wheel = make_wheel(base, bay, along);
+    arrangement a = *base;
+    a.wheel = &wheel;
+    a.event.rider = (bwi_rider_place){true, bay, along, base->f->row, 0.0};
+    if (base->service && of.deflection) {
+        const bw_arena_mark mark = bw_arena_now(p->arena);
+        const bw_line live = bw_influence_line(
+            base->f->influence, NULL, base->f->bay_member[bay], &wheel, 1, p->arena);
+        check_deflection(&a, bay, &live, base->base);
+        bw_arena_back(p->arena, mark);
+    }
+    wheel.fy *= base->rider;
+    for (size_t bent = of.first; of.strength && bent <= of.last; bent++) {
+        check_near(&a, bent);
+    }
+}
+
+/* What the member is: bents of a stringer, or the bent of a post or cap. */
+static scope scope_of_member(const bwi_tracker *t, size_t member, int kind)
+{
+    const bool deflection = kind == BW_CHECK_DEFLECTION || kind == BW_CHECK_SAG;
+    scope of = {.strength = !deflection, .deflection = deflection};
+    if (member < t->first_cap) {
+        of.first = (size_t)t->plan->deck->stringers[member].from;
+        of.last = (size_t)t->plan->deck->stringers[member].to;
+    } else if (member < t->first_post) {
+        of.first = of.last = member - t->first_cap;
+    } else {
+        while (of.first + 1 < t->plan->deck->n_bents &&
+               t->post_first[of.first + 1] <= member) {
+            of.first++;
+        }
+        of.last = of.first;
+    }
+    return of;
+}
+
+/* From the worst of the grid to the worst there is: steps to either side, halved until
+ * they do not matter. The checks are smooth between grid points, with one hump at most.
+ */
+static void refine_wheel(const arrangement *base, size_t member, int kind)
+{
+    const bwi_plan *p = base->t->plan;
+    const bwi_worst *worst = &base->t->worst[member][kind];
+    if (!worst->has || worst->event.combination != base->event.combination ||
+        !worst->event.rider.present || worst->event.rider.row != base->f->row) {
+        return;
+    }
+    const size_t bay = worst->event.rider.bay;
+    const scope of = scope_of_member(base->t, member, kind);
+    const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+    for (double step = length / POSITIONS / 2.0; step > 1e-7 * length; step /= 2.0) {
+        const double from = worst->event.rider.along;
+        check_wheel(base, bay, fmax(from - step, 1e-6 * length), of);
+        check_wheel(base, bay, fmin(from + step, (1.0 - 1e-6) * length), of);
+    }
+}
+
+/* Far bays feel a wheel only through stringers that run on over the bents, and, where a
+ * bay slopes, through the push along the deck that all posts share; a short row is looked
+ * at whole. */
+static size_t wheel_reach(const bwi_plan *p, int row)
+{
+    size_t longest = 24;
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        const bw_stringer *s = &p->deck->stringers[k];
+        const size_t bays = (size_t)(s->to - s->from);
+        longest = s->row == row && bays > longest ? bays : longest;
+    }
+    return longest;
+}
+
+static void search_wheel(const arrangement *base)
+{
+    const bwi_plan *p = base->t->plan;
+    const size_t reach = wheel_reach(p, base->f->row);
+    for (size_t k = 0; k < base->f->n_path; k++) {
+        const size_t bay = base->f->path_bay[k];
+        const size_t last = bay + 1 + reach;
+        const scope of = {.first = bay > reach ? bay - reach : 0,
+                          .last = last < p->deck->n_bents ? last : p->deck->n_bents - 1,
+                          .strength = true,
+                          .deflection = true};
+        const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+        for (int j = 0; j <= POSITIONS; j++) {
+            const double t = fmin(fmax((double)j / POSITIONS, 1e-6), 1.0 - 1e-6);
+            check_wheel(base, bay, t * length, of);
+        }
+    }
+    for (size_t member = 0; member < base->t->n_members; member++) {
+        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+            refine_wheel(base, member, kind);
+        }
+    }
+}
+
+/* ---- states of the load cases ---- */
+
+/* dead * D + snow * S + crowd on the bays of the pattern (null: none). */
+static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *c,
+                          const bool *pattern)
+{
+    bw_part *parts = BW_NEW(p->arena, bw_part, p->n_bays + 2);
+    if (parts == NULL) {
+        return NULL;
+    }
+    size_t n = 0;
+    parts[n++] = (bw_part){BWI_CASE_DEAD, c->dead};
+    if (c->snow != 0.0) {
+        parts[n++] = (bw_part){BWI_CASE_SNOW, c->snow};
+    }
+    for (size_t bay = 0; pattern != NULL && bay < p->n_bays; bay++) {
+        if (pattern[bay] && c->crowd != 0.0) {
+            parts[n++] = (bw_part){BWI_CASE_FIRST_BAY + (int)bay, c->crowd};
+        }
+    }
+    return bw_frame_state(f, parts, n, p->arena);
+}
+
+static bw_status search_combination(const arrangement *base, const bw_combination *c,
+                                    bool **patterns, const bw_state *dead)
+{
+    const bwi_plan *p = base->t->plan;
+    const size_t n_patterns = c->crowd != 0.0 ? base->transfer->n_patterns : 1;
+    for (size_t k = 0; k < n_patterns; k++) {
+        const bw_arena_mark mark = bw_arena_now(p->arena);
+        const bool *pattern = c->crowd != 0.0 ? patterns[k] : NULL;
+        const bw_combination live_part = {.crowd = c->crowd, .snow = c->snow};
+        arrangement a = *base;
+        a.event =
+            (bwi_event){.combination = c->title,
+                        .pattern = pattern != NULL ? base->transfer->pattern[k] : NULL,
+                        .load_duration = c->duration};
+        a.strength = c->strength;
+        a.service = c->service;
+        a.rider = c->rider * p->deck->loads.factor;
+        a.base = state_of(p, a.f->frame, c, pattern);
+        const bw_state *live = state_of(p, a.f->frame, &live_part, pattern);
+        if (a.base == NULL || live == NULL) {
+            return BW_E_MEMORY;
+        }
+        if (c->rider != 0.0) {
+            search_wheel(&a);
+        } else {
+            check_state(&a, live, dead);
+        }
+        bw_arena_back(p->arena, mark);
+    }
+    return BW_OK;
+}
+
+/* Forces on the bents under the plain load cases. */
+static bw_status fill_transfer(const arrangement *base, bool **patterns,
+                               const bw_state *dead)
+{
+    const bwi_plan *p = base->t->plan;
+    bwi_transfer *out = base->transfer;
+    const size_t first = (size_t)base->f->row * p->deck->n_bents;
+    const bw_combination snow = {.snow = 1.0}, crowd = {.crowd = 1.0};
+    const bw_state *snow_state = state_of(p, base->f->frame, &snow, NULL);
+    if (snow_state == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        out->dead[first + bent] = bwi_row_reaction(base->f, dead, bent);
+        out->snow[first + bent] = bwi_row_reaction(base->f, snow_state, bent);
+    }
+    for (size_t k = 0; k < out->n_patterns; k++) {
+        const bw_arena_mark mark = bw_arena_now(p->arena);
+        const bw_state *s = state_of(p, base->f->frame, &crowd, patterns[k]);
+        if (s == NULL) {
+            return BW_E_MEMORY;
+        }
+        for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+            out->crowd[k][first + bent] = bwi_row_reaction(base->f, s, bent);
+        }
+        bw_arena_back(p->arena, mark);
+    }
+    return BW_OK;
+}
+
+bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
+                         bool **patterns)
+{
+    const bwi_plan *p = t->plan;
+    arrangement base = {.t = t, .f = f, .transfer = transfer};
+    const bw_combination dead_only = {.dead = 1.0};
+    bw_state *dead = state_of(p, f->frame, &dead_only, NULL);
+    if (dead == NULL) {
+        return BW_E_MEMORY;
+    }
+    BW_TRY(fill_transfer(&base, patterns, dead));
+    bw_combination list[BW_COMBINATIONS_MAX];
+    const size_t n = bwi_combinations(p->deck, list);
+    for (size_t k = 0; k < n; k++) {
+        base.combination = k;
+        BW_TRY(search_combination(&base, &list[k], patterns, dead));
+    }
+    return BW_OK;
+}

@@ -1,0 +1,54 @@
+/* Remembers the worst of every check of every member while the loads are moved about. */
+#include "internal.h"
+
+#include <math.h>
+
+bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
+{
+    const bw_case *deck = p->deck;
+    *out = (bwi_tracker){.plan = p, .first_cap = deck->n_stringers, .worst_rcond = 1.0};
+    out->first_post = out->first_cap + deck->n_bents;
+    out->post_first = BW_NEW(p->arena, size_t, deck->n_bents);
+    if (out->post_first == NULL) {
+        return BW_E_MEMORY;
+    }
+    size_t n = out->first_post;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        out->post_first[k] = n;
+        n += deck->bents[k].n_posts;
+    }
+    out->n_members = n;
+    out->worst = bw_arena_alloc_array(p->arena, n, sizeof *out->worst);
+    return out->worst != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+/* A ratio that is not a number stays the worst: nothing may hide it. */
+static bool is_worse(double utilisation, const bwi_worst *worst)
+{
+    return !worst->has || (!isnan(worst->ratio.utilisation) &&
+                           !(utilisation <= worst->ratio.utilisation));
+}
+
+bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
+               const bw_check_input *in, double station, const bwi_event *event)
+{
+    const bw_check *check = t->plan->deck->basis->checks[kind];
+    if (check == NULL) {
+        return false;
+    }
+    bw_check_input full = *in;
+    full.load_duration = event->load_duration;
+    const bw_ratio ratio = check->ratio(&full, NULL);
+    bwi_worst *worst = &t->worst[member][kind];
+    if (!is_worse(ratio.utilisation, worst)) {
+        return false;
+    }
+    *worst = (bwi_worst){true, ratio, full, station, *event};
+    return true;
+}
+
+void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s)
+{
+    t->worst_residual = fmax(t->worst_residual, bw_state_residual(s));
+    t->worst_rcond = fmin(t->worst_rcond, bw_frame_describe(f).rcond);
+}
