@@ -1,0 +1,51 @@
+/* case.h - the parts of the case reader. Parts are read in the order in which they refer
+ * to each other: logs, rows, bents, stringers; then the whole is looked at. What could
+ * not be read is marked (names null, indices -1, measures not a number), and checks of it
+ * keep silent: it has been reported. */
+#ifndef BWI_CASE_H
+#define BWI_CASE_H
+
+#include "bolewright/input.h"
+#include "fields.h"
+
+/* More than any deck has; kept in bounds because the work grows with their products. */
+enum {
+    bwi_most_logs = 1000,
+    bwi_most_rows = 40,
+    bwi_most_bents = 1000,
+    bwi_most_stringers = 10000
+};
+
+typedef struct {
+    bwi_json *doc;
+    bwi_at root;
+    bwi_at log_list, row_list, bent_list, every_bent, stringer_list;
+    const bw_species_table *species;
+    bw_case *out;
+    bw_log *logs;
+    bwi_names log_names;
+    bw_row *rows;
+    bwi_names row_names;
+    bw_bent *bents;       /* along the deck */
+    size_t *bent_item;    /* for each: its index in the file */
+    size_t *bent_rank;    /* for each in the file: its index along the deck */
+    bwi_names bent_names; /* indices in the file */
+    bw_stringer *stringers;
+} bwi_case_reader;
+
+void bwi_case_logs(bwi_case_reader *r);
+void bwi_case_rows(bwi_case_reader *r);
+void bwi_case_bents(bwi_case_reader *r);
+void bwi_case_stringers(bwi_case_reader *r);
+void bwi_case_boards(bwi_case_reader *r);
+void bwi_case_loads(bwi_case_reader *r);
+void bwi_case_limits(bwi_case_reader *r);
+/* Whether the parts can stand together at all. */
+void bwi_case_fit(const bwi_case_reader *r);
+
+/* A length in the case's units, for messages. */
+const char *bwi_case_length(const bwi_case_reader *r, double length);
+/* A short one, such as a diameter. */
+const char *bwi_case_thickness(const bwi_case_reader *r, double length);
+
+#endif

@@ -1,0 +1,109 @@
+/* case_loads.c - boards, loads and limits. */
+#include "case.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const bwi_range width_range = {0.2, 6.0, false};         /* [m] */
+static const bwi_range thickness_range = {0.01, 0.3, false};    /* [m] */
+static const bwi_range board_weight_range = {20.0, 5e3, false}; /* [Pa] */
+static const bwi_range rider_range = {20.0, 400.0, false};      /* [kg] */
+static const bwi_range factor_range = {1.0, 10.0, false};
+/* From the permanent to the impact load duration factor, NDS 2018 table 2.3.2: MEMORY. */
+static const bwi_range duration_range = {0.9, 2.0, false};
+static const bwi_range pressure_range = {0.0, 25e3, false}; /* [Pa] */
+static const bwi_range ratio_range = {100.0, 1000.0, false};
+static const bwi_range seat_range = {0.005, 0.1, false}; /* [m] */
+
+/* Boards where nothing is said: 1 1/2 in of wet wood with its screws. The density is
+ * chosen on the heavy side: JUDGEMENT. */
+static const double usual_thickness_inches = 1.5;
+static const double wet_board_density = 900.0; /* [kg/m3] */
+
+void bwi_case_boards(bwi_case_reader *r)
+{
+    bw_boards *boards = &r->out->boards;
+    boards->board_thickness = usual_thickness_inches * bw_unit_size(BW_LENGTH, "in");
+    const bwi_at deck = bwi_need(&r->root, "deck");
+    if (BWI_OBJECT(&deck, "width", "board_thickness", "board_weight")) {
+        const bwi_at width = bwi_need(&deck, "width");
+        bwi_measure(&width, BW_LENGTH, width_range, &boards->width);
+        const bwi_at thickness = bwi_key(&deck, "board_thickness");
+        bwi_measure(&thickness, BW_LENGTH, thickness_range, &boards->board_thickness);
+        boards->board_pressure = boards->board_thickness * wet_board_density * bw_gravity;
+        const bwi_at weight = bwi_key(&deck, "board_weight");
+        bwi_measure(&weight, BW_PRESSURE, board_weight_range, &boards->board_pressure);
+    }
+}
+
+static void rider_read(const bwi_at *at, bw_loads *loads)
+{
+    if (bwi_is_null(at)) {
+        loads->mass = 0.0;
+        return;
+    }
+    if (BWI_OBJECT(at, "mass", "factor", "load_duration")) {
+        const bwi_at mass = bwi_key(at, "mass");
+        bwi_measure(&mass, BW_MASS, rider_range, &loads->mass);
+        const bwi_at factor = bwi_key(at, "factor");
+        bwi_number(&factor, factor_range, &loads->factor);
+        const bwi_at duration = bwi_key(at, "load_duration");
+        bwi_number(&duration, duration_range, &loads->load_duration);
+    }
+}
+
+void bwi_case_loads(bwi_case_reader *r)
+{
+    bw_loads *loads = &r->out->loads;
+    *loads = bw_loads_default;
+    const bwi_at at = bwi_key(&r->root, "loads");
+    if (BWI_OBJECT(&at, "rider", "crowd", "snow", "extra_dead")) {
+        const bwi_at rider = bwi_key(&at, "rider");
+        rider_read(&rider, loads);
+        const bwi_at crowd = bwi_key(&at, "crowd");
+        bwi_measure(&crowd, BW_PRESSURE, pressure_range, &loads->crowd);
+        const bwi_at snow = bwi_key(&at, "snow");
+        bwi_measure(&snow, BW_PRESSURE, pressure_range, &loads->snow);
+        const bwi_at extra = bwi_key(&at, "extra_dead");
+        bwi_measure(&extra, BW_PRESSURE, pressure_range, &loads->extra_dead);
+    }
+}
+
+/* "span/360": the number below the line. */
+static void ratio_read(const bwi_at *at, double *out)
+{
+    static const char begin[] = "span/";
+    const char *text = NULL;
+    if (!bwi_text(at, &text)) {
+        return;
+    }
+    const bool sound = strncmp(text, begin, sizeof begin - 1) == 0;
+    const char *number = sound ? text + sizeof begin - 1 : "";
+    const size_t digits = strspn(number, "0123456789.");
+    char *end = NULL;
+    const double ratio = strtod(number, &end);
+    if (digits == 0 || number[digits] != '\0' || *end != '\0') {
+        bwi_error(at, "limit.ratio", "span/100 to span/1000", "write it as \"span/360\"",
+                  "%s is not a part of the span", bwi_as_written(at));
+    } else if (ratio < ratio_range.low || ratio > ratio_range.high) {
+        bwi_error(at, "value.range", "span/100 to span/1000", NULL, "%s is out of range",
+                  bwi_as_written(at));
+    } else {
+        *out = ratio;
+    }
+}
+
+void bwi_case_limits(bwi_case_reader *r)
+{
+    bw_limits *limits = &r->out->limits;
+    *limits = bw_limits_default;
+    const bwi_at at = bwi_key(&r->root, "limits");
+    if (BWI_OBJECT(&at, "deflection_live", "deflection_long_term", "seat_depth")) {
+        const bwi_at live = bwi_key(&at, "deflection_live");
+        ratio_read(&live, &limits->live);
+        const bwi_at long_term = bwi_key(&at, "deflection_long_term");
+        ratio_read(&long_term, &limits->long_term);
+        const bwi_at seat = bwi_key(&at, "seat_depth");
+        bwi_measure(&seat, BW_LENGTH, seat_range, &limits->seat_depth);
+    }
+}
