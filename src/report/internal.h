@@ -1,0 +1,104 @@
+/* internal.h - shared inside the report layer: laying out text in columns, writing JSON,
+ * and ranking findings. Widths are terminal columns, one per code point. */
+#ifndef BW_REPORT_INTERNAL_H
+#define BW_REPORT_INTERNAL_H
+
+#include "bolewright/report.h"
+
+enum {
+    BWI_PAGE_COLUMNS = 80,
+    BWI_TABLE_COLUMNS = 12 /* most columns that a table may have */
+};
+
+/* ---- layout.c: text that fits the page, whatever the case calls its parts ---- */
+
+/* Length in bytes of the UTF-8 sequence at text, 0 if it is malformed. */
+size_t bwi_character_length(const char *text);
+/* A copy fit for a terminal: blanks for line breaks, '?' for control characters and
+ * malformed bytes (a name from a case must not steer the terminal); null without memory.
+ */
+const char *bwi_clean(bw_arena *arena, const char *text);
+/* The next line of at most width columns, broken at a blank where there is one: returns
+ * its start, its length in bytes in *length, and moves *text behind it. */
+const char *bwi_take_line(const char **text, size_t width, size_t *length);
+void bwi_blanks(bw_text *out, size_t count);
+/* A wrapped paragraph: lead starts the first line, the other lines hang under its end. */
+void bwi_paragraph(bw_text *out, const char *lead, const char *text);
+/* An empty line and a heading, underlined for those who skim. */
+void bwi_heading(bw_text *out, const char *text);
+
+/* ---- table.c: cells wrap inside their columns, the widest column gives way first ----
+ */
+
+typedef struct {
+    const char *heading;
+    bool right; /* numbers stand to the right */
+} bwi_column;
+
+typedef struct {
+    bw_text *out;
+    const bwi_column *columns;
+    size_t n_columns;
+    const char **cells; /* row by row */
+    size_t n_cells, capacity;
+} bwi_table;
+
+bwi_table bwi_table_new(bw_text *out, const bwi_column *columns, size_t n_columns);
+/* The next cell; null counts as memory that ran out. Kept as a clean copy. */
+void bwi_table_cell(bwi_table *table, const char *text);
+void bwi_table_print(const bwi_table *table, size_t indent);
+
+/* ---- value.c: numbers as words ---- */
+
+/* As bw_quantity_print, but decimal lengths, moments in lb-in beside psi (so that a line
+ * can be redone without hidden factors) and "not known" for what is not finite. */
+const char *bwi_value(bw_arena *arena, bw_quantity quantity, double value,
+                      bw_units units);
+bw_units bwi_other_units(bw_units units);
+/* Percent with the decimals, rounded up: a report must not make a line look better. */
+const char *bwi_percent(bw_arena *arena, double utilisation, int decimals);
+const char *bwi_si_unit(bw_quantity quantity); /* "N*m", "1" for a number */
+/* The text, or memory running out noted in *out and "". */
+const char *bwi_or_fail(bw_text *out, const char *text);
+
+/* ---- rank.c: what a reader must see first ---- */
+
+/* The worse of what the finding says and what its ratio says. */
+bw_verdict bwi_finding_verdict(const bw_finding *finding);
+bw_verdict bwi_member_verdict(const bw_member_result *member);
+/* Up to room findings: those that cannot say, then by falling utilisation, ties in the
+ * order of the case. Returns how many. */
+size_t bwi_rank(const bw_assessment *assessment, const bw_finding **first, size_t room);
+/* "3 ft 2 in from bent B1, under dead + rider, rider on ...": whatever is known of it. */
+const char *bwi_finding_where(bw_arena *arena, const bw_finding *finding, bw_units units);
+
+/* ---- working.c: one finding, so that a person can redo it ---- */
+
+void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out);
+
+/* ---- members.c: members with their percentages ---- */
+
+void bwi_text_members(const bw_assessment *assessment, bw_text *out);
+
+/* ---- basis.c: loads, logs, limits and assumptions ---- */
+
+void bwi_text_basis(const bw_assessment *assessment, bw_text *out);
+
+/* ---- json_write.c: objects, arrays and commas ---- */
+
+typedef struct {
+    bw_text *out;
+    int depth;
+    bool has_before; /* something stands before in the open object or array */
+} bwi_json;
+
+bwi_json bwi_json_new(bw_text *out);
+/* key is null inside an array. open is '{' or '['; close with the matching sign. */
+void bwi_json_begin(bwi_json *json, const char *key, char open);
+void bwi_json_end(bwi_json *json, char close);
+void bwi_json_text(bwi_json *json, const char *key, const char *text); /* null: null */
+void bwi_json_real(bwi_json *json, const char *key, double value);
+void bwi_json_known(bwi_json *json, const char *key, double value, bool known);
+void bwi_json_whole(bwi_json *json, const char *key, int value);
+
+#endif

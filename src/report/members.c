@@ -1,0 +1,131 @@
+/* members.c - members with the share of each capacity that they use. */
+#include "internal.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <string.h>
+
+/* The word over a column; the checks' own titles are too long for a table. */
+static const char *column_word(int kind)
+{
+    static const char *const words[BW_CHECK_KIND_COUNT] = {
+        [BW_CHECK_BENDING] = "bending",         [BW_CHECK_SHEAR] = "shear",
+        [BW_CHECK_COMPRESSION] = "compression", [BW_CHECK_COMBINED] = "combined",
+        [BW_CHECK_BEARING] = "bearing",         [BW_CHECK_END_BEARING] = "end grain",
+        [BW_CHECK_DEFLECTION] = "deflection",   [BW_CHECK_SAG] = "sag",
+    };
+    return words[kind];
+}
+
+static int worst_kind(const bw_member_result *member)
+{
+    int worst = -1;
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        if (!member->has[kind]) {
+            continue;
+        }
+        const double u = member->findings[kind].ratio.utilisation;
+        if (!isfinite(u)) {
+            return kind;
+        }
+        if (worst < 0 || u > member->findings[worst].ratio.utilisation) {
+            worst = kind;
+        }
+    }
+    return worst;
+}
+
+static const char *share(bw_arena *arena, const bw_member_result *member, int kind)
+{
+    if (!member->has[kind]) {
+        return "-";
+    }
+    const bw_finding *finding = &member->findings[kind];
+    const char *mark = kind == worst_kind(member) ? "*" : " ";
+    if (bwi_finding_verdict(finding) == BW_CANNOT_SAY) {
+        return bw_arena_print(arena, "?%s", mark);
+    }
+    const char *percent = bwi_percent(arena, finding->ratio.utilisation, 0);
+    return percent == NULL ? NULL : bw_arena_print(arena, "%s%s", percent, mark);
+}
+
+static const char *result_word(bw_verdict verdict)
+{
+    return verdict == BW_OVER ? "OVER" : bw_verdict_text(verdict);
+}
+
+static bool same_role(const bw_member_result *a, const bw_member_result *b)
+{
+    return strcmp(a->role, b->role) == 0;
+}
+
+static bool any_has(const bw_member_result *members, size_t count, int kind)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (members[i].has[kind]) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Kinds that at least one of the members has; returns how many. */
+static size_t used_kinds(const bw_member_result *members, size_t count, int *kinds)
+{
+    size_t n = 0;
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        if (any_has(members, count, kind)) {
+            kinds[n++] = kind;
+        }
+    }
+    return n;
+}
+
+static const char *capital(bw_text *out, const char *word)
+{
+    char *copy = bw_arena_print(out->arena, "%s", word);
+    if (copy != NULL && copy[0] != '\0') {
+        copy[0] = (char)toupper((unsigned char)copy[0]);
+    }
+    return bwi_or_fail(out, copy);
+}
+
+static void print_group(const bw_member_result *members, size_t count, bw_text *out)
+{
+    int kinds[BW_CHECK_KIND_COUNT] = {0};
+    const size_t n_kinds = used_kinds(members, count, kinds);
+    bwi_column columns[BWI_TABLE_COLUMNS] = {{capital(out, members[0].role), false}};
+    for (size_t k = 0; k < n_kinds; k++) {
+        columns[k + 1] = (bwi_column){column_word(kinds[k]), true};
+    }
+    columns[n_kinds + 1] = (bwi_column){"result", false};
+    bwi_table table = bwi_table_new(out, columns, n_kinds + 2);
+    for (size_t i = 0; i < count; i++) {
+        bwi_table_cell(&table, members[i].name);
+        for (size_t k = 0; k < n_kinds; k++) {
+            bwi_table_cell(&table, share(out->arena, &members[i], kinds[k]));
+        }
+        bwi_table_cell(&table, result_word(bwi_member_verdict(&members[i])));
+    }
+    bw_text_add(out, "\n");
+    bwi_table_print(&table, 2);
+}
+
+void bwi_text_members(const bw_assessment *assessment, bw_text *out)
+{
+    bwi_heading(out, "Every member");
+    bwi_paragraph(
+        out, "",
+        "Percent of the capacity used by the worst place, load and rider position, "
+        "rounded up; over 100 is over. * the worst of the member, - not a check of "
+        "this member, ? cannot say.");
+    const bw_member_result *members = assessment->members;
+    for (size_t i = 0, count = 0; i < assessment->n_members; i += count) {
+        count = 1;
+        while (i + count < assessment->n_members &&
+               same_role(&members[i], &members[i + count])) {
+            count++;
+        }
+        print_group(&members[i], count, out);
+    }
+}
