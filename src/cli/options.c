@@ -1,0 +1,381 @@
+/* options.c - reads the command line and writes the help, both from the tables below. */
+#include "options.h"
+
+#include <string.h>
+
+#define FOR(command) (1U << (unsigned)(command))
+#define FOR_ALL      (FOR(BWI_COMMAND_COUNT) - 1U)
+
+typedef struct {
+    const char *name;
+    const char *operand; /* how help names it */
+    bool needs_operand;
+    const char *summary;
+    const char *about;
+    const char *examples;
+} command_row;
+
+static const command_row commands[BWI_COMMAND_COUNT] = {
+    [BWI_CHECK] =
+        {"check", "CASE.json", true,
+         "check every log of a deck and name the one that governs",
+         "Reads a deck as its builder describes it, places the rider everywhere on it,\n"
+         "and compares every log with what its wood can carry. The file \"-\" is "
+         "standard\n"
+         "input. The report lists what was NOT checked: read that list too.\n",
+         "  bolewright check porch.json\n"
+         "  bolewright check porch.json --json porch-result.json\n"},
+    [BWI_FRAME] =
+        {"frame", "FRAME.json", true,
+         "solve a plane frame: displacements, reactions, actions",
+         "Solves a plane frame of straight tapered members under all loads of the file\n"
+         "together. No strength is checked. The file \"-\" is standard input.\n",
+         "  bolewright frame bent.json\n"
+         "  bolewright frame bent.json --json - | less\n"},
+    [BWI_SPECIES] = {"species", "[NAME]", false,
+                     "list the species, or explain every number of one",
+                     "Without a name: every species of the tables, a line each. With "
+                     "one: every number\n"
+                     "with its source, and the way from it to what the checks use.\n",
+                     "  bolewright species\n"
+                     "  bolewright species \"lodgepole pine\" --units metric\n"},
+};
+
+typedef struct {
+    const char *name;
+    const char *argument; /* null: takes no value */
+    const char *help;
+    unsigned commands;
+    char letter; /* 0: none */
+} option_row;
+
+static const option_row options[BWI_OPTION_COUNT] = {
+    [BWI_OPT_JSON] = {"json", "FILE",
+                      "write the result as JSON; \"-\": print it, not the text",
+                      FOR(BWI_CHECK) | FOR(BWI_FRAME), 0},
+    [BWI_OPT_SPECIES] = {"species", "DIR",
+                         "also read the species tables (*.json) of this folder",
+                         FOR(BWI_CHECK) | FOR(BWI_SPECIES), 0},
+    [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
+                       FOR(BWI_SPECIES), 0},
+    [BWI_OPT_FORCE] = {"force", NULL, "let --json replace an existing file",
+                       FOR(BWI_CHECK) | FOR(BWI_FRAME), 0},
+    [BWI_OPT_QUIET] = {"quiet", NULL, "print no report: faults and the exit status only",
+                       FOR(BWI_CHECK) | FOR(BWI_FRAME), 'q'},
+    [BWI_OPT_HELP] = {"help", NULL, "print this help", FOR_ALL, 'h'},
+    [BWI_OPT_VERSION] = {"version", NULL, "print the version", FOR_ALL, 0},
+};
+
+/* ---- reading ---- */
+
+typedef struct {
+    int argc, at;
+    char *const *argv;
+    bool only_operands; /* "--" was seen */
+    bwi_options *out;
+    bw_diags *d;
+} reader;
+
+static bool given(const bwi_options *o, bwi_option id)
+{
+    return o->value[id] != NULL;
+}
+
+static void fault(reader *r, const char *id, const char *hint, const char *message)
+{
+    const bw_diag diag = {.severity = BW_ERROR,
+                          .id = id,
+                          .message =
+                              message == NULL ? "the command line is wrong" : message,
+                          .hint = hint};
+    bw_diags_add(r->d, &diag);
+}
+
+static void unknown_option(reader *r, const char *word, const char *name)
+{
+    const char *names[BWI_OPTION_COUNT];
+    for (int i = 0; i < BWI_OPTION_COUNT; i++) {
+        names[i] = options[i].name;
+    }
+    const char *near =
+        name[0] == '\0' ? NULL : bw_nearest_word(name, names, BWI_OPTION_COUNT);
+    const char *hint = near == NULL
+                           ? "\"bolewright --help\" lists the options"
+                           : bw_arena_print(r->d->arena, "did you mean --%s?", near);
+    fault(r, "usage.option", hint,
+          bw_arena_print(r->d->arena, "unknown option %s", word));
+}
+
+static void unknown_command(reader *r, const char *word)
+{
+    const char *names[BWI_COMMAND_COUNT];
+    for (int i = 0; i < BWI_COMMAND_COUNT; i++) {
+        names[i] = commands[i].name;
+    }
+    const char *near = bw_nearest_word(word, names, BWI_COMMAND_COUNT);
+    const char *hint = "\"bolewright --help\" lists the commands";
+    if (near != NULL) {
+        hint = bw_arena_print(r->d->arena, "did you mean \"%s\"?", near);
+    } else if (strstr(word, ".json") != NULL) {
+        hint = bw_arena_print(r->d->arena, "to check a deck: bolewright check %s", word);
+    }
+    fault(r, "usage.command", hint,
+          bw_arena_print(r->d->arena, "unknown command %s", word));
+}
+
+static void set_option(reader *r, int id, const char *value)
+{
+    bw_arena *arena = r->d->arena;
+    if (options[id].argument != NULL && r->out->value[id] != NULL) {
+        fault(r, "usage.twice", NULL,
+              bw_arena_print(arena, "--%s is given twice", options[id].name));
+    }
+    if (options[id].argument != NULL && value[0] == '\0') {
+        fault(r, "usage.value", NULL,
+              bw_arena_print(arena, "--%s needs a value: --%s %s", options[id].name,
+                             options[id].name, options[id].argument));
+    }
+    r->out->value[id] = value;
+}
+
+static int find_long(const char *name, size_t length)
+{
+    for (int i = 0; i < BWI_OPTION_COUNT; i++) {
+        if (strlen(options[i].name) == length &&
+            strncmp(options[i].name, name, length) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static void read_long(reader *r, const char *word)
+{
+    const char *name = word + 2;
+    const char *equals = strchr(name, '=');
+    const size_t length = equals == NULL ? strlen(name) : (size_t)(equals - name);
+    const int id = find_long(name, length);
+    if (id < 0) {
+        unknown_option(r, word, name);
+    } else if (options[id].argument == NULL) {
+        if (equals != NULL) {
+            fault(r, "usage.no_value", NULL,
+                  bw_arena_print(r->d->arena, "--%s takes no value", options[id].name));
+        }
+        set_option(r, id, "");
+    } else if (equals != NULL) {
+        set_option(r, id, equals + 1);
+    } else {
+        set_option(r, id, r->at < r->argc ? r->argv[r->at++] : "");
+    }
+}
+
+static int find_letter(char letter)
+{
+    for (int i = 0; i < BWI_OPTION_COUNT; i++) {
+        if (options[i].letter == letter) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+/* One letter or several behind one dash; none of them takes a value. */
+static void read_letters(reader *r, const char *word)
+{
+    for (const char *letter = word + 1; *letter != '\0'; letter++) {
+        const int id = find_letter(*letter);
+        if (id < 0) {
+            unknown_option(r, word, word + 1);
+            return;
+        }
+        set_option(r, id, "");
+    }
+}
+
+static void read_operand(reader *r, const char *word, bool *has_command)
+{
+    if (!*has_command) {
+        *has_command = true;
+        for (int i = 0; i < BWI_COMMAND_COUNT; i++) {
+            if (strcmp(commands[i].name, word) == 0) {
+                r->out->command = i;
+                return;
+            }
+        }
+        unknown_command(r, word);
+    } else if (r->out->operand == NULL) {
+        r->out->operand = word;
+    } else if (r->out->command >= 0) {
+        fault(r, "usage.operand", "a name with blanks goes in quotes",
+              bw_arena_print(r->d->arena, "%s takes one %s, so %s is too much",
+                             commands[r->out->command].name,
+                             commands[r->out->command].operand, word));
+    }
+}
+
+static void read_word(reader *r, bool *has_command)
+{
+    const char *word = r->argv[r->at++];
+    if (r->only_operands || word[0] != '-' || word[1] == '\0') {
+        read_operand(r, word, has_command);
+    } else if (strcmp(word, "--") == 0) {
+        r->only_operands = true;
+    } else if (word[1] == '-') {
+        read_long(r, word);
+    } else {
+        read_letters(r, word);
+    }
+}
+
+/* What only shows once the command is known. */
+static void check_together(reader *r)
+{
+    bw_arena *arena = r->d->arena;
+    const command_row *command = &commands[r->out->command];
+    const char *hint = bw_arena_print(
+        arena, "\"bolewright %s --help\" shows how it is used", command->name);
+    for (int i = 0; i < BWI_OPTION_COUNT; i++) {
+        if (r->out->value[i] != NULL &&
+            (options[i].commands & FOR(r->out->command)) == 0U) {
+            fault(r, "usage.foreign", hint,
+                  bw_arena_print(arena, "--%s is no option of %s", options[i].name,
+                                 command->name));
+        }
+    }
+    if (command->needs_operand &&
+        (r->out->operand == NULL || r->out->operand[0] == '\0')) {
+        fault(r, "usage.operand", hint,
+              bw_arena_print(arena, "%s needs a file: bolewright %s %s", command->name,
+                             command->name, command->operand));
+    }
+}
+
+static void check_units(reader *r)
+{
+    const char *units = r->out->value[BWI_OPT_UNITS];
+    if (units == NULL || units[0] == '\0' || strcmp(units, "imperial") == 0 ||
+        strcmp(units, "metric") == 0) {
+        return;
+    }
+    static const char *const systems[] = {"imperial", "metric"};
+    const char *near = bw_nearest_word(units, systems, 2);
+    const bw_diag diag = {
+        .severity = BW_ERROR,
+        .id = "usage.units",
+        .message = bw_arena_print(r->d->arena, "--units is %s", units),
+        .allowed = "imperial or metric",
+        .hint =
+            near == NULL ? NULL : bw_arena_print(r->d->arena, "did you mean %s?", near),
+    };
+    bw_diags_add(r->d, &diag);
+}
+
+bw_status bwi_options_read(int argc, char *const *argv, bwi_options *out, bw_diags *d)
+{
+    *out = (bwi_options){.command = -1};
+    reader r = {.argc = argc, .at = 1, .argv = argv, .out = out, .d = d};
+    bool has_command = false;
+    while (r.at < argc) {
+        read_word(&r, &has_command);
+    }
+    if (given(out, BWI_OPT_HELP) || given(out, BWI_OPT_VERSION)) {
+        return BW_OK; /* the rest of the line does not matter then */
+    }
+    if (out->command >= 0) {
+        check_together(&r);
+    } else if (!has_command) {
+        fault(&r, "usage.command", "\"bolewright --help\" lists the commands",
+              "no command is given");
+    }
+    check_units(&r);
+    return d->errors > 0 ? BW_E_USAGE : BW_OK;
+}
+
+/* ---- help ---- */
+
+static void add_commands(bw_text *out)
+{
+    bw_text_add(out, "\ncommands:\n");
+    for (int i = 0; i < BWI_COMMAND_COUNT; i++) {
+        bw_text_print(out, "  %-8s %-11s %s\n", commands[i].name, commands[i].operand,
+                      commands[i].summary);
+    }
+}
+
+static void add_options(unsigned mask, bw_text *out)
+{
+    bw_text_add(out, "\noptions:\n");
+    for (int i = 0; i < BWI_OPTION_COUNT; i++) {
+        if ((options[i].commands & mask) == 0U) {
+            continue;
+        }
+        const char *argument = options[i].argument == NULL ? "" : options[i].argument;
+        if (options[i].letter != 0) {
+            bw_text_print(out, "  -%c, ", options[i].letter);
+        } else {
+            bw_text_add(out, "      ");
+        }
+        bw_text_print(out, "--%-7s %-6s %s\n", options[i].name, argument,
+                      options[i].help);
+    }
+    bw_text_add(out, "      --               what follows is no option\n");
+}
+
+static void add_statuses(bw_text *out)
+{
+    bw_text_add(out,
+                "\nexit status:\n"
+                "   0  every check made is within limits, or nothing was to be checked\n"
+                "   1  a check is over, or cannot say\n"
+                "   2  the command line is wrong\n"
+                "   3  the case or a species table is wrong\n"
+                "   4  the frame cannot be analysed: a part of it is loose\n"
+                "   5  a file cannot be read or written\n"
+                "  70  a fault of this program\n");
+}
+
+static void add_purpose(bw_text *out)
+{
+    bw_text_add(
+        out,
+        "bolewright checks decks framed from logs against the strength of their wood.\n"
+        "It is a sanity check, and no substitute for codes or a licensed engineer.\n");
+}
+
+void bwi_help_short(bw_text *out)
+{
+    add_purpose(out);
+    bw_text_add(out, "\nusage: bolewright COMMAND [OPTION...] [FILE]\n\n"
+                     "  bolewright check porch.json\n"
+                     "  bolewright --help\n");
+}
+
+static void add_examples(int command, bw_text *out)
+{
+    bw_text_add(out, "\nexamples:\n");
+    for (int i = 0; i < BWI_COMMAND_COUNT; i++) {
+        if (command < 0 || i == command) {
+            bw_text_add(out, commands[i].examples);
+        }
+    }
+}
+
+void bwi_help(int command, bw_text *out)
+{
+    if (command < 0) {
+        bw_text_add(out, "usage: bolewright COMMAND [OPTION...] [FILE]\n\n");
+        add_purpose(out);
+        add_examples(command, out);
+        add_commands(out);
+        bw_text_add(out, "\n\"bolewright COMMAND --help\" says more about each.\n");
+        add_options(FOR_ALL, out);
+    } else {
+        bw_text_print(out, "usage: bolewright %s [OPTION...] %s\n\n",
+                      commands[command].name, commands[command].operand);
+        bw_text_add(out, commands[command].about);
+        add_examples(command, out);
+        add_options(FOR(command), out);
+    }
+    add_statuses(out);
+}

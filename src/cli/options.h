@@ -1,0 +1,36 @@
+/* options.h - the command line: one table of commands and one of options, from which both
+ * the reading and the help are made, so that they cannot drift apart. */
+#ifndef BW_CLI_OPTIONS_H
+#define BW_CLI_OPTIONS_H
+
+#include "bolewright/base.h"
+
+typedef enum { BWI_CHECK, BWI_FRAME, BWI_SPECIES, BWI_COMMAND_COUNT } bwi_command;
+
+typedef enum {
+    BWI_OPT_JSON,
+    BWI_OPT_SPECIES,
+    BWI_OPT_UNITS,
+    BWI_OPT_FORCE,
+    BWI_OPT_QUIET,
+    BWI_OPT_HELP,
+    BWI_OPT_VERSION,
+    BWI_OPTION_COUNT
+} bwi_option;
+
+typedef struct {
+    int command;                         /* a bwi_command, -1: none was given */
+    const char *value[BWI_OPTION_COUNT]; /* null: not given; "" for one without a value */
+    const char *operand; /* the file or name behind the command, or null */
+} bwi_options;
+
+/* Reads the whole line and reports every fault of it. BW_E_USAGE with diagnostics;
+ * nothing is a fault if help or version is asked for. */
+bw_status bwi_options_read(int argc, char *const *argv, bwi_options *out, bw_diags *d);
+
+/* A few lines, for the program run bare. */
+void bwi_help_short(bw_text *out);
+/* Everything about the command, or about the program for -1. */
+void bwi_help(int command, bw_text *out);
+
+#endif

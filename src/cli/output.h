@@ -1,0 +1,28 @@
+/* output.h - what leaves the program: results to standard output, faults to standard
+ * error, files whole or not at all. */
+#ifndef BW_CLI_OUTPUT_H
+#define BW_CLI_OUTPUT_H
+
+#include "options.h"
+
+/* To standard output. BW_E_IO (closed pipe, full disk) or BW_E_MEMORY. */
+bw_status bwi_output_print(const bw_text *text, bw_diags *d);
+/* To standard error; what cannot be written there is lost. */
+void bwi_output_complain(const bw_diags *d);
+
+/* Whether --json may write where it is told to; asked before the work is done. input is
+ * the file that the result comes from and is never written over. BW_E_IO with a hint. */
+bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_diags *d);
+/* The file appears with all of the text or does not change. BW_E_IO, BW_E_MEMORY. */
+bw_status bwi_output_file(const char *path, const bw_text *text, bool replace,
+                          bw_diags *d);
+/* Text and JSON to where the options want them; json is not looked at without --json. */
+bw_status bwi_output_report(const bwi_options *options, const bw_text *text,
+                            const bw_text *json, bw_diags *d);
+/* Prints the faults of all (null-terminated) and, if none tells why the status is not
+ * BW_OK, its sentence. Returns the exit status. */
+int bwi_output_finish(bw_status status, const bw_diags *const *all);
+/* The name of an input file in faults. */
+const char *bwi_output_name(const char *path);
+
+#endif
