@@ -18,7 +18,12 @@
 
 #include "bolewright/base.h"
 
-/* ---- sections: plain values ---- */
+/* ---- sections: plain values ----
+ *
+ * A round section may have flats hewn off across its top (+y of the member) and its
+ * bottom, parallel to the plane's normal, and a concentric hollow; all zero is a full
+ * circle, flat_top = diameter / 2 a half log. Along a member every size runs straight.
+ * The member's axis is the section's centroid. */
 
 typedef enum { BW_SECTION_ROUND, BW_SECTION_GIVEN } bw_section_kind;
 
@@ -29,15 +34,36 @@ typedef struct {
     double
         second_moment; /* [m4] > 0, for BW_SECTION_GIVEN, bending in the frame's plane */
     double modulus; /* [m3] smaller section modulus for BW_SECTION_GIVEN; 0: not known */
+    double flat_top, flat_bottom; /* [m] >= 0 depths cut off a round section */
+    double bore; /* [m] >= 0 diameter of its hollow; must not reach a flat */
 } bw_section;
 
 bw_section bw_section_round(double diameter);
 bw_section bw_section_given(double area, double second_moment, double modulus);
-double bw_section_area(const bw_section *s);          /* [m2] */
-double bw_section_second_moment(const bw_section *s); /* [m4] */
-double bw_section_modulus(const bw_section *s);       /* [m3] */
+/* A full circle: no flats and no hollow. False for a given section. */
+bool bw_section_is_plain(const bw_section *s);
+double bw_section_area(const bw_section *s); /* [m2] */
+/* About the horizontal neutral axis: bending in the frame's plane [m4]. */
+double bw_section_second_moment(const bw_section *s);
+double bw_section_modulus(const bw_section *s); /* smaller of top and bottom [m3] */
+
+/* Round sections only (0 for a given one): */
+double bw_section_depth(const bw_section *s); /* bottom to top [m] */
+double bw_section_width(const bw_section *s); /* the widest chord [m] */
+/* Neutral axis above the underside [m]. */
+double bw_section_neutral_axis(const bw_section *s);
+double bw_section_modulus_top(const bw_section *s);    /* I over the distance up [m3] */
+double bw_section_modulus_bottom(const bw_section *s); /* and down [m3] */
+/* About the vertical axis of symmetry [m4]; never less than the other one. */
+double bw_section_second_moment_sideways(const bw_section *s);
+/* Least section modulus under a moment about any axis [m3]. */
+double bw_section_modulus_any(const bw_section *s);
+/* Largest shear stress under a unit shear in the frame's plane: the largest Q / (I b)
+ * [1/m2]; 4 / (3 A) for a full circle. */
+double bw_section_shear_factor(const bw_section *s);
+
 /* The section at the fraction t (0..1) of the way from a to b, both of one kind; a round
- * one has its diameter interpolated, a given one must be prismatic. */
+ * one has its sizes interpolated, a given one must be prismatic. */
 bw_section bw_section_between(const bw_section *a, const bw_section *b, double t);
 
 /* ---- model ---- */
@@ -62,6 +88,8 @@ typedef struct {
     bool hinge_i, hinge_j;               /* end moment released */
     double turn_spring_i, turn_spring_j; /* [N*m/rad] > 0: elastic end joint; 0: rigid */
     bool slides; /* axial force released at end j: all of it comes to end i */
+    double lean; /* [rad] out of its line as built: initial slope along local y, second order */
+    double bow;  /* [m] initial bow at mid-length along local y (sweep), second order */
     const char *name, *case_path;        /* as for nodes */
 } bw_member;
 
@@ -223,6 +251,29 @@ bw_motion bw_state_local(const bw_state *s, int member, double x);
 
 /* N, V, M at end i and at end j of a member of the state. */
 void bw_state_ends(const bw_state *s, int member, double end[6]);
+
+/* ---- second order and buckling ----
+ *
+ * Axial force N bends a member that is not straight: N works on the slope v' (Engesser: the
+ * shear force carries over into the shear strain), with small rotations and no shortening by
+ * bowing. Members are integrated exactly, with taper and varying N. Buckling scales all loads of
+ * the state together, with the axial forces of first order. */
+
+typedef struct {
+    double factor;         /* on all loads; HUGE_VAL if nothing is pressed together */
+    double estimate;       /* the same by a generalised eigenvalue (0: frame too large) */
+    const bw_motion *mode; /* per node, largest shift 1, global axes; null without a factor */
+} bw_buckling;
+
+/* The lowest factor on the loads of the (first-order) state at which the frame buckles.
+ * BW_E_MEMORY, or what bw_frame_factor gives. */
+bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena, bw_buckling *out,
+                            bw_diags *d);
+
+/* The second-order state of the combination, initial lean and bow included. Not to be added to
+ * other states. BW_E_MECHANISM: no equilibrium, the frame buckles under less. */
+bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_parts,
+                                bw_arena *arena, bw_state **out, bw_diags *d);
 
 /* ---- influence lines: what a load anywhere on a path does to every member ----
  *

@@ -38,11 +38,33 @@ bwi_compliance bwi_member_compliance(const bwi_member *m, double x)
     };
 }
 
-/* Gauss points over part of the member. */
-static int points_between(const bwi_member *m, double lo, double hi, bwi_point *points)
+bool bwi_member_is_similar(const bwi_member *m)
 {
-    return bwi_gauss(lo, hi, bwi_member_diameter(m, lo), bwi_member_diameter(m, hi),
-                     points);
+    const bw_section *a = &m->m.section_i, *b = &m->m.section_j;
+    const double slack = 1e-13 * b->diameter, scale = b->diameter / a->diameter;
+    return a->kind == BW_SECTION_GIVEN ||
+           (fabs(b->flat_top - scale * a->flat_top) <= slack &&
+            fabs(b->flat_bottom - scale * a->flat_bottom) <= slack &&
+            fabs(b->bore - scale * a->bore) <= slack);
+}
+
+/* The properties of a shaped section are not smooth where a flat runs out (the area cut
+ * off grows as depth^1.5) or where no wood is left. */
+int bwi_member_points(const bwi_member *m, double lo, double hi, bwi_point *points)
+{
+    if (bwi_member_is_similar(m)) {
+        return bwi_gauss(lo, hi, bwi_member_diameter(m, lo), bwi_member_diameter(m, hi),
+                         points);
+    }
+    const bw_section a = bwi_member_section(m, lo), b = bwi_member_section(m, hi);
+    const bwi_size sizes[] = {
+        {a.diameter, b.diameter, 1.6},
+        {bw_section_depth(&a), bw_section_depth(&b), 1.6},
+        {a.diameter - a.bore, b.diameter - b.bore, 1.6},
+        {a.flat_top, b.flat_top, 3.0},
+        {a.flat_bottom, b.flat_bottom, 3.0},
+    };
+    return bwi_gauss_sizes(lo, hi, sizes, (int)(sizeof sizes / sizeof sizes[0]), points);
 }
 
 typedef struct {
@@ -54,7 +76,7 @@ static flexibility element_flexibility(const bwi_member *m)
     bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
     const double L = m->length;
     flexibility f = {0};
-    const int n = points_between(m, 0.0, L, points);
+    const int n = bwi_member_points(m, 0.0, L, points);
     for (int k = 0; k < n; k++) {
         const bwi_compliance c = bwi_member_compliance(m, points[k].x);
         const double w = points[k].weight, xi = points[k].x / L;
@@ -95,7 +117,7 @@ bwi_deformation bwi_element_free_deformation(const bwi_member *m,
     const double L = m->length;
     for (size_t k = 0; k < simple->n; k++) {
         const bwi_segment *s = &simple->segments[k];
-        const int n = points_between(m, s->from, s->to, points);
+        const int n = bwi_member_points(m, s->from, s->to, points);
         for (int p = 0; p < n; p++) {
             const double x = points[p].x, w = points[p].weight, t = x - s->from;
             const bwi_compliance c = bwi_member_compliance(m, x);

@@ -15,8 +15,7 @@ static void member_energy(const bw_state *s, int member, double *loads, double *
     bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
     for (size_t k = 0; k < line.n; k++) {
         const bwi_segment *g = &line.segments[k];
-        const int n = bwi_gauss(g->from, g->to, bwi_member_diameter(m, g->from),
-                                bwi_member_diameter(m, g->to), points);
+        const int n = bwi_member_points(m, g->from, g->to, points);
         for (int p = 0; p < n; p++) {
             const double x = points[p].x, t = x - g->from, w = points[p].weight / 2.0;
             const bwi_compliance f = bwi_member_compliance(m, x);

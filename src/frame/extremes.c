@@ -23,10 +23,76 @@ static void diameter_line(const bwi_member *m, const bwi_segment *s, double d[2]
     d[1] = tapers ? (m->m.section_j.diameter - m->m.section_i.diameter) / m->length : 0.0;
 }
 
-/* Stationary points of M/S with S ~ d^3: M' d - 3 M d' = 0, a polynomial of degree 4. */
+/* ---- stress ----
+ *
+ * Where all sizes of a section run alike, S ~ d^3, and M/S is stationary where a
+ * polynomial vanishes. Any other shape is searched: a grid fine against what sections
+ * along one log can do, and golden section beside every hump and dip of the grid. */
+
+enum { GRID = 16, TURNS_MAX = 8 };
+
+static double stress_at(const bwi_member *m, const bwi_segment *s, double t)
+{
+    const bw_section section = bwi_member_section(m, s->from + t);
+    return bwi_poly_value(s->M, 4, t) / bw_section_modulus(&section);
+}
+
+/* Place of the largest of sign * M/S between two places with one hump. */
+static double hump_between(const bwi_member *m, const bwi_segment *s, double sign,
+                           double lo, double hi)
+{
+    const double golden = 0.61803398874989484820;
+    double a = hi - golden * (hi - lo), b = lo + golden * (hi - lo);
+    double at_a = sign * stress_at(m, s, a), at_b = sign * stress_at(m, s, b);
+    for (int k = 0; k < 36; k++) {
+        if (at_a > at_b) {
+            hi = b;
+            b = a;
+            at_b = at_a;
+            a = hi - golden * (hi - lo);
+            at_a = sign * stress_at(m, s, a);
+        } else {
+            lo = a;
+            a = b;
+            at_a = at_b;
+            b = lo + golden * (hi - lo);
+            at_b = sign * stress_at(m, s, b);
+        }
+    }
+    return (lo + hi) / 2.0;
+}
+
+static int stress_turns_searched(const bwi_member *m, const bwi_segment *s, double *t)
+{
+    const double h = s->to - s->from, near_end = 1e-4; /* of the first and last step */
+    double place[GRID + 3], value[GRID + 3];
+    for (int k = 0; k < GRID + 3; k++) {
+        const double step = k == 1          ? near_end
+                            : k == GRID + 1 ? GRID - near_end
+                            : k > GRID + 1  ? GRID
+                            : k > 0         ? k - 1
+                                            : 0.0;
+        place[k] = h * step / GRID;
+        value[k] = stress_at(m, s, place[k]);
+    }
+    int n = 0;
+    for (int k = 1; k < GRID + 2 && n < TURNS_MAX; k++) {
+        const double before = value[k] - value[k - 1], after = value[k + 1] - value[k];
+        if (before * after < 0.0) {
+            t[n++] = hump_between(m, s, before > 0.0 ? 1.0 : -1.0, place[k - 1],
+                                  place[k + 1]);
+        }
+    }
+    return n;
+}
+
+/* M' d - 3 M d' = 0, a polynomial of degree 4. */
 static int stress_turns(const bwi_member *m, const bwi_segment *s, double *t)
 {
     double d[2], g[5];
+    if (!bwi_member_is_similar(m)) {
+        return stress_turns_searched(m, s, t);
+    }
     diameter_line(m, s, d);
     for (int k = 0; k < 5; k++) {
         g[k] = -3.0 * d[1] * s->M[k];
@@ -40,7 +106,7 @@ static void segment_extremes(const bwi_member *m, const bwi_segment *s, bool fir
                              bw_extremes *e)
 {
     const double h = s->to - s->from;
-    double t[2 + 4 + 4 + 3 + 3] = {0.0, h};
+    double t[2 + 3 + TURNS_MAX + 2 + 2] = {0.0, h};
     int n = 2;
     double slope[4];
     n += bwi_poly_roots(s->V, 3, 0.0, h, t + n);
@@ -94,7 +160,7 @@ size_t bw_line_stations(const bw_line *line, double *x, size_t room)
     size_t n = 0;
     for (size_t k = 0; k < line->n; k++) {
         const bwi_segment *s = &line->segments[k];
-        double t[3 + 4 + 2 + 2], slope[4];
+        double t[3 + TURNS_MAX + 2 + 2], slope[4];
         const double h = s->to - s->from;
         int turns = bwi_poly_roots(s->V, 3, 0.0, h, t);
         turns += stress_turns(&line->frame->members[line->member], s, t + turns);
@@ -140,6 +206,12 @@ static double slope_from_chord(double x, const void *context)
 static int curvature_turns(const bwi_member *m, const bwi_segment *s, double *t)
 {
     double d[2], g[5], q[5];
+    if (!bwi_member_is_similar(m)) { /* no polynomial: steps too short for two turns */
+        for (int k = 1; k < GRID; k++) {
+            t[k - 1] = (s->to - s->from) * k / GRID;
+        }
+        return GRID - 1;
+    }
     diameter_line(m, s, d);
     const bool tapers = m->m.section_i.kind == BW_SECTION_ROUND;
     const bwi_compliance c = bwi_member_compliance(m, s->from);
@@ -167,7 +239,7 @@ static void segment_sag(const slope_context *k, bool first, bw_extreme *max,
                         bw_extreme *min)
 {
     const bwi_segment *s = k->s;
-    double edge[6] = {0.0};
+    double edge[GRID + 2] = {0.0};
     const int n =
         curvature_turns(&k->line->frame->members[k->line->member], s, edge + 1) + 1;
     edge[n] = s->to - s->from;

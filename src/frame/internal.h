@@ -3,6 +3,7 @@
 #define BWI_FRAME_INTERNAL_H
 
 #include "bolewright/frame.h"
+#include "quadrature.h"
 
 #define BWI_PI 3.14159265358979323846
 
@@ -103,6 +104,7 @@ struct bw_state {
     double *u, *u_low; /* displacement in node axes: the sum of both, 3 per node */
     double (*end)[6];  /* N, V, M at end i and at end j of every member */
     double residual; /* largest out-of-balance force over the largest load or reaction */
+    struct bwi_curved *curved; /* per member of a second-order state; else null */
 };
 
 /* ---- along one member: N, V, M as polynomials of t = x - from ---- */
@@ -144,6 +146,11 @@ typedef struct {
 } bwi_compliance;
 bwi_compliance bwi_member_compliance(const bwi_member *m, double x);
 double bwi_member_diameter(const bwi_member *m, double x); /* 1 for a given section */
+/* Every size of the section grows alike along the member: A ~ d^2, I ~ d^4, S ~ d^3. */
+bool bwi_member_is_similar(const bwi_member *m);
+/* Gauss points for integrals of the compliance over part of the member (room for
+ * BWI_GAUSS_POINTS * BWI_PANELS_MAX); returns how many. */
+int bwi_member_points(const bwi_member *m, double lo, double hi, bwi_point *points);
 
 /* ---- reading ---- */
 
@@ -168,12 +175,21 @@ bw_status bwi_frame_prepare(bw_frame *f, bw_diags *d); /* model.c: check and num
 bw_status bwi_number_nodes(bw_frame *f);               /* number.c */
 /* False if the load does not lie on the member or is not finite. */
 bool bwi_load_piece(const bw_frame *f, const bw_member_load *load, bwi_piece *out);
-bwi_piece bwi_self_weight_piece(const bw_frame *f, int member, double factor);
+/* Pieces of the weight of the member: at most BWI_WEIGHT_PIECES_MAX; returns how many. */
+enum { BWI_WEIGHT_PIECES_MAX = 4 };
+size_t bwi_self_weight_count(const bw_frame *f, int member);
+size_t bwi_self_weight_pieces(const bw_frame *f, int member, double factor,
+                              bwi_piece *pieces);
 
 /* band.c, the only file that factors: BW_E_MECHANISM if K is not positive definite. */
 bw_status bwi_band_factor(bwi_system *s);
 /* Solves in place for n_rhs right-hand sides of length n, column after column. */
 void bwi_band_solve(const bwi_system *s, double *rhs, int n_rhs);
+
+/* eigen.c: largest mu of A x = mu B x, both symmetric in band storage (lower, column-major;
+ * destroyed), B positive definite, and its x (length n). BW_E_MEMORY. */
+bw_status bwi_largest_eigenvalue(int n, int half_band, double *A, double *B, bw_arena *arena,
+                                 double *mu, double *x);
 
 /* rank.c: null space of the rows x columns matrix (column-major, destroyed): its
  * dimension, and orthonormal columns in basis (columns x dimension, arena). -1 without
@@ -200,6 +216,10 @@ bool bwi_element_fixed(const bwi_member *m, const bwi_extra *pieces, size_t n_pi
 bw_state *bwi_state_new(bw_frame *f, size_t n_parts, size_t n_extras, bw_arena *arena);
 /* Adds factor times the nodal loads of the state at the node, in node axes. */
 void bwi_state_nodal(const bw_state *s, int node, double factor, double *out);
+/* Out-of-balance force of every motion in node axes (3 per node) from the end actions. */
+void bwi_state_balance(const bw_state *s, double *balance);
+/* line of a member of a second-order state. */
+bw_line bwi_curved_line(const bw_state *s, int member, bw_arena *arena);
 /* From the displacements of a state: end actions of all members, and the out-of-balance
  * force of every motion in node axes (3 per node; null: not wanted). BW_E_MEMORY. */
 bw_status bwi_state_update(bw_state *s, double *balance);

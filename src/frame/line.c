@@ -12,6 +12,9 @@
 
 bw_line bw_state_line(const bw_state *s, int member, bw_arena *arena)
 {
+    if (s->curved != NULL) {
+        return bwi_curved_line(s, member, arena);
+    }
     size_t n = 0;
     const bwi_extra *pieces = bwi_state_pieces(s, member, arena, &n);
     const bwi_diagram d = bwi_diagram_make(arena, s->frame->members[member].length,
@@ -55,9 +58,7 @@ bw_motion bwi_line_advance(const bw_line *line, const bwi_segment *s, double fro
 {
     bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
     const bwi_member *m = member_of(line);
-    const int n = x > from ? bwi_gauss(from, x, bwi_member_diameter(m, from),
-                                       bwi_member_diameter(m, x), points)
-                           : 0;
+    const int n = x > from ? bwi_member_points(m, from, x, points) : 0;
     bw_motion out = at;
     out.y += at.r * (x - from);
     for (int k = 0; k < n; k++) {

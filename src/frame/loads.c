@@ -1,5 +1,6 @@
 /* Loads as given -> pieces in the member's axes. */
 #include "internal.h"
+#include "quadrature.h"
 
 #include <math.h>
 
@@ -48,24 +49,70 @@ bool bwi_load_piece(const bw_frame *f, const bw_member_load *load, bwi_piece *ou
     return true;
 }
 
-/* q(x) = -density g A(x); for a round taper A(x) = pi/4 (d_i + t x)^2, a parabola. */
-bwi_piece bwi_self_weight_piece(const bw_frame *f, int member, double factor)
+/* ---- own weight: q(x) = -density g A(x) ---- */
+
+/* A(t) = c0 + c1 t + c2 t^2 of a piece with ends at these places. Where all sizes run
+ * alike (and where there is no taper) A ~ d^2 is that parabola. */
+static void area_alike(const bwi_member *m, double area[3])
+{
+    area[0] = bw_section_area(&m->m.section_i);
+    area[1] = area[2] = 0.0;
+    if (m->m.section_i.kind == BW_SECTION_ROUND) {
+        const double d = m->m.section_i.diameter;
+        const double taper = (m->m.section_j.diameter - d) / (d * m->length);
+        area[1] = area[0] * 2.0 * taper;
+        area[2] = area[0] * taper * taper;
+    }
+}
+
+/* Else the parabola with the same int A, int A t and int A t^2 over the piece: weight and
+ * moments stay exact. Legendre: A = sum (2k + 1)/2 P_k(z) int A P_k dz, z = 2 t/h - 1. */
+static void area_fitted(const bwi_member *m, double from, double to, double area[3])
+{
+    bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
+    const double h = to - from;
+    double a[3] = {0.0, 0.0, 0.0};
+    const int n = bwi_member_points(m, from, to, points);
+    for (int k = 0; k < n; k++) {
+        const bw_section s = bwi_member_section(m, points[k].x);
+        const double z = 2.0 * (points[k].x - from) / h - 1.0;
+        const double w = points[k].weight / h * bw_section_area(&s);
+        a[0] += w;
+        a[1] += 3.0 * w * z;
+        a[2] += 2.5 * w * (3.0 * z * z - 1.0);
+    }
+    area[0] = a[0] - a[1] + a[2];
+    area[1] = (2.0 * a[1] - 6.0 * a[2]) / h;
+    area[2] = 6.0 * a[2] / (h * h);
+}
+
+size_t bwi_self_weight_count(const bw_frame *f, int member)
+{
+    return bwi_member_is_similar(&f->members[member]) ? 1 : BWI_WEIGHT_PIECES_MAX;
+}
+
+size_t bwi_self_weight_pieces(const bw_frame *f, int member, double factor,
+                              bwi_piece *pieces)
 {
     const bwi_member *m = &f->members[member];
     const double w = factor * m->m.density * bw_gravity;
-    double area[3] = {bw_section_area(&m->m.section_i), 0.0, 0.0};
-    if (m->m.section_i.kind == BW_SECTION_ROUND) {
-        const double d = m->m.section_i.diameter;
-        const double taper = (m->m.section_j.diameter - d) / m->length;
-        area[1] = BWI_PI / 4.0 * 2.0 * d * taper;
-        area[2] = BWI_PI / 4.0 * taper * taper;
+    const size_t count = bwi_self_weight_count(f, member);
+    for (size_t k = 0; k < count; k++) {
+        const double a = m->length * (double)k / (double)count;
+        const double b = m->length * (double)(k + 1) / (double)count;
+        double area[3];
+        if (count == 1) {
+            area_alike(m, area);
+        } else {
+            area_fitted(m, a, b, area);
+        }
+        pieces[k] = (bwi_piece){.member = member, .a = a, .b = b};
+        for (int j = 0; j < 3; j++) {
+            pieces[k].qx[j] = -w * area[j] * m->sine;
+            pieces[k].qy[j] = -w * area[j] * m->cosine;
+        }
     }
-    bwi_piece p = {.member = member, .b = m->length};
-    for (int k = 0; k < 3; k++) {
-        p.qx[k] = -w * area[k] * m->sine;
-        p.qy[k] = -w * area[k] * m->cosine;
-    }
-    return p;
+    return count;
 }
 
 static bwi_case *case_of(bw_frame *f, int load_case)

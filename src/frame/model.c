@@ -69,12 +69,26 @@ static bool section_is_sound(const bw_section *s)
            isfinite(s->second_moment) && s->modulus >= 0.0;
 }
 
+/* Flats and a hollow leave at least a twentieth of the depth and a wall all round. */
+static bool shape_is_sound(const bw_section *s)
+{
+    const double d = s->diameter, deepest = fmax(s->flat_top, s->flat_bottom);
+    return s->kind == BW_SECTION_GIVEN || bw_section_is_plain(s) ||
+           (s->flat_top >= 0.0 && s->flat_bottom >= 0.0 && s->bore >= 0.0 &&
+            s->flat_top + s->flat_bottom <= 0.95 * d && s->bore <= 0.98 * d &&
+            (s->bore == 0.0 || s->bore <= d - 2.0 * deepest));
+}
+
 /* What is wrong with the values of a member, or null. */
 static const char *member_fault(const bw_member *m)
 {
     if (!section_is_sound(&m->section_i) || !section_is_sound(&m->section_j) ||
         m->section_i.kind != m->section_j.kind) {
         return "needs a section with positive, finite size at both ends, of one kind";
+    }
+    if (!shape_is_sound(&m->section_i) || !shape_is_sound(&m->section_j)) {
+        return "needs more wood: its flats or its hollow are negative, leave too little, "
+               "or cut into each other";
     }
     if (m->section_i.kind == BW_SECTION_GIVEN &&
         (m->section_i.area != m->section_j.area ||

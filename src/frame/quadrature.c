@@ -49,3 +49,40 @@ int bwi_gauss(double lo, double hi, double d_lo, double d_hi, bwi_point *points)
     }
     return n;
 }
+
+/* A size below this part of its larger end counts as 0: what is left of the integral
+ * there no longer shows. */
+static const double negligible = 1e-5;
+
+/* The share of the way at which the size has changed by its factor since the share t. */
+static double next_end(const bwi_size *size, double t)
+{
+    const double a = size->at_lo, b = size->at_hi;
+    const double least = negligible * fmax(a, b);
+    const double now = fmax(a + t * (b - a), least);
+    const double then = b > a ? now * size->factor : now / size->factor;
+    if (a == b || then < least) {
+        return 1.0;
+    }
+    return (then - a) / (b - a);
+}
+
+int bwi_gauss_sizes(double lo, double hi, const bwi_size *sizes, int n_sizes,
+                    bwi_point *points)
+{
+    double t = 0.0;
+    int n = 0;
+    for (int panel = 1; t < 1.0; panel++) {
+        double end = 1.0;
+        for (int k = 0; k < n_sizes && panel < BWI_PANELS_MAX; k++) {
+            end = fmin(end, next_end(&sizes[k], t));
+        }
+        if (!(end > t) || end > 1.0 - 1e-9) {
+            end = 1.0;
+        }
+        n += fill_panel(lo + t * (hi - lo), end < 1.0 ? lo + end * (hi - lo) : hi,
+                        points + n);
+        t = end;
+    }
+    return n;
+}

@@ -1,4 +1,13 @@
-/* Round sections: A = pi d^2/4, I = pi d^4/64, S = pi d^3/32. */
+/* Sections: full circles, and circles with flats and a concentric hollow.
+ *
+ * Full circle: A = pi d^2/4, I = pi d^4/64, S = pi d^3/32. Any other round section is
+ * what lies between two heights a < b of the circle, less the same part of the hollow.
+ * With r the radius and s = sqrt(r^2 - y^2) the half chord (COMPUTED):
+ *
+ *   int 2 s dy      = y s + r^2 asin(y/r)
+ *   int 2 s y dy    = -2/3 s^3
+ *   int 2 s y^2 dy  = (r^4 asin(y/r) - y s (r^2 - 2 y^2)) / 4
+ *   int 2/3 s^3 dy  = y s^3/6 + r^2/4 (y s + r^2 asin(y/r))    about the vertical axis */
 #include "bolewright/frame.h"
 #include "internal.h"
 
@@ -17,27 +26,264 @@ bw_section bw_section_given(double area, double second_moment, double modulus)
                         .modulus = modulus};
 }
 
-double bw_section_area(const bw_section *s)
+bool bw_section_is_plain(const bw_section *s)
 {
-    const double d = s->diameter;
-    return s->kind == BW_SECTION_ROUND ? BWI_PI * d * d / 4.0 : s->area;
-}
-
-double bw_section_second_moment(const bw_section *s)
-{
-    const double d = s->diameter;
-    return s->kind == BW_SECTION_ROUND ? BWI_PI * d * d * d * d / 64.0 : s->second_moment;
-}
-
-double bw_section_modulus(const bw_section *s)
-{
-    const double d = s->diameter;
-    return s->kind == BW_SECTION_ROUND ? BWI_PI * d * d * d / 32.0 : s->modulus;
+    return s->kind == BW_SECTION_ROUND && s->flat_top == 0.0 && s->flat_bottom == 0.0 &&
+           s->bore == 0.0;
 }
 
 bw_section bw_section_between(const bw_section *a, const bw_section *b, double t)
 {
     bw_section s = *a;
     s.diameter = a->diameter + t * (b->diameter - a->diameter);
+    s.flat_top = a->flat_top + t * (b->flat_top - a->flat_top);
+    s.flat_bottom = a->flat_bottom + t * (b->flat_bottom - a->flat_bottom);
+    s.bore = a->bore + t * (b->bore - a->bore);
     return s;
+}
+
+/* ---- moments of area about the centre of the circle ---- */
+
+typedef struct {
+    double area, first, second, sideways;
+} moments;
+
+static double half_chord(double r, double y)
+{
+    return sqrt(fmax(r * r - y * y, 0.0));
+}
+
+/* The integrals above, at y. */
+static moments integral(double r, double y)
+{
+    const double s = half_chord(r, y);
+    const double angle = asin(fmin(fmax(y / r, -1.0), 1.0));
+    const double square = r * r, area = y * s + square * angle;
+    return (moments){
+        .area = area,
+        .first = -2.0 / 3.0 * s * s * s,
+        .second = (square * square * angle - y * s * (square - 2.0 * y * y)) / 4.0,
+        .sideways = y * s * s * s / 6.0 + square / 4.0 * area,
+    };
+}
+
+static moments difference(moments a, moments b)
+{
+    return (moments){a.area - b.area, a.first - b.first, a.second - b.second,
+                     a.sideways - b.sideways};
+}
+
+/* The part of a circle between two heights. */
+static moments slice(double r, double low, double high)
+{
+    if (!(r > 0.0)) {
+        return (moments){0};
+    }
+    return difference(integral(r, fmin(fmax(high, -r), r)),
+                      integral(r, fmin(fmax(low, -r), r)));
+}
+
+/* The part of a round section between two heights, its hollow taken out. */
+static moments part(const bw_section *s, double low, double high)
+{
+    return difference(slice(s->diameter / 2.0, low, high),
+                      slice(s->bore / 2.0, low, high));
+}
+
+static double top_of(const bw_section *s) /* above the centre */
+{
+    return s->diameter / 2.0 - s->flat_top;
+}
+
+static double bottom_of(const bw_section *s)
+{
+    return s->flat_bottom - s->diameter / 2.0;
+}
+
+static moments whole(const bw_section *s)
+{
+    return part(s, bottom_of(s), top_of(s));
+}
+
+/* ---- what is asked ---- */
+
+double bw_section_area(const bw_section *s)
+{
+    const double d = s->diameter;
+    if (s->kind != BW_SECTION_ROUND) {
+        return s->area;
+    }
+    return bw_section_is_plain(s) ? BWI_PI * d * d / 4.0 : whole(s).area;
+}
+
+double bw_section_second_moment(const bw_section *s)
+{
+    const double d = s->diameter;
+    if (s->kind != BW_SECTION_ROUND) {
+        return s->second_moment;
+    }
+    if (bw_section_is_plain(s)) {
+        return BWI_PI * d * d * d * d / 64.0;
+    }
+    const moments m = whole(s);
+    return m.second - m.first * m.first / m.area;
+}
+
+static double centroid(const bw_section *s) /* above the centre */
+{
+    const moments m = whole(s);
+    return bw_section_is_plain(s) ? 0.0 : m.first / m.area;
+}
+
+double bw_section_depth(const bw_section *s)
+{
+    return s->kind == BW_SECTION_ROUND ? top_of(s) - bottom_of(s) : 0.0;
+}
+
+double bw_section_width(const bw_section *s)
+{
+    if (s->kind != BW_SECTION_ROUND) {
+        return 0.0;
+    }
+    const double widest = fmin(fmax(0.0, bottom_of(s)), top_of(s));
+    return 2.0 * half_chord(s->diameter / 2.0, widest);
+}
+
+double bw_section_neutral_axis(const bw_section *s)
+{
+    return s->kind == BW_SECTION_ROUND ? centroid(s) - bottom_of(s) : 0.0;
+}
+
+double bw_section_modulus_top(const bw_section *s)
+{
+    return s->kind == BW_SECTION_ROUND
+               ? bw_section_second_moment(s) / (top_of(s) - centroid(s))
+               : 0.0;
+}
+
+double bw_section_modulus_bottom(const bw_section *s)
+{
+    return s->kind == BW_SECTION_ROUND
+               ? bw_section_second_moment(s) / (centroid(s) - bottom_of(s))
+               : 0.0;
+}
+
+double bw_section_modulus(const bw_section *s)
+{
+    const double d = s->diameter;
+    if (s->kind != BW_SECTION_ROUND) {
+        return s->modulus;
+    }
+    if (bw_section_is_plain(s)) {
+        return BWI_PI * d * d * d / 32.0;
+    }
+    const moments m = whole(s);
+    const double axis = m.first / m.area;
+    return (m.second - m.first * axis) / fmax(top_of(s) - axis, axis - bottom_of(s));
+}
+
+double bw_section_second_moment_sideways(const bw_section *s)
+{
+    if (s->kind != BW_SECTION_ROUND) {
+        return 0.0;
+    }
+    return bw_section_is_plain(s) ? bw_section_second_moment(s) : whole(s).sideways;
+}
+
+/* Stress at a point (x, y from the centroid) under a unit moment about the worst axis:
+ * sqrt((y/I)^2 + (x/I_v)^2). Along an arc its square is convex in the height, because I
+ * <= I_v: it is largest at an end of the arc, so only the edges of the flats count (or
+ * the top and the bottom of the circle). */
+double bw_section_modulus_any(const bw_section *s)
+{
+    if (s->kind != BW_SECTION_ROUND || bw_section_is_plain(s)) {
+        return bw_section_modulus(s);
+    }
+    const moments m = whole(s);
+    const double axis = m.first / m.area, I = m.second - m.first * axis;
+    const double edge[2] = {top_of(s), bottom_of(s)};
+    double worst = 0.0;
+    for (int k = 0; k < 2; k++) {
+        const double x = half_chord(s->diameter / 2.0, edge[k]);
+        worst = fmax(worst, hypot((edge[k] - axis) / I, x / m.sideways));
+    }
+    return 1.0 / worst;
+}
+
+/* ---- shear: the largest of Q(y) / b(y), Q the first moment of what lies above y about
+ * the neutral axis, b the wood across at y ---- */
+
+static double shear_at(const bw_section *s, double axis, double y)
+{
+    const double r = s->diameter / 2.0, bore = s->bore / 2.0;
+    const double chord = 2.0 * (half_chord(r, y) - half_chord(bore, y));
+    const moments above = part(s, y, top_of(s));
+    return chord > 0.0 ? (above.first - axis * above.area) / chord : 0.0;
+}
+
+/* Golden section on a stretch with one hump. */
+static double largest_between(const bw_section *s, double axis, double low, double high)
+{
+    const double golden = 0.61803398874989484820;
+    double a = high - golden * (high - low), b = low + golden * (high - low);
+    double at_a = shear_at(s, axis, a), at_b = shear_at(s, axis, b);
+    for (int k = 0; k < 40; k++) {
+        if (at_a > at_b) {
+            high = b;
+            b = a;
+            at_b = at_a;
+            a = high - golden * (high - low);
+            at_a = shear_at(s, axis, a);
+        } else {
+            low = a;
+            a = b;
+            at_a = at_b;
+            b = low + golden * (high - low);
+            at_b = shear_at(s, axis, b);
+        }
+    }
+    return fmax(at_a, at_b);
+}
+
+/* A stretch of heights over which the chord has no kink: the largest of a grid, then what
+ * lies beside it. */
+static double largest_on(const bw_section *s, double axis, double low, double high)
+{
+    enum { STEPS = 12 };
+    if (!(high > low)) {
+        return 0.0;
+    }
+    double best = 0.0;
+    int at = 0;
+    for (int k = 0; k <= STEPS; k++) {
+        const double value = shear_at(s, axis, low + (high - low) * k / STEPS);
+        if (value > best) {
+            best = value;
+            at = k;
+        }
+    }
+    const double step = (high - low) / STEPS;
+    return fmax(best, largest_between(s, axis, fmax(low + (at - 1) * step, low),
+                                      fmin(low + (at + 1) * step, high)));
+}
+
+double bw_section_shear_factor(const bw_section *s)
+{
+    if (s->kind != BW_SECTION_ROUND) {
+        return 0.0;
+    }
+    if (bw_section_is_plain(s)) {
+        return 4.0 / (3.0 * bw_section_area(s));
+    }
+    const double R = s->diameter / 2.0, r = s->bore / 2.0;
+    const double I = bw_section_second_moment(s);
+    if (s->flat_top == 0.0 && s->flat_bottom == 0.0) {
+        return (R * R + R * r + r * r) / (3.0 * I); /* at the middle of a ring */
+    }
+    const double axis = centroid(s), low = bottom_of(s), high = top_of(s);
+    const double inside = fmin(fmax(-r, low), high), beyond = fmin(fmax(r, low), high);
+    return fmax(largest_on(s, axis, low, inside),
+                fmax(largest_on(s, axis, inside, beyond),
+                     largest_on(s, axis, beyond, high))) /
+           I;
 }

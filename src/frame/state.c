@@ -30,7 +30,7 @@ static size_t count_pieces(const bw_state *s, int member)
     size_t n = 0;
     for (size_t k = 0; k < s->n_parts; k++) {
         const bwi_case *c = &s->frame->cases[s->parts[k].load_case];
-        n += c->self_weight != 0.0 ? 1 : 0;
+        n += c->self_weight != 0.0 ? bwi_self_weight_count(s->frame, member) : 0;
         for (int p = c->first[member]; p >= 0; p = c->next[p]) {
             n++;
         }
@@ -53,8 +53,12 @@ bwi_extra *bwi_state_pieces(const bw_state *s, int member, bw_arena *arena, size
         const bwi_case *c = &s->frame->cases[s->parts[k].load_case];
         const double factor = s->parts[k].factor;
         if (c->self_weight != 0.0) {
-            out[(*n)++] = (bwi_extra){
-                bwi_self_weight_piece(s->frame, member, c->self_weight), factor};
+            bwi_piece own[BWI_WEIGHT_PIECES_MAX];
+            const size_t count =
+                bwi_self_weight_pieces(s->frame, member, c->self_weight, own);
+            for (size_t j = 0; j < count; j++) {
+                out[(*n)++] = (bwi_extra){own[j], factor};
+            }
         }
         for (int p = c->first[member]; p >= 0; p = c->next[p]) {
             out[(*n)++] = (bwi_extra){c->pieces[p], factor};
@@ -142,9 +146,15 @@ bw_status bwi_state_update(bw_state *s, double *balance)
     for (size_t k = 0; k < f->n_members; k++) {
         BW_TRY(end_actions(s, (int)k));
     }
-    if (balance == NULL) {
-        return BW_OK;
+    if (balance != NULL) {
+        bwi_state_balance(s, balance);
     }
+    return BW_OK;
+}
+
+void bwi_state_balance(const bw_state *s, double *balance)
+{
+    const bw_frame *f = s->frame;
     for (size_t k = 0; k < 3 * f->n_nodes; k++) {
         const bwi_node *n = &f->nodes[k / 3];
         const double other = k % 3 == 0 ? s->u[k + 2] : k % 3 == 2 ? s->u[k - 2] : 0.0;
@@ -161,7 +171,6 @@ bw_status bwi_state_update(bw_state *s, double *balance)
     for (size_t k = 0; k < f->n_nodes; k++) {
         bwi_state_nodal(s, (int)k, 1.0, balance + 3 * k);
     }
-    return BW_OK;
 }
 
 /* ---- sums of states ---- */
