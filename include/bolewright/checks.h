@@ -13,37 +13,94 @@
 typedef enum {
     BW_CHECK_BENDING,
     BW_CHECK_SHEAR,
-    BW_CHECK_COMPRESSION, /* post: column stability included */
-    BW_CHECK_COMBINED,    /* bending with compression */
-    BW_CHECK_BEARING,     /* across the grain */
-    BW_CHECK_END_BEARING, /* end grain of a post */
-    BW_CHECK_DEFLECTION,  /* under the moving load alone */
-    BW_CHECK_SAG,         /* long-term, with creep */
+    BW_CHECK_COMPRESSION,  /* post: column stability included */
+    BW_CHECK_COMBINED,     /* bending with compression */
+    BW_CHECK_BEARING,      /* across the grain */
+    BW_CHECK_END_BEARING,  /* end grain of a post */
+    BW_CHECK_DEFLECTION,   /* under the moving load alone */
+    BW_CHECK_SAG,          /* long-term, with creep */
+    BW_CHECK_SOIL_LATERAL, /* a post pushed sideways in its hole */
+    BW_CHECK_SOIL_BEARING, /* the ground under a post, pad or sill */
+    BW_CHECK_UPLIFT,       /* a post pulled out of the ground */
+    BW_CHECK_BUCKLING,     /* the whole frame leaning over or bowing out */
     BW_CHECK_KIND_COUNT
 } bw_check_kind;
+
+/* A cross-section that is not a full circle (flats, half, hollow, notched), in numbers;
+ * area 0: a full circle of the diameter given beside it, and nothing here is read. */
+typedef struct {
+    double area;          /* [m2] */
+    double modulus;       /* [m3] smaller section modulus for the moment given */
+    double second_moment; /* [m4] about the weakest axis: radius of gyration of columns */
+    double shear_factor;  /* [1/m2] largest shear stress over the shear, Q / (I b);
+                             4 / (3 A) for a full circle */
+    double depth, width;  /* [m] of wood: up and down, and across */
+    bool round_form; /* still bends like a round log: solid, and its flats are shallow */
+    const char *words;    /* "flat 1 in on top, hollow", for the working; may be null */
+} bw_check_section;
+
+/* Ground by the classes that a spade tells apart. */
+typedef enum {
+    BW_SOIL_UNKNOWN, /* not given: every value of it is not known */
+    BW_SOIL_GRAVEL,  /* sandy gravel, gravel */
+    BW_SOIL_SAND,    /* sand, silty or clayey sand, silty or clayey gravel */
+    BW_SOIL_CLAY,    /* clay, sandy or silty clay, silt */
+    BW_SOIL_COUNT
+} bw_soil;
+const char *bw_soil_name(bw_soil soil); /* "gravel", "sand", "clay", "unknown soil" */
 
 /* What a check may need; each reads its own part and ignores the rest. */
 typedef struct {
     const bw_reference *reference;
-    double diameter;      /* [m] of the round section at the place */
+    double diameter;          /* [m] of the round section at the place */
+    bw_check_section section; /* at the place, where it is not a full circle */
+    /* shear at an end notch on the tension side; 0: none. section holds what the notch
+     * leaves */
+    double notch_left;    /* [m] depth left over the notch, d_n */
+    double notch_whole;   /* [m] depth beside the notch, d */
     double axial;         /* [N] compression positive here */
     double shear;         /* [N] */
     double moment;        /* [N*m] */
-    double load_duration; /* C_D, the largest that a load of the combination allows */
+    double load_duration; /* C_D, the largest that a load of the combination allows;
+                             k_mod of its shortest action */
     /* columns */
     double diameter_small, diameter_large; /* [m] ends of the post */
-    double length;                         /* [m] unsupported */
-    double effective_factor;               /* K_e; the effective length is K_e * length */
+    bw_check_section weakest; /* of the post, where it is not a full circle: the post then
+                                 counts as no thicker anywhere, and the diameters of the
+                                 ends are not read */
+    double length;            /* [m] unsupported */
+    double effective_factor;  /* K_e; the effective length is K_e * length */
     /* bearing */
     double force;          /* [N] */
     double bearing_area;   /* [m2] */
     double bearing_length; /* [m] along the grain of the piece bearing across it */
     bool bearing_inside;   /* at least 3 in from the end of the piece */
+    double bearing_beyond; /* [m] of the piece that goes on along the grain past the
+                              contact at one side at least; 0: not known */
     /* deflection */
     double deflection; /* [m] under the moving load, or the immediate one of all loads */
     double deflection_dead; /* [m] part that lasts, for creep */
+    double lasting_share;   /* psi_2: share of the moving load that counts for creep */
     double span;            /* [m] twice the length for a cantilever */
     double limit;           /* allowed span / deflection, such as 360 */
+    /* ground; forces and moments of one post, pad or sill */
+    bw_soil soil;
+    double hole_depth;     /* [m] of the post in the ground */
+    double embedded_width; /* [m] of what pushes on the soil: the post where it enters the
+                              ground, or concrete cast round it; no loose packing */
+    double push;        /* [N] sideways at the ground line, whichever way */
+    double push_moment; /* [N*m] at the ground line: push times its height above ground */
+    bool half_inch_movement_ok; /* the push is short and 1/2 in at the ground harms
+                                   nothing: lateral values x 2 */
+    double foot_force; /* [N] down on the ground, the weight of the post included */
+    double foot_area;  /* [m2] of the post's end, of its pad, or of the sill's bearing */
+    double pull;       /* [N] up at the ground line from what may come and go, >= 0 */
+    double foot_dead; /* [N] down at the ground line from what stays; below 0: it lifts */
+    double buried_weight; /* [N] of the post below the ground line, and of its footing */
+    /* buckling of the frame */
+    double buckling_factor;      /* on all loads, with mean stiffness */
+    bool buckling_factor_beyond; /* it is larger than that: not worth finding */
+    double stiffness_ratio;      /* smallest E_min / E of its logs */
 } bw_check_input;
 
 typedef struct {
@@ -77,28 +134,36 @@ typedef struct {
     const char *title;               /* "dead + rider" */
     double dead, crowd, snow, rider; /* factors on the actions */
     double duration;                 /* C_D or k_mod of the shortest action in it */
+    double lasting_share;            /* psi_2 of its moving loads, for creep */
     bool strength, service;          /* which checks it is for */
     const char *source;
     bw_mark mark;
 } bw_combination;
 
-enum { BW_COMBINATIONS_MAX = 8 };
+enum { BW_COMBINATIONS_MAX = 12 };
 
 typedef struct {
     const char *id;    /* "us_asd" */
     const char *title; /* "allowable stress (NDS 2018 / ASCE 7)" */
     const bw_check *checks[BW_CHECK_KIND_COUNT];
-    /* Reference values of one log, with its ladder of factors. BW_E_INPUT: its species lacks a
-     * value (no diagnostics). */
+    /* Reference values of one log, with its ladder of factors. BW_E_INPUT: its species
+     * lacks a value (no diagnostics). */
     bw_status (*reference)(bw_arena *arena, const bw_log *log, bw_reference *out);
     /* Combinations for what is present; returns how many. */
     size_t (*combinations)(const bw_actions_present *present,
                            bw_combination out[BW_COMBINATIONS_MAX]);
+    /* The duration that a user may set for the rider: "load duration factor", its bounds.
+     */
+    const char *duration_title;
+    double duration_least, duration_most;
+    bool knows_classes; /* takes the values of a log's strength class, if it has one */
+    const bw_sourced_text *notes; /* what it takes for granted; ended by a null text */
 } bw_basis;
 
-extern const bw_basis bw_us_asd;
-/* The basis of that id, or null. */
+extern const bw_basis bw_us_asd, bw_eurocode;
+/* The basis of that id, or null; the i-th of all, or null at the end. */
 const bw_basis *bw_basis_find(const char *id);
+const bw_basis *bw_basis_at(size_t i);
 
 typedef enum { BW_WITHIN, BW_OVER, BW_CANNOT_SAY } bw_verdict;
 const char *
@@ -126,5 +191,70 @@ typedef struct {
  * caller. */
 bw_status bw_finding_make(bw_arena *arena, const bw_check *check,
                           const bw_check_input *in, bw_finding *out);
+
+/* An assumption, a default in use or a rule of thumb not met: printed with its mark. */
+typedef struct {
+    const char *text;
+    bw_mark mark;
+    const char *source;
+} bw_assumption;
+
+/* ---- ground: the same checks whichever basis is in use ---- */
+
+/* One row of the table of soils; a value is known only if it is above 0. */
+typedef struct {
+    bw_sourced bearing;        /* [Pa] allowable, under a footing */
+    bw_sourced lateral;        /* [Pa/m] allowable sideways, per depth */
+    bw_sourced friction;       /* number, under a footing; 0 where cohesion counts */
+    bw_sourced cohesion;       /* [Pa] */
+    bw_sourced modulus_growth; /* [N/m3] lateral spring per length, per depth (n_h) */
+    bw_sourced modulus;        /* [N/m2] lateral spring per length that has no growth */
+} bw_soil_values;
+bw_soil_values bw_soil_find(bw_soil soil);
+
+/* The side of a hole, for the rules of IBC 1807.3 about posts pushed sideways. Pushes and
+ * moments act at the ground line; both are taken without sign and as working together. */
+typedef struct {
+    double lateral; /* [Pa/m] allowable pressure per depth */
+    double width;   /* [m] b: diameter of the post, or of a footing cast round it */
+} bw_hole;
+/* lateral value of the soil, twice it if a movement of 1/2 in is harmless. */
+bw_hole bw_hole_of(bw_soil soil, double width, bool half_inch_movement_ok);
+/* Depth that a post needs with nothing to hold it at the ground line (1807.3.2.1), or
+ * held there by a rigid floor or pavement (1807.3.2.2); 0 without a load, NaN for input
+ * that makes no sense [m]. */
+double bw_hole_depth_free(const bw_hole *hole, double push, double moment);
+double bw_hole_depth_held(const bw_hole *hole, double moment);
+/* Largest push at a height above ground that a post of the depth may take, not held at
+ * the ground line [N]; and the largest moment without any push [N*m]. */
+double bw_hole_push_allowed(const bw_hole *hole, double depth, double height);
+double bw_hole_moment_allowed(const bw_hole *hole, double depth);
+
+/* A post as it meets the ground. */
+typedef struct {
+    const char *name;
+    double at, across; /* [m] along and across the deck */
+    double length;     /* [m] of the whole post, its buried part included */
+    double hole_depth; /* [m]; 0: it stands on the ground or on a pad */
+    double hole_width; /* [m] diameter of the hole as dug; 0: not known */
+    double width;      /* [m] of the post at the ground line */
+    bw_soil soil;
+} bw_ground_post;
+
+typedef struct {
+    double frost_depth; /* [m]; 0: not given */
+    bool half_inch_movement_ok;
+    bw_units units; /* for the words */
+} bw_ground_site;
+
+enum { BW_GROUND_FLAGS_MAX = 10 };
+/* Rules that are no checks (third of the length in the ground, frost, room to pack the
+ * hole, posts too close to count as single) where a post does not meet them, and what the
+ * ground checks rest on. Posts in their order along the deck; a sill counts as a post
+ * without a hole, and feet that the user vouches for are left out. Returns BW_E_MEMORY or
+ * BW_OK; how many flags in *n_out. */
+bw_status bw_ground_flags(bw_arena *arena, const bw_ground_post *posts, size_t n_posts,
+                          const bw_ground_site *site,
+                          bw_assumption out[BW_GROUND_FLAGS_MAX], size_t *n_out);
 
 #endif

@@ -16,14 +16,6 @@ typedef enum {
     BW_FOOT_FIXED /* the user vouches for a foot that cannot turn */
 } bw_foot;
 
-typedef enum {
-    BW_SOIL_GRAVEL, /* sandy gravel, gravel */
-    BW_SOIL_SAND,   /* sand, silty or clayey sand, silty or clayey gravel */
-    BW_SOIL_CLAY,   /* clay, sandy or silty clay, silt */
-    BW_SOIL_COUNT
-} bw_soil;
-const char *bw_soil_name(bw_soil soil); /* "gravel", "sand", "clay" */
-
 typedef struct {
     const char *name;
     double across; /* [m] right of the centre line */
@@ -38,7 +30,8 @@ typedef struct {
     bw_foot foot;
     double hole_depth; /* [m] for BW_FOOT_HOLE */
     double hole_width; /* [m] packed hole diameter; 0: twice the post */
-    bw_soil soil;
+    double pad_area;   /* [m2] for BW_FOOT_PAD; 0: no wider than the post's own end */
+    bw_soil soil;      /* that it stands in or on */
     const char *case_path;
 } bw_post;
 
@@ -75,6 +68,12 @@ typedef struct {
     double crowd;         /* [Pa] over the whole deck; 0: none */
     double snow;          /* [Pa]; 0: none */
     double extra_dead;    /* [Pa] per plan area */
+    /* sideways or along the deck, whichever is worse */
+    double sway;       /* [Pa] per plan area, of the people of the crowd moving together */
+    double rider_push; /* of the rider's weight: braking along the deck, cornering across */
+    double lean;       /* of every vertical load: posts out of plumb */
+    double thrust;     /* [N] forward, of a take-off ramp standing on the deck; 0: none */
+    int thrust_bent;   /* where it stands */
 } bw_loads;
 
 typedef struct {
@@ -82,6 +81,33 @@ typedef struct {
     double long_term;  /* span over long-term deflection, such as 240 */
     double seat_depth; /* [m] flat cut on each log where it bears */
 } bw_limits;
+
+/* The ground of the whole place. */
+typedef struct {
+    bw_soil soil;               /* for posts and sills that do not say theirs */
+    double frost_depth;         /* [m]; 0: not given */
+    bool half_inch_movement_ok; /* see bw_check_input */
+} bw_ground;
+
+/* A place where a brace ends: on the post of a row at a bent, or, across the deck, on the
+ * cap beside that post. */
+typedef struct {
+    int bent, row;
+    double height; /* [m] above ground, on the post */
+    bool on_cap;
+    double beside; /* [m] right of the post, on the cap */
+} bw_brace_end;
+
+/* A straight brace. Its ends lie at one bent (it braces sideways) or in one row (along the
+ * deck). Wedged or notched in it can only push; it pulls only if its ends are fastened for
+ * that. */
+typedef struct {
+    const char *name;
+    int log;
+    bw_brace_end from, to;
+    bool pulls;
+    const char *case_path;
+} bw_brace;
 
 typedef struct {
     const char *title, *place, *builder, *landowner; /* null when not given */
@@ -95,9 +121,12 @@ typedef struct {
     size_t n_bents;
     const bw_stringer *stringers;
     size_t n_stringers;
+    const bw_brace *braces;
+    size_t n_braces;
     bw_boards boards;
     bw_loads loads;
     bw_limits limits;
+    bw_ground ground;
     const bw_species_table *species;
 } bw_case;
 
@@ -116,13 +145,6 @@ typedef struct {
     bool has[BW_CHECK_KIND_COUNT];
     double worst; /* largest utilisation */
 } bw_member_result;
-
-/* An assumption or a default in use, printed with its mark. */
-typedef struct {
-    const char *text;
-    bw_mark mark;
-    const char *source;
-} bw_assumption;
 
 typedef struct {
     const bw_case *deck;

@@ -270,10 +270,18 @@ typedef struct {
 bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena, bw_buckling *out,
                             bw_diags *d);
 
+/* Whether the frame stands under the factor times the loads of the state: one factorisation,
+ * where the lowest factor itself takes many. */
+bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_arena *arena,
+                          bool *out, bw_diags *d);
+
 /* The second-order state of the combination, initial lean and bow included. Not to be added to
  * other states. BW_E_MECHANISM: no equilibrium, the frame buckles under less. */
 bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_parts,
                                 bw_arena *arena, bw_state **out, bw_diags *d);
+/* The same for the loads of any first-order state, single loads included. */
+bw_status bw_state_second_order(const bw_state *first, bw_arena *arena, bw_state **out,
+                                bw_diags *d);
 
 /* ---- influence lines: what a load anywhere on a path does to every member ----
  *

@@ -19,8 +19,36 @@ void bw_report_json(const bw_assessment *assessment, bw_text *out);
 /* One species explained: every number with source and mark, and the ladders. */
 void bw_report_species(bw_arena *arena, const bw_species *species, bw_units units,
                        bw_text *out);
-/* All species, a line each. */
+/* The species of the table, a line each, and how many numbers stand on what. */
 void bw_report_species_list(const bw_species_table *table, bw_text *out);
+/* The same as data: every number with mark and source, and the counts of marks. */
+void bw_report_species_json(const bw_species_table *table, bw_text *out);
+/* Calls for every number of a species with its label; a label says what it is. */
+typedef void (*bw_species_visit)(void *context, const char *label, bw_quantity quantity,
+                                 const bw_sourced *number);
+void bw_report_species_numbers(const bw_species *species, bw_species_visit visit,
+                               void *context);
+
+/* A standing tree, the log it would give, and how far that log may span. */
+typedef struct {
+    const char *load;          /* "a rider of 254 lb, landing with 3 times that" */
+    double cautious, estimate; /* [m] span with the cautious log and the estimated one */
+    bool whole_log;            /* the cautious log is too short to find its limit */
+    const char *governing;     /* title of the check, or null */
+    bw_verdict verdict;        /* why there is no span */
+} bw_tree_span;
+typedef struct {
+    const bw_tree *tree;
+    const bw_tree_log *log;
+    bw_units units;
+    const char *under; /* "two rows 3 ft apart under a deck 4 ft wide" */
+    const bw_tree_span *spans;
+    size_t n_spans;
+    const bw_reference *reference; /* of the log, unanswered questions included */
+    const char *tables;            /* version of the species tables */
+} bw_tree_report;
+void bw_report_tree_text(const bw_tree_report *report, bw_text *out);
+void bw_report_tree_json(const bw_tree_report *report, bw_text *out);
 
 /* A free frame: displacements, reactions, member actions and extremes of the state. */
 typedef struct {

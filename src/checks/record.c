@@ -56,21 +56,12 @@ void bwi_record_number(bw_working *working, const char *symbol, const char *mean
     bwi_record_from(working, &(bw_term){symbol, meaning, value, BW_NUMBER, mark, source});
 }
 
-void bwi_record_reference(bw_working *working, const bw_check_input *in,
-                          bw_property property)
+void bwi_record_reference_as(bw_working *working, const bw_check_input *in,
+                             bw_property property, const char *symbol,
+                             const char *meaning)
 {
-    static const struct {
-        const char *symbol, *meaning;
-    } names[BW_PROPERTY_COUNT] = {
-        [BW_BENDING_STRENGTH] = {"F_b", "reference bending stress"},
-        [BW_SHEAR_STRENGTH] = {"F_v", "reference shear stress along the grain"},
-        [BW_COMPRESSION] = {"F_c", "reference compression along the grain"},
-        [BW_BEARING] = {"F_cperp", "reference compression across the grain"},
-        [BW_MODULUS] = {"E", "mean modulus of elasticity"},
-        [BW_MODULUS_MIN] = {"E_min", "modulus of elasticity for stability"},
-    };
-    bw_term term = {names[property].symbol,
-                    names[property].meaning,
+    bw_term term = {symbol,
+                    meaning,
                     bwi_reference_value(in, property),
                     BW_STRESS,
                     BW_MARK_COMPUTED,
@@ -84,4 +75,22 @@ void bwi_record_reference(bw_working *working, const bw_check_input *in,
         term.source = ladder->items[ladder->count - 1].source;
     }
     bwi_record_from(working, &term);
+}
+
+void bwi_record_reference(bw_working *working, const bw_check_input *in,
+                          bw_property property)
+{
+    static const struct {
+        const char *symbol, *meaning;
+    } names[BW_PROPERTY_COUNT] = {
+        [BW_BENDING_STRENGTH] = {"F_b", "reference bending stress"},
+        [BW_SHEAR_STRENGTH] = {"F_v", "reference shear stress along the grain"},
+        [BW_COMPRESSION] = {"F_c", "reference compression along the grain"},
+        [BW_BEARING] = {"F_cperp", "reference compression across the grain"},
+        [BW_MODULUS] = {"E", "mean modulus of elasticity"},
+        [BW_MODULUS_MIN] = {"E_min", "modulus of elasticity for stability"},
+    };
+
+    bwi_record_reference_as(working, in, property, names[property].symbol,
+                            names[property].meaning);
 }

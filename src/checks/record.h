@@ -31,8 +31,11 @@ void bwi_record(bw_working *working, const char *symbol, const char *meaning,
 void bwi_record_number(bw_working *working, const char *symbol, const char *meaning,
                        double value, bw_mark mark, const char *source);
 void bwi_record_from(bw_working *working, const bw_term *term);
-/* A reference value under its usual symbol, with the mark and source of the last line of
- * its ladder. */
+/* A reference value under a symbol, with the mark and source of the last line of its
+ * ladder; and under the symbols of allowable stress. */
+void bwi_record_reference_as(bw_working *working, const bw_check_input *in,
+                             bw_property property, const char *symbol,
+                             const char *meaning);
 void bwi_record_reference(bw_working *working, const bw_check_input *in,
                           bw_property property);
 

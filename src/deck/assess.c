@@ -42,7 +42,7 @@ static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
     f->station = w->station;
     f->place = bwi_place_text(t, member, w->station);
     f->combination = w->event.combination;
-    f->position = bwi_rider_text(p, &w->event);
+    f->position = bwi_position_text(p, &w->event);
     out->has[kind] = true;
     const bool unknown = isnan(f->ratio.utilisation) || isnan(out->worst);
     out->worst = unknown ? (double)NAN : fmax(out->worst, f->ratio.utilisation);
@@ -95,6 +95,17 @@ static bw_member_result post_result(const bwi_plan *p, size_t bent, const bw_pos
                               .row = post->row};
 }
 
+static bw_member_result brace_result(const bwi_plan *p, size_t k)
+{
+    const bw_brace *b = &p->deck->braces[k];
+    return (bw_member_result){.name = b->name,
+                              .role = "brace",
+                              .case_path = b->case_path,
+                              .log = &p->deck->logs[b->log],
+                              .bent = b->from.bent,
+                              .row = b->from.row};
+}
+
 static bw_status add_result(const bwi_tracker *t, size_t member, bw_member_result start,
                             bw_assessment *out)
 {
@@ -123,6 +134,9 @@ static bw_status collect(const bwi_tracker *t, bw_assessment *out)
             BW_TRY(add_result(t, t->post_first[k] + j, post_result(p, k, &b->posts[j]),
                               out));
         }
+    }
+    for (size_t k = 0; k < p->deck->n_braces; k++) {
+        BW_TRY(add_result(t, t->first_brace + k, brace_result(p, k), out));
     }
     return BW_OK;
 }
@@ -168,20 +182,31 @@ static bw_status make_transfer(const bwi_plan *p, size_t n_posts, bwi_transfer *
     return bwi_patterns(p, patterns, out);
 }
 
+/* One row, pushed one way; the frame for the forward push stays for the bents. */
+static bw_status run_row(bwi_tracker *t, size_t r, bwi_row_frame *rows,
+                         bwi_transfer *transfer, bool **patterns, bw_diags *d)
+{
+    BW_TRY(bwi_row_frame_make(t->plan, (int)r, 1, &rows[r], d));
+    if (rows[r].frame == NULL) {
+        return BW_OK;
+    }
+    bwi_row_frame back;
+    BW_TRY(bwi_row_frame_make(t->plan, (int)r, -1, &back, d));
+    BW_TRY(bwi_search_row(t, &rows[r], transfer, patterns, d));
+    return bwi_search_row(t, &back, transfer, patterns, d);
+}
+
 /* Keeps going after a loose row, so that all loose parts are named in one run. */
 static bw_status run_rows(bwi_tracker *t, bwi_row_frame *rows, bwi_transfer *transfer,
                           bool **patterns, bw_diags *d)
 {
     bw_status worst = BW_OK;
     for (size_t r = 0; r < t->plan->deck->n_rows; r++) {
-        const bw_status status = bwi_row_frame_make(t->plan, (int)r, &rows[r], d);
+        const bw_status status = run_row(t, r, rows, transfer, patterns, d);
         if (status != BW_OK && status != BW_E_MECHANISM) {
             return status;
         }
         worst = status != BW_OK ? status : worst;
-        if (status == BW_OK && rows[r].frame != NULL) {
-            BW_TRY(bwi_search_row(t, &rows[r], transfer, patterns));
-        }
     }
     return worst;
 }
@@ -192,9 +217,10 @@ static bw_status run_bents(bwi_tracker *t, const bwi_row_frame *rows,
     bw_status worst = BW_OK;
     for (size_t k = 0; k < t->plan->deck->n_bents; k++) {
         bwi_bent_frame trial;
+        const bool has_posts = t->plan->deck->bents[k].n_posts > 0;
         const bw_status status = rows_stand ? bwi_search_bent(t, rows, transfer, k, d)
-                                 : t->plan->deck->bents[k].n_posts > 0
-                                     ? bwi_bent_frame_make(t->plan, k, &trial, d)
+                                 : has_posts
+                                     ? bwi_bent_frame_make(t->plan, k, 1, &trial, d)
                                      : BW_OK;
         if (status != BW_OK && status != BW_E_MECHANISM) {
             return status;
@@ -204,11 +230,40 @@ static bw_status run_bents(bwi_tracker *t, const bwi_row_frame *rows,
     return worst;
 }
 
+static double frustum_weight(const bw_log *log, double d_i, double d_j, double length)
+{
+    return 0.78539816339744830962 * (d_i * d_i + d_i * d_j + d_j * d_j) / 3.0 * length *
+           log->species->green_density.value * bw_gravity;
+}
+
+/* Cap (or sill) and posts above ground, as long as they are built. */
+static double bent_weight(const bwi_plan *p, size_t bent)
+{
+    const bw_bent *b = &p->deck->bents[bent];
+    const bwi_cap_place *cap = &p->caps[bent];
+    double sum = 0.0;
+    if (b->cap >= 0) {
+        sum += frustum_weight(&p->deck->logs[b->cap], bwi_cap_diameter(p, bent, cap->across),
+                              bwi_cap_diameter(p, bent, cap->across + cap->length),
+                              cap->length);
+    }
+    for (size_t k = 0; k < b->n_posts; k++) {
+        const bwi_post_place place = bwi_plan_post(p, bent, &b->posts[k]);
+        sum += frustum_weight(&p->deck->logs[b->posts[k].log],
+                              bwi_post_diameter(p, &place, 0.0),
+                              bwi_post_diameter(p, &place, place.top), place.top);
+    }
+    return sum;
+}
+
 static double dead_weight(const bwi_plan *p, const bwi_transfer *transfer)
 {
     double sum = 0.0;
     for (size_t k = 0; k < p->deck->n_rows * p->deck->n_bents; k++) {
         sum += transfer->dead[k];
+    }
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        sum += bent_weight(p, bent);
     }
     return sum;
 }

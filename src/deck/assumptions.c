@@ -78,8 +78,30 @@ static bool any_hole(const bw_case *deck)
     return false;
 }
 
+/* What the basis takes for granted, and the logs that somebody graded. */
+static bw_status add_basis(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_sourced_text *note = p->deck->basis->notes;
+    for (; note != NULL && note->text != NULL; note++) {
+        BW_TRY(add(p, out, note->mark, note->source, note->text));
+    }
+    for (size_t k = 0; k < p->deck->n_logs; k++) {
+        const bw_log *log = &p->deck->logs[k];
+        if (log->strength_class != NULL) {
+            BW_TRY(
+                add(p, out, BW_MARK_NONE, log->strength_class->source,
+                    bw_arena_print(p->arena,
+                                   "log %s was graded to class %s by somebody who may; "
+                                   "its species does not count for strength",
+                                   log->name, log->strength_class->name)));
+        }
+    }
+    return BW_OK;
+}
+
 bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
 {
+    BW_TRY(add_basis(p, out));
     BW_TRY(add_loads(p, out));
     BW_TRY(add_limits(p, out));
     BW_TRY(

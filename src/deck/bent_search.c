@@ -11,7 +11,9 @@ typedef struct {
     const bwi_row_frame *rows;
     const bwi_transfer *transfer;
     bwi_bent_frame f;
-    size_t combination;
+    bool curved;            /* the bent shape matters */
+    const bw_state *dead;   /* of what stays */
+    double own_weight;      /* [N] of the cap and the posts */
     bool strength, service; /* which checks the combination is for */
     bwi_event event;
 } arrangement;
@@ -35,12 +37,53 @@ static void check_cap_sections(const arrangement *a, const bw_state *s)
                 bw_frame_section(a->f.frame, a->f.cap_member[k], x[j / 2]);
             const bw_check_input in = {.reference = &p->references[b->cap],
                                        .diameter = section.diameter,
+                                       .section = bwi_check_section(p, b->cap, &section),
                                        .shear = fabs(at.shear),
                                        .moment = fabs(at.moment)};
             const double station = a->f.node_across[k] + x[j / 2];
             const size_t member = a->t->first_cap + a->f.bent;
             bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
             bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
+        }
+    }
+}
+
+/* Notches of the cap; the butt lies on the left. */
+static void check_cap_notches(const arrangement *a, const bw_state *s)
+{
+    const bwi_plan *p = a->t->plan;
+    const int cap = p->deck->bents[a->f.bent].cap;
+    const double left = p->caps[a->f.bent].across, whole = p->caps[a->f.bent].length;
+    for (size_t j = 0; cap >= 0 && j < p->deck->logs[cap].n_notches; j++) {
+        const bw_notch *n = &p->deck->logs[cap].notches[j];
+        for (size_t k = 0; k + 1 < a->f.n_nodes; k++) {
+            const int member = a->f.cap_member[k];
+            const double at = left + n->from_butt - a->f.node_across[k];
+            const double length =
+                member >= 0 ? a->f.node_across[k + 1] - a->f.node_across[k] : -1.0;
+            if (!(at >= 0.0 && at <= length)) {
+                continue;
+            }
+            const bw_section section = bw_frame_section(a->f.frame, member, at);
+            const double depth = bw_section_depth(&section);
+            const bool at_first = n->from_butt <= depth,
+                       at_last = n->from_butt >= whole - depth;
+            const bw_action here = bw_state_action(s, member, at, false);
+            const bw_action end =
+                bw_state_action(s, member, at_first ? 0.0 : length, at_last);
+            bw_check_input in = {.reference = &p->references[cap],
+                                 .diameter = section.diameter,
+                                 .shear = fabs(here.shear),
+                                 .moment = fabs(here.moment)};
+            in.shear = at_first || at_last ? fmax(in.shear, fabs(end.shear)) : in.shear;
+            bwi_notch_input(
+                p, cap,
+                &(bwi_notch_place){n, section, here.moment, at_first || at_last, false},
+                &in);
+            const size_t number = a->t->first_cap + a->f.bent;
+            bwi_track(a->t, number, BW_CHECK_BENDING, &in, left + n->from_butt,
+                      &a->event);
+            bwi_track(a->t, number, BW_CHECK_SHEAR, &in, left + n->from_butt, &a->event);
         }
     }
 }
@@ -92,10 +135,10 @@ static void track_cap_sag(const arrangement *a, double across, double live, doub
 {
     const bw_limits *limits = &a->t->plan->deck->limits;
     const size_t member = a->t->first_cap + a->f.bent;
-    bw_check_input in = {.deflection = live, .span = span, .limit = limits->live};
+    bw_check_input in = {
+        .deflection = live, .deflection_dead = dead, .span = span, .limit = limits->live};
     if (span > 1e-6) {
         bwi_track(a->t, member, BW_CHECK_DEFLECTION, &in, across, &a->event);
-        in.deflection_dead = dead;
         in.limit = limits->long_term;
         bwi_track(a->t, member, BW_CHECK_SAG, &in, across, &a->event);
     }
@@ -138,12 +181,15 @@ static void check_post_seat(const arrangement *a, size_t k, double force)
     const double across = p->deck->rows[b->posts[k].row].across;
     const bwi_post_place place = bwi_plan_post(p, a->f.bent, &b->posts[k]);
     const double top = bwi_post_diameter(p, &place, place.top);
-    const double flat = bwi_flat_width(bwi_cap_diameter(p, a->f.bent, across),
-                                       p->deck->limits.seat_depth);
+    const double flat =
+        bwi_bottom_flat(&p->deck->logs[b->cap], bwi_cap_diameter(p, a->f.bent, across),
+                        p->deck->limits.seat_depth);
     bw_check_input in = {.reference = &p->references[b->cap],
                          .force = force,
-                         .bearing_area = bwi_strip_on_circle(flat, top),
-                         .bearing_length = top};
+                         .bearing_area = bwi_strip_on_post(p, &place, flat),
+                         .bearing_length = top,
+                         .bearing_beyond =
+                             fmax(0.0, bwi_cap_beyond(p, a->f.bent, across) - top)};
     bwi_track(a->t, a->t->first_cap + a->f.bent, BW_CHECK_BEARING, &in, across,
               &a->event);
     in.reference = &p->references[b->posts[k].log];
@@ -157,65 +203,121 @@ static void check_posts(const arrangement *a, const bw_state *s)
     const bw_bent *b = &p->deck->bents[a->f.bent];
     for (size_t k = 0; k < b->n_posts; k++) {
         const size_t member = a->t->post_first[a->f.bent] + k;
-        const bw_line line = bw_state_line(s, a->f.post_member[k], p->arena);
-        const double joint = bw_frame_length(a->f.frame, a->f.post_member[k]);
+        const bwi_chain *chain = &a->f.posts[k];
+        bw_line lines[BWI_CHAIN_MAX];
+        for (int j = 0; j < chain->n; j++) {
+            lines[j] = bw_state_line(s, chain->first + j, p->arena);
+        }
         const bwi_post_check check = {
             .member = member,
             .place = bwi_plan_post(p, a->f.bent, &b->posts[k]),
             .foot = &a->f.feet[k],
-            .joint = joint,
-            .other_moment =
-                a->transfer->post_moment[member - a->t->first_post][a->combination]};
+            .chain = chain,
+            /* along the deck only what always acts: pushes come one way at a time */
+            .other_moment = a->transfer->post_moment[member - a->t->first_post][0],
+            .dead_down = -bw_state_action(a->dead, chain->first, 0.0, false).axial};
         double unused = 0.0;
-        bwi_check_post(a->t, &check, &line, &a->event, &unused);
-        check_post_seat(a, k, -bw_line_action(&line, joint, true).axial);
+        bwi_check_post(a->t, &check, lines, &a->event, &unused);
+        const int top = chain->n - 1;
+        const double length = chain->at[top + 1] - chain->at[top];
+        check_post_seat(a, k, -bw_line_action(&lines[top], length, true).axial);
     }
+}
+
+static void check_braces(const arrangement *a, const bw_state *s)
+{
+    const bwi_plan *p = a->t->plan;
+    for (size_t k = 0; k < p->deck->n_braces; k++) {
+        const int member = a->f.brace_member[k];
+        if (member >= 0) {
+            const bw_line line = bw_state_line(s, member, p->arena);
+            bwi_check_brace(a->t, (int)k, &line, bw_frame_length(a->f.frame, member),
+                            &a->event);
+        }
+    }
+}
+
+/* The post that bends most easily: buckling of the bent is filed under it. */
+static size_t softest_post(const arrangement *a)
+{
+    size_t best = 0;
+    double most = -1.0;
+    for (size_t k = 0; k < a->t->plan->deck->bents[a->f.bent].n_posts; k++) {
+        const bwi_chain *c = &a->f.posts[k];
+        const bw_section s = bw_frame_section(a->f.frame, c->first, 0.0);
+        const double softness = c->at[c->n] * c->at[c->n] / bw_section_second_moment(&s);
+        best = softness > most ? k : best;
+        most = fmax(most, softness);
+    }
+    return a->t->post_first[a->f.bent] + best;
 }
 
 /* ---- arrangements ---- */
 
-/* State of factor * own weight and a force down at every row. */
-static bw_state *state_of(const arrangement *a, double own, const double *force)
+/* State of factor * own weight, a force down at every row, and a push at deck level. */
+static bw_state *state_of(const arrangement *a, double own, const double *force,
+                          double push)
 {
     const bwi_plan *p = a->t->plan;
-    bw_part *parts = BW_NEW(p->arena, bw_part, p->deck->n_rows + 1);
+    const size_t n = p->deck->n_rows + 2;
+    bw_part *parts = BW_NEW(p->arena, bw_part, n);
     if (parts == NULL) {
         return NULL;
     }
     parts[0] = (bw_part){0, own};
+    parts[n - 1] = (bw_part){(int)n - 1, push};
     for (size_t r = 0; r < p->deck->n_rows; r++) {
         parts[r + 1] = (bw_part){1 + (int)r, force[r]};
     }
-    return bw_frame_state(a->f.frame, parts, p->deck->n_rows + 1, p->arena);
+    return bw_frame_state(a->f.frame, parts, n, p->arena);
 }
 
 typedef struct {
     const double *total; /* forces of the rows under the whole combination */
     const double
-        *live;  /* of the part that comes and goes, or null: no deflection check */
-    double own; /* factor of the own weight */
-    const bw_state *dead;
+        *live;   /* of the part that comes and goes, or null: no deflection check */
+    double own;  /* factor of the own weight */
+    double push; /* at deck level, towards the right [N] */
 } row_forces;
 
 static bw_status check_forces(const arrangement *a, const row_forces *rows)
 {
     bw_arena *arena = a->t->plan->arena;
     const bw_arena_mark mark = bw_arena_now(arena);
-    const bw_state *s = state_of(a, rows->own, rows->total);
-    const bw_state *live = state_of(a, 0.0, rows->live);
+    const bw_state *s = state_of(a, rows->own, rows->total, rows->push);
+    const bw_state *live = state_of(a, 0.0, rows->live, 0.0);
     if (s == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
+    s = a->curved ? bwi_bend(a->t, s, softest_post(a), &a->event) : s;
+    if (s == NULL) {
+        bw_arena_back(arena, mark);
+        return a->t
+            ->failed; /* it buckles: that is filed, and nothing else is worth saying */
+    }
     if (a->strength) {
         check_cap_sections(a, s);
+        check_cap_notches(a, s);
         check_posts(a, s);
+        check_braces(a, s);
     }
     if (a->service && a->t->plan->deck->bents[a->f.bent].cap >= 0) {
-        check_cap_deflection(a, live, rows->dead);
+        check_cap_deflection(a, live, a->dead);
     }
     bwi_track_frame(a->t, a->f.frame, s);
     bw_arena_back(arena, mark);
     return BW_OK;
+}
+
+/* Sets curved if the bent is near to buckling under the forces. */
+static bw_status check_buckling(arrangement *a, const row_forces *rows, bw_diags *d)
+{
+    const bw_state *s = state_of(a, rows->own, rows->total, rows->push);
+    if (s == NULL) {
+        return BW_E_MEMORY;
+    }
+    a->curved = bwi_check_buckling(a->t, a->f.frame, s, softest_post(a), &a->event, d);
+    return a->t->failed;
 }
 
 static double of_row(const arrangement *a, const double *forces, size_t row)
@@ -233,15 +335,17 @@ static double wheel_across(const bwi_plan *p, size_t k)
                     : half;
 }
 
-static bw_status check_wheel(const arrangement *base, const bw_combination *c,
-                             const bwi_rider_place *rider, const row_forces *dead)
+/* d: not null to look at buckling only. */
+static bw_status check_wheel(arrangement *base, const bw_combination *c,
+                             const bwi_rider_place *rider, const row_forces *dead,
+                             bw_diags *d)
 {
     const bwi_plan *p = base->t->plan;
     const bw_loads *loads = &p->deck->loads;
     const double plan_length =
         p->deck->bents[rider->bay + 1].at - p->deck->bents[rider->bay].at;
     double *total = BW_NEW(p->arena, double, p->deck->n_rows);
-    double *live = BW_NEW(p->arena, double, p->deck->n_rows);
+    double *live = BW_NEW(p->arena, double, p->deck->n_rows), weight = 0.0;
     if (total == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
@@ -259,13 +363,63 @@ static bw_status check_wheel(const arrangement *base, const bw_combination *c,
                                 .fy = -loads->mass * bw_gravity * share};
         live[r] = bwi_row_wheel_reaction(&base->rows[r], &wheel, base->f.bent);
         total[r] += c->rider * loads->factor * live[r];
+        weight += live[r];
     }
+    const double push =
+        dead->push + base->f.direction * c->rider * weight *
+                         (loads->rider_push + loads->lean * loads->factor);
     arrangement a = *base;
     a.event.rider = *rider;
-    return check_forces(&a, &(row_forces){total, live, c->dead, dead->dead});
+    const row_forces forces = {total, live, c->dead, push};
+    if (d == NULL) {
+        return check_forces(&a, &forces);
+    }
+    BW_TRY(check_buckling(&a, &forces, d));
+    base->curved = base->curved || a.curved;
+    return BW_OK;
 }
 
-static bw_status search_wheel(const arrangement *a, const bw_combination *c,
+/* From the worst of the grid to the worst there is, along the deck: where stringers run
+ * on over the bent, they press hardest with the wheel a little beside it. */
+static bw_status refine_wheel(arrangement *a, const bw_combination *c,
+                              const row_forces *dead, const bwi_worst *worst)
+{
+    const bwi_plan *p = a->t->plan;
+    if (!worst->has || worst->event.combination != a->event.combination ||
+        !worst->event.rider.present || worst->event.rider.row >= 0 ||
+        worst->event.direction != a->event.direction || a->curved) {
+        return BW_OK;
+    }
+    const size_t bay = worst->event.rider.bay;
+    const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+    for (double step = length / BWI_RIDER_POSITIONS / 2.0; step > 1e-7 * length;
+         step /= 2.0) {
+        const bwi_rider_place from = worst->event.rider;
+        for (int side = -1; side <= 1; side += 2) {
+            const bw_arena_mark mark = bw_arena_now(p->arena);
+            const bwi_rider_place rider = bwi_rider_moved(p, from, side * step);
+            BW_TRY(check_wheel(a, c, &rider, dead, NULL));
+            bw_arena_back(p->arena, mark);
+        }
+    }
+    return BW_OK;
+}
+
+/* Every check of the bent's own members. */
+static bw_status refine(arrangement *a, const bw_combination *c, const row_forces *dead)
+{
+    bwi_tracker *t = a->t;
+    const size_t bent = a->f.bent, n_posts = t->plan->deck->bents[bent].n_posts;
+    for (size_t k = 0; k <= n_posts; k++) {
+        const size_t member = k < n_posts ? t->post_first[bent] + k : t->first_cap + bent;
+        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+            BW_TRY(refine_wheel(a, c, dead, &t->worst[member][kind]));
+        }
+    }
+    return BW_OK;
+}
+
+static bw_status search_wheel(arrangement *a, const bw_combination *c,
                               const row_forces *dead)
 {
     const bwi_plan *p = a->t->plan;
@@ -277,16 +431,59 @@ static bw_status search_wheel(const arrangement *a, const bw_combination *c,
                 const bw_arena_mark mark = bw_arena_now(p->arena);
                 const bwi_rider_place rider = {
                     true, bay, length * j / BWI_RIDER_POSITIONS, -1, wheel_across(p, k)};
-                BW_TRY(check_wheel(a, c, &rider, dead));
+                BW_TRY(check_wheel(a, c, &rider, dead, NULL));
                 bw_arena_back(p->arena, mark);
             }
         }
     }
+    return refine(a, c, dead);
+}
+
+/* Buckling with the rider at the bent, over either edge. */
+static bw_status check_wheel_buckling(arrangement *a, const bw_combination *c,
+                                      const row_forces *dead, bw_diags *d)
+{
+    const bwi_plan *p = a->t->plan;
+    const size_t bay = a->f.bent < p->n_bays ? a->f.bent : a->f.bent - 1;
+    const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+    const double along = a->f.bent < p->n_bays ? 0.0 : length;
+    for (int side = -1; side <= 1; side += 2) {
+        const bwi_rider_place rider = {true, bay, along, -1,
+                                       side * p->deck->boards.width / 2.0};
+        BW_TRY(check_wheel(a, c, &rider, dead, d));
+    }
     return BW_OK;
 }
 
+/* Plan area whose people push on the bent. */
+static double push_area(const bwi_plan *p, size_t bent)
+{
+    const bw_bent *b = p->deck->bents;
+    const double before = bent > 0 ? b[bent].at - b[bent - 1].at : 0.0;
+    const double after = bent < p->n_bays ? b[bent + 1].at - b[bent].at : 0.0;
+    return p->deck->boards.width * (before + after) / 2.0;
+}
+
+/* Forces of the rows under the combination, people on the bays of pattern k, no rider. */
+static row_forces plain_forces(const arrangement *a, const bw_combination *c, size_t k,
+                               double *total, double *live)
+{
+    const bwi_plan *p = a->t->plan;
+    const bwi_transfer *t = a->transfer;
+    const bw_loads *l = &p->deck->loads;
+    double weight = c->dead * a->own_weight;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        live[r] = c->snow * of_row(a, t->snow, r);
+        live[r] += c->crowd != 0.0 ? c->crowd * of_row(a, t->crowd[k], r) : 0.0;
+        total[r] = c->dead * of_row(a, t->dead, r) + live[r];
+        weight += total[r];
+    }
+    const double sway = c->crowd * l->sway * push_area(p, a->f.bent);
+    return (row_forces){total, live, c->dead, a->f.direction * (sway + l->lean * weight)};
+}
+
 static bw_status search_combination(const arrangement *base, const bw_combination *c,
-                                    const bw_state *dead)
+                                    bw_diags *d)
 {
     const bwi_plan *p = base->t->plan;
     const bwi_transfer *t = base->transfer;
@@ -303,44 +500,100 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.service = c->service;
         a.event = (bwi_event){.combination = c->title,
                               .pattern = c->crowd != 0.0 ? t->pattern[k] : NULL,
-                              .load_duration = c->duration};
-        for (size_t r = 0; r < n_rows; r++) {
-            live[r] = c->snow * of_row(base, t->snow, r);
-            live[r] += c->crowd != 0.0 ? c->crowd * of_row(base, t->crowd[k], r) : 0.0;
-            total[r] = c->dead * of_row(base, t->dead, r) + live[r];
+                              .push = bwi_push_across(base->f.direction),
+                              .direction = base->f.direction,
+                              .load_duration = c->duration,
+                              .lasting_share = c->lasting_share};
+        const row_forces forces = plain_forces(base, c, k, total, live);
+        if (c->rider != 0.0) {
+            BW_TRY(check_wheel_buckling(&a, c, &forces, d));
+            BW_TRY(search_wheel(&a, c, &forces));
+        } else {
+            BW_TRY(check_buckling(&a, &forces, d));
+            BW_TRY(check_forces(&a, &forces));
         }
-        const row_forces forces = {total, live, c->dead, dead};
-        BW_TRY(c->rider != 0.0 ? search_wheel(&a, c, &forces)
-                               : check_forces(&a, &forces));
     }
     return BW_OK;
 }
 
-bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
-                          const bwi_transfer *transfer, size_t bent, bw_diags *d)
+/* ---- a sill on the ground ---- */
+
+/* Half the thickness of a round log lies on the ground (JUDGEMENT), along all of it. */
+static bw_status check_sill(const arrangement *a)
 {
-    const bwi_plan *p = t->plan;
-    if (p->deck->bents[bent].n_posts == 0) {
-        return BW_OK; /* a sill on the ground: its seats are checked with the rows */
+    const bwi_plan *p = a->t->plan;
+    const bw_case *deck = p->deck;
+    const bw_log *log = &deck->logs[deck->bents[a->f.bent].cap];
+    const double least = 0.3; /* a block under one row */
+    bw_combination list[BW_COMBINATIONS_MAX];
+    const size_t n = bwi_combinations(deck, list);
+    double *total = BW_NEW(p->arena, double, deck->n_rows);
+    double *live = BW_NEW(p->arena, double, deck->n_rows);
+    if (total == NULL || live == NULL) {
+        return BW_E_MEMORY;
     }
-    arrangement a = {.t = t, .rows = rows, .transfer = transfer};
-    BW_TRY(bwi_bent_frame_make(p, bent, &a.f, d));
-    double *dead_force = BW_NEW(p->arena, double, p->deck->n_rows);
-    if (dead_force == NULL) {
+    for (size_t k = 0; k < n && deck->ground.soil != BW_SOIL_UNKNOWN; k++) {
+        const row_forces rows = plain_forces(a, &list[k], 0, total, live);
+        double down = list[k].rider * deck->loads.factor * deck->loads.mass * bw_gravity;
+        for (size_t r = 0; r < deck->n_rows; r++) {
+            down += rows.total[r];
+        }
+        const double length = fmax(p->caps[a->f.bent].length, least);
+        const bw_check_input in = {.soil = deck->ground.soil,
+                                   .foot_force = fmax(down, 0.0),
+                                   .foot_area = length * log->tip_diameter / 2.0};
+        const bwi_event event = {.combination = list[k].title,
+                                 .load_duration = list[k].duration};
+        bwi_track(a->t, a->t->first_cap + a->f.bent, BW_CHECK_SOIL_BEARING, &in, 0.0,
+                  &event);
+    }
+    return BW_OK;
+}
+
+/* ---- the bent, pushed one way ---- */
+
+static double own_weight(const bwi_plan *p, const bwi_bent_frame *f)
+{
+    const bw_state *s = bw_frame_state(f->frame, &(bw_part){0, 1.0}, 1, p->arena);
+    double sum = 0.0;
+    for (size_t k = 0; s != NULL && k < p->deck->bents[f->bent].n_posts; k++) {
+        sum += bw_state_reaction(s, f->posts[k].node[0]).y;
+    }
+    return sum;
+}
+
+static bw_status search_way(arrangement *a, int direction, bw_diags *d)
+{
+    const bwi_plan *p = a->t->plan;
+    const size_t bent = a->f.bent;
+    BW_TRY(bwi_bent_frame_make(p, bent, direction, &a->f, d));
+    double *dead = BW_NEW(p->arena, double, p->deck->n_rows);
+    if (dead == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t r = 0; r < p->deck->n_rows; r++) {
-        dead_force[r] = of_row(&a, transfer->dead, r);
+        dead[r] = of_row(a, a->transfer->dead, r);
     }
-    const bw_state *dead = state_of(&a, 1.0, dead_force);
-    if (dead == NULL) {
+    a->dead = state_of(a, 1.0, dead, 0.0);
+    a->own_weight = own_weight(p, &a->f);
+    if (a->dead == NULL) {
         return BW_E_MEMORY;
     }
     bw_combination list[BW_COMBINATIONS_MAX];
     const size_t n = bwi_combinations(p->deck, list);
     for (size_t k = 0; k < n; k++) {
-        a.combination = k;
-        BW_TRY(search_combination(&a, &list[k], dead));
+        BW_TRY(search_combination(a, &list[k], d));
     }
-    return BW_OK;
+    return a->t->failed;
+}
+
+bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
+                          const bwi_transfer *transfer, size_t bent, bw_diags *d)
+{
+    arrangement a = {.t = t, .rows = rows, .transfer = transfer, .f = {.bent = bent}};
+    if (t->plan->deck->bents[bent].n_posts == 0) {
+        return check_sill(&a);
+    }
+    BW_TRY(search_way(&a, 1, d));
+    return search_way(&a, -1, d);
 }

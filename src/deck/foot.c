@@ -1,31 +1,28 @@
 /* The buried part of a post as a beam on lateral springs.
  *
  * Winkler soil: p = k(z) y per unit length, k = n_h z in gravel and sand, k constant in
- * clay. Terzaghi, Evaluation of coefficients of subgrade reaction, Geotechnique 5 (1955),
- * MEMORY: n_h 2.2 (loose) and 6.6 MN/m3 (medium dense) for dry sand; about 4.8 MN/m2 for
- * stiff clay, of which a third is taken for the firm clay round a hand-dug hole. Low
- * values are the cautious ones: a softer foot sways more and buckles sooner. The post
- * stands on the bottom of its hole. For the frame above, the buried part is a coupled
- * spring at the ground line: the inverse of its flexibility under a unit push and a unit
- * moment there. */
+ * clay; the values and their sources are those of the table of soils. The post stands on
+ * the bottom of its hole. For the frame above, the buried part is a coupled spring at the
+ * ground line: the inverse of its flexibility under a unit push and a unit moment there.
+ */
 #include "internal.h"
 
 #include <math.h>
 
 /* Spring stiffness per unit length at the depth [N/m2]. */
-static double lateral_modulus(bw_soil soil, double depth)
+static double lateral_modulus(const bw_soil_values *soil, double depth)
 {
-    static const double growth[BW_SOIL_COUNT] = {
-        [BW_SOIL_GRAVEL] = 6.6e6, [BW_SOIL_SAND] = 2.2e6};
-    return soil == BW_SOIL_CLAY ? 1.6e6 : growth[soil] * depth;
+    return soil->modulus.value + soil->modulus_growth.value * depth;
 }
 
 static bw_member post_piece(const bwi_plan *p, const bwi_post_place *place, double from,
                             double to)
 {
     const bw_reference *r = &p->references[place->post->log];
-    return (bw_member){.section_i = bw_section_round(bwi_post_diameter(p, place, from)),
-                       .section_j = bw_section_round(bwi_post_diameter(p, place, to)),
+    bw_section section[2];
+    bwi_post_sections(p, place, from, to, section);
+    return (bw_member){.section_i = section[0],
+                       .section_j = section[1],
                        .modulus = r->value[BW_MODULUS],
                        .shear_modulus = bw_shear_modulus(r->value[BW_MODULUS]),
                        .kappa = 0.9,
@@ -39,7 +36,8 @@ static double node_spring(const bw_post *post, double depth, double piece)
 {
     const double top = fmax(depth - piece / 2.0, 0.0);
     const double bottom = fmin(depth + piece / 2.0, post->hole_depth);
-    return (bottom - top) * lateral_modulus(post->soil, (top + bottom) / 2.0);
+    const bw_soil_values soil = bw_soil_find(post->soil);
+    return (bottom - top) * lateral_modulus(&soil, (top + bottom) / 2.0);
 }
 
 static bw_status build(const bwi_plan *p, const bwi_post_place *place, bw_frame *f)
@@ -88,6 +86,13 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
     if (post->foot != BW_FOOT_HOLE) {
         return BW_OK;
     }
+    const bw_soil_values soil = bw_soil_find(post->soil);
+    if (!(lateral_modulus(&soil, 1.0) > 0.0)) {
+        bw_diags_error(d, "deck.soil", post->case_path, "say which soil it stands in",
+                       "post %s stands in a hole in %s", post->name,
+                       bw_soil_name(post->soil));
+        return BW_E_INPUT;
+    }
     const bwi_post_place place = bwi_plan_post(p, bent, post);
     out->depth = place.foot_depth;
     bw_frame *f = bw_frame_new(p->arena);
@@ -119,29 +124,99 @@ double bwi_foot_moment(const bwi_foot *foot, double shear, double moment, int k)
     return shear * foot->push_moment[k] + moment * foot->turn_moment[k];
 }
 
-bw_status bwi_post_add(const bwi_plan *p, size_t bent, const bw_post *post,
-                       const bwi_post_frame *where, const bwi_foot *foot, int *member)
+/* ---- the post above ground ---- */
+
+/* Heights at which braces of the frame's plane meet the post, with the ground and the
+ * joint, ascending and unlike. False if there are too many. */
+static bool cut_heights(const bwi_plan *p, size_t bent, const bw_post *post,
+                        const bwi_post_frame *where, bwi_chain *c)
 {
-    const bwi_post_place place = bwi_plan_post(p, bent, post);
-    const char *name = bw_arena_print(p->arena, "the foot of post %s", post->name);
-    const int node =
-        bw_frame_add_node(where->frame, where->x, where->ground, name, post->case_path);
-    if (node < 0 || name == NULL) {
-        return BW_E_MEMORY;
+    c->n = 1;
+    c->at[0] = 0.0;
+    c->at[1] = where->top;
+    const double least = 0.005; /* nearer than that to another cut it is the same place */
+    for (size_t k = 0; k < 2 * p->deck->n_braces; k++) {
+        const bw_brace *b = &p->deck->braces[k / 2];
+        const bw_brace_end *end = k % 2 == 0 ? &b->from : &b->to;
+        if (end->on_cap || end->bent != (int)bent || end->row != post->row ||
+            bwi_brace_is_along(b) != where->along || where->slack[k / 2] ||
+            bwi_chain_node(c, end->height) >= 0) {
+            continue;
+        }
+        int place = 1;
+        while (c->at[place] < end->height) {
+            place++;
+            if (place > c->n) {
+                break;
+            }
+        }
+        if (place > c->n || c->at[place] - end->height < least ||
+            end->height - c->at[place - 1] < least) {
+            continue; /* at the joint, or above it: the brace goes to the joint */
+        }
+        if (c->n == BWI_CHAIN_MAX) {
+            return false;
+        }
+        c->n++;
+        for (int j = c->n; j > place; j--) {
+            c->at[j] = c->at[j - 1];
+        }
+        c->at[place] = end->height;
     }
+    return true;
+}
+
+static bw_status add_foot_node(const bwi_plan *p, const bw_post *post,
+                               const bwi_post_frame *where, const bwi_foot *foot,
+                               int *node)
+{
+    const char *name = bw_arena_print(p->arena, "the foot of post %s", post->name);
+    *node = bw_frame_add_node(where->frame, where->x, 0.0, name, post->case_path);
     const bool in_hole = post->foot == BW_FOOT_HOLE;
-    const bw_support support = {.node = node,
+    const bw_support support = {.node = *node,
                                 .fix = {!in_hole, true, post->foot == BW_FOOT_FIXED},
                                 .spring = {foot->k_xx, 0.0, foot->k_rr},
                                 .spring_xr = foot->k_xr,
                                 .case_path = post->case_path};
-    BW_TRY(bw_frame_add_support(where->frame, &support));
-    bw_member m = post_piece(p, &place, 0.0, where->top);
-    m.node_i = node;
-    m.node_j = where->top_node;
-    m.hinge_j = where->hinge_top;
-    m.density = p->deck->logs[post->log].species->green_density.value;
-    m.name = bw_arena_print(p->arena, "post %s", post->name);
-    *member = bw_frame_add_member(where->frame, &m);
-    return *member >= 0 && m.name != NULL ? BW_OK : BW_E_MEMORY;
+    if (*node < 0 || name == NULL) {
+        return BW_E_MEMORY;
+    }
+    return bw_frame_add_support(where->frame, &support);
+}
+
+bw_status bwi_post_add(const bwi_plan *p, size_t bent, const bw_post *post,
+                       const bwi_post_frame *where, const bwi_foot *foot, bwi_chain *out,
+                       bw_diags *d)
+{
+    const bwi_post_place place = bwi_plan_post(p, bent, post);
+    if (!cut_heights(p, bent, post, where, out)) {
+        bw_diags_error(d, "deck.braces", post->case_path, "let some of them meet",
+                       "more than %d braces end on post %s", BWI_CHAIN_MAX - 1,
+                       post->name);
+        return BW_E_INPUT;
+    }
+    BW_TRY(add_foot_node(p, post, where, foot, &out->node[0]));
+    const char *name = bw_arena_print(p->arena, "post %s", post->name);
+    for (int k = 0; k < out->n; k++) {
+        const bool last = k + 1 == out->n;
+        out->node[k + 1] = last
+                               ? where->top_node
+                               : bw_frame_add_node(where->frame, where->x, out->at[k + 1],
+                                                   name, post->case_path);
+        bw_member m = post_piece(p, &place, out->at[k], out->at[k + 1]);
+        m.node_i = out->node[k];
+        m.node_j = out->node[k + 1];
+        m.hinge_j = last && where->hinge_top;
+        const bw_section section[2] = {m.section_i, m.section_j};
+        const double green = p->deck->logs[post->log].species->green_density.value;
+        m.density = bwi_full_density(section, green);
+        m.name = name;
+        const int member =
+            out->node[k + 1] >= 0 ? bw_frame_add_member(where->frame, &m) : -1;
+        if (member < 0 || name == NULL) {
+            return BW_E_MEMORY;
+        }
+        out->first = k == 0 ? member : out->first;
+    }
+    return BW_OK;
 }

@@ -13,7 +13,14 @@
 enum { BWI_RIDER_POSITIONS = 20 };
 
 /* Load cases of a row frame. */
-enum { BWI_CASE_DEAD = 0, BWI_CASE_SNOW = 1, BWI_CASE_FIRST_BAY = 2 };
+enum {
+    BWI_CASE_DEAD,
+    BWI_CASE_SNOW,
+    BWI_CASE_PUSH_DEAD, /* all dead load, along the deck instead of down */
+    BWI_CASE_PUSH_AREA, /* 1 Pa along the deck on every bay */
+    BWI_CASE_THRUST,    /* of a take-off ramp */
+    BWI_CASE_FIRST_BAY  /* people on each bay */
+};
 
 /* ---- plan: where everything lies ---- */
 
@@ -44,8 +51,9 @@ typedef struct {
     bwi_part_of_stringer *parts;    /* row-major: row * n_bays + bay */
     bwi_share *shares;              /* likewise */
     double *stringer_length;        /* [m] between the outer supports */
-    double *cap_top;     /* [m] above ground at each bent: underside of stringers */
-    bwi_cap_place *caps; /* per bent */
+    double *cap_top;        /* [m] above ground at each bent: underside of stringers */
+    bwi_cap_place *caps;    /* per bent */
+    const char **log_words; /* per log: what flats and hollow leave of it */
 } bwi_plan;
 
 bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
@@ -60,6 +68,9 @@ double bwi_stringer_diameter(const bwi_plan *p, int stringer, double from_first)
 /* Height of the stringer's axis above the ground at a bent. */
 double bwi_row_height(const bwi_plan *p, int row, size_t bent);
 double bwi_cap_diameter(const bwi_plan *p, size_t bent, double across);
+double bwi_cap_depth(const bwi_plan *p, size_t bent, double across);
+/* How far the cap goes on past a place across, to its longer side. */
+double bwi_cap_beyond(const bwi_plan *p, size_t bent, double across);
 /* The row has a stringer on or over the bent. */
 bool bwi_row_meets_bent(const bwi_plan *p, int row, size_t bent);
 /* The post of that row at the bent, or -1. */
@@ -75,6 +86,56 @@ bwi_post_place bwi_plan_post(const bwi_plan *p, size_t bent, const bw_post *post
 /* Diameter at a height above ground (below it for the buried part, above the top by the
  * same straight taper, never less than half the tip). */
 double bwi_post_diameter(const bwi_plan *p, const bwi_post_place *place, double height);
+
+/* ---- logs as they are: shape.c ---- */
+
+/* Distance from the butt of a place on a stringer (and back: it is the same). */
+double bwi_stringer_from_butt(const bwi_plan *p, int stringer, double from_first);
+/* Sections at both ends of part of a log, straight between and nowhere too thick. */
+void bwi_stringer_sections(const bwi_plan *p, int stringer, double from_first,
+                           double length, bw_section out[2]);
+void bwi_cap_sections(const bwi_plan *p, size_t bent, const double across[2],
+                      bw_section out[2]);
+void bwi_post_sections(const bwi_plan *p, const bwi_post_place *place, double low,
+                       double high, bw_section out[2]);
+/* At one place, as measured there. */
+bw_section bwi_post_section(const bwi_plan *p, const bwi_post_place *place,
+                            double height);
+/* Height above the ground of a notch of the post's log. */
+double bwi_post_notch_height(const bwi_post_place *place, const bw_notch *notch);
+/* Density that makes a hollow member weigh as if solid. */
+double bwi_full_density(const bw_section section[2], double density);
+/* Depth of the log, flats taken off, where it has the diameter. */
+double bwi_log_depth(const bw_log *log, double diameter);
+
+/* Widths on which a log carries or is carried: of its own flat, else of a seat cut. */
+double bwi_top_flat(const bw_log *log, double diameter, double seat_depth);
+double bwi_bottom_flat(const bw_log *log, double diameter, double seat_depth);
+/* Area that a flat of the width shares with the end of a post. */
+double bwi_strip_on_post(const bwi_plan *p, const bwi_post_place *place, double width);
+
+/* The section of a log for a check; all zero for a full circle. any: a moment about any
+ * axis, as posts have. */
+bw_check_section bwi_check_section(const bwi_plan *p, int log, const bw_section *s);
+bw_check_section bwi_check_section_any(const bwi_plan *p, int log, const bw_section *s);
+/* Least area and second moment of a post between two heights; all zero if it is round. */
+bw_check_section bwi_weakest_of_post(const bwi_plan *p, const bwi_post_place *place,
+                                     double low, double high);
+
+typedef struct {
+    const bw_notch *notch;
+    bw_section whole; /* beside the notch */
+    double moment;    /* [N*m] sagging positive */
+    bool at_end;      /* within a depth of an end of the log's span */
+    bool any_axis;    /* a post */
+} bwi_notch_place;
+/* Turns the input of a whole section into that of a notched one. A notch on the side in
+ * tension goes by the shear rule of notches at an end, and has no rule elsewhere. */
+void bwi_notch_input(const bwi_plan *p, int log, const bwi_notch_place *at,
+                     bw_check_input *in);
+/* Warns of notches in the middle thirds of stringers. */
+void bwi_warn_notches(const bwi_plan *p, bw_diags *d);
+bw_status bwi_name_shapes(bwi_plan *p);
 
 /* ---- contact between round logs ---- */
 
@@ -101,36 +162,64 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
  * its local y points along -x, so V there pushes the buried part along +x. */
 double bwi_foot_moment(const bwi_foot *foot, double shear, double moment, int k);
 
-/* A member to add for a post with its support; returns the node of its upper end or -1.
- */
+/* A post in a frame: members from the ground up, cut where braces meet it. */
+enum { BWI_CHAIN_MAX = 10 };
+typedef struct {
+    int n;                        /* members; 0: no post */
+    int first;                    /* they follow on each other */
+    double at[BWI_CHAIN_MAX + 1]; /* [m] heights of their ends above ground */
+    int node[BWI_CHAIN_MAX + 1];
+} bwi_chain;
+
 typedef struct {
     bw_frame *frame;
-    double x;      /* [m] in the frame's plane */
-    double ground; /* [m] height of the ground line in the frame */
-    double top;    /* [m] height of the joint it carries, above ground */
+    double x;   /* [m] in the frame's plane */
+    double top; /* [m] height of the joint it carries, above ground */
     int top_node;
     bool hinge_top;
+    bool along;        /* the frame lies along the deck: its braces count */
+    const bool *slack; /* braces left out */
 } bwi_post_frame;
 bw_status bwi_post_add(const bwi_plan *p, size_t bent, const bw_post *post,
-                       const bwi_post_frame *where, const bwi_foot *foot, int *member);
+                       const bwi_post_frame *where, const bwi_foot *foot, bwi_chain *out,
+                       bw_diags *d);
+
+/* ---- braces ---- */
+
+/* It lies along the deck (else across). */
+bool bwi_brace_is_along(const bw_brace *b);
+/* Adds a brace between two nodes, hinged; *member is its number. */
+bw_status bwi_brace_add(const bwi_plan *p, bw_frame *f, int brace, int from, int to,
+                        int *member);
+/* Node of a chain at a height; -1 if there is none. */
+int bwi_chain_node(const bwi_chain *c, double height);
+/* Marks braces that this state would pull although they can only push; true if any is
+ * new. */
+bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_member,
+                    bool *slack);
 
 /* ---- frames ---- */
 
 typedef struct {
     bw_frame *frame;
     int row;
-    int *deck_node;   /* per bent; -1: the row does not meet it */
-    int *bay_member;  /* per bay; -1: no stringer */
-    int *post_member; /* per bent; -1: no post of this row */
-    bwi_foot *feet;   /* per bent */
-    int *path;        /* members that the rider runs along */
-    size_t *path_bay; /* bay of each path member */
-    int *path_place;  /* per bay: number in the path, -1 */
+    int *deck_node;    /* per bent; -1: the row does not meet it */
+    int *bay_member;   /* per bay; -1: no stringer */
+    bwi_chain *posts;  /* per bent; n = 0: no post of this row */
+    int *brace_member; /* per brace of the case; -1: not in this frame, or slack */
+    int direction;     /* +1, -1: which way the pushes go for which braces are slack */
+    bwi_foot *feet;    /* per bent */
+    int *path;         /* members that the rider runs along */
+    size_t *path_bay;  /* bay of each path member */
+    int *path_place;   /* per bay: number in the path, -1 */
     size_t n_path;
     bw_influence *influence;
 } bwi_row_frame;
 
-bw_status bwi_row_frame_make(const bwi_plan *p, int row, bwi_row_frame *out, bw_diags *d);
+/* The frame for pushes one way along the deck: braces that would have to pull are left
+ * out. */
+bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
+                             bwi_row_frame *out, bw_diags *d);
 
 /* Vertical force that the row puts on the bent (down positive) in a state, or under a
  * wheel. */
@@ -148,14 +237,17 @@ typedef struct {
     double *node_across; /* ascending */
     int *node; /* node numbers of the cap's axis (or of post tops without a cap) */
     size_t n_nodes;
-    int *cap_member;  /* n_nodes - 1; -1 without a cap */
-    int *post_member; /* per post */
+    int *cap_member;   /* n_nodes - 1; -1 without a cap */
+    bwi_chain *posts;  /* per post */
+    int *brace_member; /* per brace of the case; -1: not in this frame, or slack */
+    int direction;
     bwi_foot *feet;
     int *row_node; /* per row: index into node, -1 */
 } bwi_bent_frame;
 
-bw_status bwi_bent_frame_make(const bwi_plan *p, size_t bent, bwi_bent_frame *out,
-                              bw_diags *d);
+/* Load cases: own weight; 1 N down at each row; 1 N sideways at deck level. */
+bw_status bwi_bent_frame_make(const bwi_plan *p, size_t bent, int direction,
+                              bwi_bent_frame *out, bw_diags *d);
 
 /* ---- combinations and the search for the worst ---- */
 
@@ -175,8 +267,14 @@ typedef struct {
     const char *combination;
     bwi_rider_place rider;
     const char *pattern; /* which bays carry people, or null */
-    double load_duration;
+    const char *push;    /* which way things are pushed, in words, or null */
+    int direction;       /* of the push: +1, -1; 0 without */
+    double load_duration, lasting_share;
 } bwi_event;
+
+/* The place moved along the deck, over bents too, as far as its row (any row: -1) has
+ * stringers. */
+bwi_rider_place bwi_rider_moved(const bwi_plan *p, bwi_rider_place rider, double by);
 
 /* The worst seen so far of one check of one member. */
 typedef struct {
@@ -193,7 +291,10 @@ typedef struct {
     size_t n_members;
     size_t first_cap, first_post; /* numbering: stringers, caps per bent, posts */
     size_t *post_first;           /* per bent: number of its first post */
+    size_t first_brace;           /* numbered last */
     double worst_residual, worst_rcond;
+    double stiffness_ratio; /* least E_min / E of the logs */
+    bw_status failed;       /* of a second-order solution, out of memory */
 } bwi_tracker;
 
 bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
@@ -208,11 +309,28 @@ typedef struct {
     size_t member; /* number in the tracker */
     bwi_post_place place;
     const bwi_foot *foot;
-    double joint;        /* [m] height of the joint above ground */
+    const bwi_chain *chain;
     double other_moment; /* [N*m] largest moment of the other plane, added as a vector */
+    double dead_down;    /* [N] down at the ground line from what stays */
 } bwi_post_check;
-void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *line,
+/* lines: of the chain's members, from the ground up. */
+void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *lines,
                     const bwi_event *event, double *largest_moment);
+/* A brace: pressed, pulled, and bent by its own weight. */
+void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double length,
+                     const bwi_event *event);
+
+/* ---- stability ---- */
+
+/* Checks the frame under the loads of a state against buckling and files it under the
+ * member. True if the frame is so near to buckling that it must be solved in its bent
+ * shape. */
+bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t member,
+                        const bwi_event *event, bw_diags *d);
+/* The state in the bent shape; without equilibrium the member is marked as buckled and
+ * null comes back. */
+const bw_state *bwi_bend(bwi_tracker *t, const bw_state *first, size_t member,
+                         const bwi_event *event);
 
 /* Forces of every row on every bent, for the bent frames. */
 typedef struct {
@@ -220,8 +338,8 @@ typedef struct {
     double **crowd;       /* per pattern */
     const char **pattern; /* words */
     size_t n_patterns;
-    double (
-        *post_moment)[8]; /* per post: largest moment along the deck, per combination */
+    double (*post_moment)[BW_COMBINATIONS_MAX]; /* per post: largest moment along the
+                                                   deck, per combination */
 } bwi_transfer;
 
 /* Which bays carry people: n_patterns rows of n_bays flags, with their words and room for
@@ -229,7 +347,7 @@ typedef struct {
 bw_status bwi_patterns(const bwi_plan *p, bool ***flags, bwi_transfer *transfer);
 
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
-                         bool **patterns);
+                         bool **patterns, bw_diags *d);
 /* rows: one per row of the case; those without stringers have no frame. */
 bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
                           const bwi_transfer *transfer, size_t bent, bw_diags *d);
@@ -241,5 +359,8 @@ bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out);
 
 const char *bwi_place_text(const bwi_tracker *t, size_t member, double station);
 const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event);
+const char *bwi_position_text(const bwi_plan *p, const bwi_event *event);
+const char *bwi_push_along(int direction);
+const char *bwi_push_across(int direction);
 
 #endif

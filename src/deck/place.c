@@ -44,6 +44,16 @@ const char *bwi_place_text(const bwi_tracker *t, size_t member, double station)
     return member < t->first_post ? across_text(p, station) : post_text(p, station);
 }
 
+const char *bwi_push_along(int direction)
+{
+    return direction > 0 ? "pushed forward" : "pushed back";
+}
+
+const char *bwi_push_across(int direction)
+{
+    return direction > 0 ? "pushed to the right" : "pushed to the left";
+}
+
 /* "rider 2 ft 4 in past bent B2, over row left", "people on all bays", or null. */
 const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
 {
@@ -70,4 +80,15 @@ const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
     }
     return bw_arena_print(p->arena, "rider %s past bent %s, %s", length_text(p, r->along),
                           p->deck->bents[r->bay].name, where);
+}
+
+/* Where the loads are and which way they push, or null. */
+const char *bwi_position_text(const bwi_plan *p, const bwi_event *event)
+{
+    const char *rider = bwi_rider_text(p, event);
+    if (event->push == NULL) {
+        return rider;
+    }
+    return rider == NULL ? event->push
+                         : bw_arena_print(p->arena, "%s, %s", rider, event->push);
 }

@@ -40,19 +40,23 @@ double bwi_stringer_diameter(const bwi_plan *p, int stringer, double from_first)
     return bw_log_diameter(log, length, from_butt);
 }
 
-/* Largest diameter of the row's stringers at the bent: it sets the height of the deck. */
-static double row_diameter(const bwi_plan *p, int row, size_t bent)
+static double stringer_depth(const bwi_plan *p, int stringer, double from_first)
+{
+    return bwi_log_depth(&p->deck->logs[p->deck->stringers[stringer].log],
+                         bwi_stringer_diameter(p, stringer, from_first));
+}
+
+/* Largest depth of the row's stringers at the bent: it sets the height of the deck. */
+static double row_depth(const bwi_plan *p, int row, size_t bent)
 {
     double largest = 0.0;
     if (bent > 0 && bwi_plan_part(p, row, bent - 1)->stringer >= 0) {
         const bwi_part_of_stringer *part = bwi_plan_part(p, row, bent - 1);
-        largest =
-            bwi_stringer_diameter(p, part->stringer, part->from_first + part->length);
+        largest = stringer_depth(p, part->stringer, part->from_first + part->length);
     }
     if (bent < p->n_bays && bwi_plan_part(p, row, bent)->stringer >= 0) {
         const bwi_part_of_stringer *part = bwi_plan_part(p, row, bent);
-        largest =
-            fmax(largest, bwi_stringer_diameter(p, part->stringer, part->from_first));
+        largest = fmax(largest, stringer_depth(p, part->stringer, part->from_first));
     }
     return largest;
 }
@@ -60,7 +64,7 @@ static double row_diameter(const bwi_plan *p, int row, size_t bent)
 double bwi_row_height(const bwi_plan *p, int row, size_t bent)
 {
     return p->deck->bents[bent].deck_height - p->deck->boards.board_thickness -
-           row_diameter(p, row, bent) / 2.0;
+           row_depth(p, row, bent) / 2.0;
 }
 
 double bwi_cap_diameter(const bwi_plan *p, size_t bent, double across)
@@ -76,11 +80,25 @@ double bwi_cap_diameter(const bwi_plan *p, size_t bent, double across)
                         : log->tip_diameter;
 }
 
+double bwi_cap_depth(const bwi_plan *p, size_t bent, double across)
+{
+    const int cap = p->deck->bents[bent].cap;
+    return cap >= 0
+               ? bwi_log_depth(&p->deck->logs[cap], bwi_cap_diameter(p, bent, across))
+               : 0.0;
+}
+
+double bwi_cap_beyond(const bwi_plan *p, size_t bent, double across)
+{
+    const double from_left = across - p->caps[bent].across;
+    return fmax(from_left, p->caps[bent].length - from_left);
+}
+
 bwi_post_place bwi_plan_post(const bwi_plan *p, size_t bent, const bw_post *post)
 {
     const double across = p->deck->rows[post->row].across;
     return (bwi_post_place){.post = post,
-                            .top = p->cap_top[bent] - bwi_cap_diameter(p, bent, across),
+                            .top = p->cap_top[bent] - bwi_cap_depth(p, bent, across),
                             .foot_depth =
                                 post->foot == BW_FOOT_HOLE ? post->hole_depth : 0.0};
 }
@@ -176,6 +194,31 @@ double bwi_plan_wheel_share(const bwi_plan *p, int row, size_t bay, double acros
     return 0.0;
 }
 
+static double bay_length(const bwi_plan *p, size_t bay)
+{
+    return p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+}
+
+static bool can_ride(const bwi_plan *p, int row, size_t bay)
+{
+    return bay < p->n_bays && (row < 0 || bwi_plan_part(p, row, bay)->stringer >= 0);
+}
+
+bwi_rider_place bwi_rider_moved(const bwi_plan *p, bwi_rider_place rider, double by)
+{
+    rider.along += by;
+    if (rider.along < 0.0 && rider.bay > 0 && can_ride(p, rider.row, rider.bay - 1)) {
+        rider.bay--;
+        rider.along += bay_length(p, rider.bay);
+    } else if (rider.along > bay_length(p, rider.bay) &&
+               can_ride(p, rider.row, rider.bay + 1)) {
+        rider.along -= bay_length(p, rider.bay);
+        rider.bay++;
+    }
+    rider.along = fmin(fmax(rider.along, 0.0), bay_length(p, rider.bay));
+    return rider;
+}
+
 /* The share is straight between the rows and to the edges: exact integrals piece by
  * piece. */
 static bwi_share share_of(const double *at, size_t n, size_t k, double width)
@@ -191,9 +234,9 @@ static bwi_share share_of(const double *at, size_t n, size_t k, double width)
     knots[m++] = width / 2.0;
     bwi_share s = {0};
     for (size_t j = 0; j + 1 < m; j++) {
-        const double h = knots[j + 1] - knots[j], inner = 1e-9 * h;
-        const double a = lever_share(at, n, k, knots[j] + inner);
-        const double b = lever_share(at, n, k, knots[j + 1] - inner);
+        const double h = knots[j + 1] - knots[j];
+        const double a = lever_share(at, n, k, knots[j]);
+        const double b = lever_share(at, n, k, knots[j + 1]);
         s.dead_width += h * (a + b) / 2.0;
         if (a >= 0.0 && b >= 0.0) {
             s.crowd_width += h * (a + b) / 2.0;
@@ -229,7 +272,7 @@ static void place_cap(bwi_plan *p, size_t bent, bw_diags *d)
             left = fmin(left, p->deck->rows[r].across);
             right = fmax(right, p->deck->rows[r].across);
         }
-        thickest = fmax(thickest, row_diameter(p, (int)r, bent));
+        thickest = fmax(thickest, row_depth(p, (int)r, bent));
     }
     p->caps[bent] = (bwi_cap_place){left, right > left ? right - left : 0.0};
     p->cap_top[bent] = b->deck_height - p->deck->boards.board_thickness - thickest;
@@ -307,6 +350,7 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
         out->cap_top == NULL || out->caps == NULL) {
         return BW_E_MEMORY;
     }
+    BW_TRY(bwi_name_shapes(out));
     const size_t errors_before = d->errors;
     for (size_t k = 0; k < deck->n_rows * out->n_bays; k++) {
         out->parts[k].stringer = -1;
@@ -318,6 +362,7 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
         place_cap(out, k, d);
     }
     check_rows(out, d);
+    bwi_warn_notches(out, d);
     share_boards(out);
     return d->errors == errors_before ? BW_OK : BW_E_INPUT;
 }

@@ -10,27 +10,43 @@ static double effective_factor(const bw_post *post)
     return post->foot == BW_FOOT_PAD ? 1.0 : 2.1;
 }
 
+static double joint_of(const bwi_post_check *c)
+{
+    return c->chain->at[c->chain->n];
+}
+
+/* Crooked logs: an inch in ten feet of bow as laid, unless measured (JUDGEMENT). */
+static double bow_of(const bwi_post_check *c)
+{
+    return joint_of(c) / 120.0;
+}
+
 static bw_check_input post_input(const bwi_tracker *t, const bwi_post_check *c)
 {
     const bwi_plan *p = t->plan;
     const double at_ground = bwi_post_diameter(p, &c->place, 0.0);
-    const double at_joint = bwi_post_diameter(p, &c->place, c->joint);
+    const double at_joint = bwi_post_diameter(p, &c->place, joint_of(c));
     return (bw_check_input){.reference = &p->references[c->place.post->log],
+                            .weakest =
+                                bwi_weakest_of_post(p, &c->place, 0.0, joint_of(c)),
                             .diameter_small = fmin(at_ground, at_joint),
                             .diameter_large = fmax(at_ground, at_joint),
                             /* the earth holds a post some way down its hole, not at the
                                surface: half the depth */
-                            .length = c->joint + c->place.foot_depth / 2.0,
+                            .length = joint_of(c) + c->place.foot_depth / 2.0,
                             .effective_factor = effective_factor(c->place.post)};
 }
 
 static void check_section(bwi_tracker *t, const bwi_post_check *c, bw_check_input *in,
                           bw_action a, double height, const bwi_event *event)
 {
-    in->diameter = bwi_post_diameter(t->plan, &c->place, height);
+    const bw_section section = bwi_post_section(t->plan, &c->place, height);
+    in->diameter = section.diameter;
+    in->section = bwi_check_section_any(t->plan, c->place.post->log, &section);
     in->axial = -a.axial;
     in->shear = fabs(a.shear);
-    in->moment = hypot(a.moment, c->other_moment);
+    const double bowed = height > 0.0 ? fabs(a.axial) * bow_of(c) : 0.0;
+    in->moment = hypot(fabs(a.moment) + bowed, c->other_moment);
     bwi_track(t, c->member, BW_CHECK_COMBINED, in, height, event);
     bwi_track(t, c->member, BW_CHECK_SHEAR, in, height, event);
     if (in->axial > 0.0) {
@@ -55,10 +71,9 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
     double largest = -1.0;
     for (int k = 0; k <= BWI_FOOT_PIECES; k++) {
         const double depth = c->foot->depth * k / BWI_FOOT_PIECES;
-        const bw_section s =
-            bw_section_round(bwi_post_diameter(t->plan, &c->place, -depth));
+        const bw_section s = bwi_post_section(t->plan, &c->place, -depth);
         const double M = bwi_foot_moment(c->foot, ground.shear, ground.moment, k);
-        const double stress = hypot(M, c->other_moment) / bw_section_modulus(&s);
+        const double stress = hypot(M, c->other_moment) / bw_section_modulus_any(&s);
         keep_larger(largest_moment, M);
         if (!(stress <= largest)) {
             largest = stress;
@@ -70,20 +85,106 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
                   -c->foot->depth * worst / BWI_FOOT_PIECES, event);
 }
 
-void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *line,
-                    const bwi_event *event, double *largest_moment)
+/* ---- ground ---- */
+
+static double buried_weight(const bwi_plan *p, const bwi_post_check *c)
+{
+    const double d = bwi_post_diameter(p, &c->place, -c->place.foot_depth / 2.0);
+    const bw_section s = bw_section_round(d);
+    return bw_section_area(&s) * c->place.foot_depth * bw_gravity *
+           p->deck->logs[c->place.post->log].species->green_density.value;
+}
+
+static double foot_area(const bwi_plan *p, const bwi_post_check *c)
+{
+    const bw_section end = bwi_post_section(p, &c->place, -c->place.foot_depth);
+    return fmax(c->place.post->pad_area, bw_section_area(&end));
+}
+
+/* What the ground has to give for the actions V, M, N at the ground line. */
+static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action ground,
+                         const bwi_event *event)
+{
+    const bwi_plan *p = t->plan;
+    const bw_post *post = c->place.post;
+    const double down = -ground.axial, live = down - c->dead_down;
+    const bw_check_input in = {.soil = post->soil,
+                               .hole_depth = c->place.foot_depth,
+                               .embedded_width = bwi_post_diameter(p, &c->place, 0.0),
+                               .push = fabs(ground.shear),
+                               .push_moment = fabs(ground.moment),
+                               .half_inch_movement_ok =
+                                   p->deck->ground.half_inch_movement_ok,
+                               .foot_force = fmax(down, 0.0) + buried_weight(p, c),
+                               .foot_area = foot_area(p, c),
+                               .pull = live < 0.0 ? -live : 0.0,
+                               .foot_dead = c->dead_down,
+                               .buried_weight = buried_weight(p, c)};
+    if (post->foot == BW_FOOT_HOLE) {
+        bwi_track(t, c->member, BW_CHECK_SOIL_LATERAL, &in, 0.0, event);
+    }
+    if (post->foot != BW_FOOT_FIXED && post->soil != BW_SOIL_UNKNOWN) {
+        bwi_track(t, c->member, BW_CHECK_SOIL_BEARING, &in, -c->place.foot_depth, event);
+    }
+    if (in.pull > 0.0 && post->foot != BW_FOOT_FIXED) {
+        bwi_track(t, c->member, BW_CHECK_UPLIFT, &in, 0.0, event);
+    }
+}
+
+/* Notches in a piece of the post that begins at the height base, whichever way they face.
+ */
+static void check_notches(bwi_tracker *t, const bwi_post_check *c,
+                          const bw_check_input *from, const bw_line *line, double base,
+                          const bwi_event *event)
+{
+    const int log = c->place.post->log;
+    const double length = bw_frame_length(line->frame, line->member);
+    for (size_t j = 0; j < t->plan->deck->logs[log].n_notches; j++) {
+        const bw_notch *n = &t->plan->deck->logs[log].notches[j];
+        const double height = bwi_post_notch_height(&c->place, n);
+        if (!(height >= fmax(base, 0.0) && height <= base + length)) {
+            continue;
+        }
+        const bw_section whole = bwi_post_section(t->plan, &c->place, height);
+        const bw_action a = bw_line_action(line, height - base, false);
+        bw_check_input in = *from;
+        in.diameter = whole.diameter;
+        in.axial = -a.axial;
+        in.shear = fabs(a.shear);
+        in.moment = hypot(fabs(a.moment) + fabs(a.axial) * bow_of(c), c->other_moment);
+        bwi_notch_input(t->plan, log, &(bwi_notch_place){n, whole, a.moment, true, true},
+                        &in);
+        bwi_track(t, c->member, BW_CHECK_COMBINED, &in, height, event);
+        bwi_track(t, c->member, BW_CHECK_SHEAR, &in, height, event);
+    }
+}
+
+static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_input *in,
+                        const bw_line *line, double base, const bwi_event *event)
 {
     enum { ROOM = 64 };
     double x[ROOM];
-    bw_check_input in = post_input(t, post);
     const size_t n = bw_line_stations(line, x, ROOM);
     for (size_t k = 0; k < n; k++) {
-        const bw_action a = bw_line_action(line, x[k], k + 1 == n);
-        keep_larger(largest_moment, a.moment);
-        check_section(t, post, &in, a, x[k], event);
+        check_section(t, post, in, bw_line_action(line, x[k], k + 1 == n), base + x[k],
+                      event);
     }
+}
+
+void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *lines,
+                    const bwi_event *event, double *largest_moment)
+{
+    bw_check_input in = post_input(t, post);
+    for (int k = 0; k < post->chain->n; k++) {
+        const bw_extremes e = bw_line_extremes(&lines[k]);
+        keep_larger(largest_moment, e.moment_max.value);
+        keep_larger(largest_moment, e.moment_min.value);
+        check_piece(t, post, &in, &lines[k], post->chain->at[k], event);
+        check_notches(t, post, &in, &lines[k], post->chain->at[k], event);
+    }
+    const bw_action ground = bw_line_action(&lines[0], 0.0, false);
+    check_ground(t, post, ground, event);
     if (post->foot->depth > 0.0) {
-        check_buried(t, post, &in, bw_line_action(line, 0.0, false), event,
-                     largest_moment);
+        check_buried(t, post, &in, ground, event, largest_moment);
     }
 }

@@ -8,6 +8,7 @@
 typedef struct {
     const bwi_plan *p;
     bwi_row_frame *f;
+    const bool *slack; /* braces left out */
 } builder;
 
 static bool continuous_at(const bwi_plan *p, int row, size_t bent)
@@ -47,9 +48,11 @@ static bw_status hold_node(const builder *b, size_t bent, bool run_has_posts, bo
                                   .x = at->at,
                                   .top = bwi_row_height(b->p, b->f->row, bent),
                                   .top_node = b->f->deck_node[bent],
-                                  .hinge_top = continuous_at(b->p, b->f->row, bent)};
+                                  .hinge_top = continuous_at(b->p, b->f->row, bent),
+                                  .along = true,
+                                  .slack = b->slack};
     return bwi_post_add(b->p, bent, &at->posts[post], &where, &b->f->feet[bent],
-                        &b->f->post_member[bent]);
+                        &b->f->posts[bent], d);
 }
 
 /* One stringer end must keep the joint's turn where nothing else does. */
@@ -74,17 +77,17 @@ static bw_status add_stringer(const builder *b, size_t bay)
     const bwi_part_of_stringer *part = bwi_plan_part(p, row, bay);
     const bw_stringer *s = &p->deck->stringers[part->stringer];
     const bw_reference *r = &p->references[s->log];
-    const double d_i = bwi_stringer_diameter(p, part->stringer, part->from_first);
-    const double d_j =
-        bwi_stringer_diameter(p, part->stringer, part->from_first + part->length);
+    const double green = p->deck->logs[s->log].species->green_density.value;
+    bw_section section[2];
+    bwi_stringer_sections(p, part->stringer, part->from_first, part->length, section);
     const bw_member m = {.node_i = b->f->deck_node[bay],
                          .node_j = b->f->deck_node[bay + 1],
-                         .section_i = bw_section_round(d_i),
-                         .section_j = bw_section_round(d_j),
+                         .section_i = section[0],
+                         .section_j = section[1],
                          .modulus = r->value[BW_MODULUS],
                          .shear_modulus = bw_shear_modulus(r->value[BW_MODULUS]),
                          .kappa = 0.9,
-                         .density = p->deck->logs[s->log].species->green_density.value,
+                         .density = bwi_full_density(section, green),
                          .hinge_i = hinged_at_first(p, row, bay),
                          .hinge_j = hinged_at_last(p, row, bay),
                          .name = bw_arena_print(p->arena, "stringer %s", s->name),
@@ -100,34 +103,103 @@ static bw_status add_stringer(const builder *b, size_t bay)
     return BW_OK;
 }
 
-static bw_status add_area_load(const builder *b, int load_case, size_t bay,
-                               double per_length)
+/* From the places of its ends: a frame does not know lengths before it is factored. */
+static double axis_length(const builder *b, size_t bay)
+{
+    const bw_bent *bents = b->p->deck->bents;
+    const int row = b->f->row;
+    return hypot(bents[bay + 1].at - bents[bay].at,
+                 bwi_row_height(b->p, row, bay + 1) - bwi_row_height(b->p, row, bay));
+}
+
+static bw_status add_area_load(const builder *b, int load_case, size_t bay, double along,
+                               double down)
 {
     const int member = b->f->bay_member[bay];
     const bw_member_load load = {.kind = BW_LOAD_LINE,
                                  .member = member,
-                                 .b = bw_frame_length(b->f->frame, member),
+                                 .b = axis_length(b, bay),
                                  .per_plan_length = true,
-                                 .y = {-per_length, -per_length}};
+                                 .x = {along, along},
+                                 .y = {-down, -down}};
     return bw_frame_load_member(b->f->frame, load_case, &load);
+}
+
+/* Own weight of the stringer in a bay, laid along the deck: only its sum matters. */
+static double weight_per_length(const builder *b, size_t bay)
+{
+    const bwi_part_of_stringer *part = bwi_plan_part(b->p, b->f->row, bay);
+    const bw_stringer *s = &b->p->deck->stringers[part->stringer];
+    const bw_section thickest = bw_section_round(fmax(
+        bwi_stringer_diameter(b->p, part->stringer, part->from_first),
+        bwi_stringer_diameter(b->p, part->stringer, part->from_first + part->length)));
+    return bw_section_area(&thickest) * bw_gravity *
+           b->p->deck->logs[s->log].species->green_density.value;
+}
+
+static bw_status add_bay_loads(const builder *b, size_t bay)
+{
+    const bw_case *deck = b->p->deck;
+    const bwi_share *s = bwi_plan_share(b->p, b->f->row, bay);
+    const double boards =
+        (deck->boards.board_pressure + deck->loads.extra_dead) * s->dead_width;
+    const double snow = deck->loads.snow * s->crowd_width;
+    const double crowd = deck->loads.crowd * s->crowd_width;
+    const double dead = boards + weight_per_length(b, bay);
+    BW_TRY(add_area_load(b, BWI_CASE_DEAD, bay, 0.0, boards));
+    BW_TRY(add_area_load(b, BWI_CASE_SNOW, bay, 0.0, snow));
+    BW_TRY(add_area_load(b, BWI_CASE_PUSH_DEAD, bay, dead, 0.0));
+    BW_TRY(add_area_load(b, BWI_CASE_PUSH_AREA, bay, s->dead_width, 0.0));
+    return add_area_load(b, BWI_CASE_FIRST_BAY + (int)bay, bay, 0.0, crowd);
+}
+
+/* A ramp's thrust goes to all rows alike. */
+static bw_status add_thrust(const builder *b)
+{
+    const bw_loads *l = &b->p->deck->loads;
+    const int node = l->thrust > 0.0 ? b->f->deck_node[l->thrust_bent] : -1;
+    if (node < 0) {
+        return BW_OK;
+    }
+    size_t rows = 0;
+    for (size_t r = 0; r < b->p->deck->n_rows; r++) {
+        rows += bwi_row_meets_bent(b->p, (int)r, (size_t)l->thrust_bent) ? 1 : 0;
+    }
+    return bw_frame_load_node(b->f->frame, BWI_CASE_THRUST, node,
+                              l->thrust / (double)rows, 0.0, 0.0);
 }
 
 static bw_status add_loads(const builder *b)
 {
-    const bw_case *deck = b->p->deck;
-    BW_TRY(bw_frame_load_self_weight(b->f->frame, BWI_CASE_DEAD, 1.0));
-    BW_TRY(bw_frame_load_self_weight(b->f->frame, BWI_CASE_SNOW, 0.0));
+    for (int k = 0; k < BWI_CASE_FIRST_BAY + (int)b->p->n_bays; k++) {
+        BW_TRY(bw_frame_load_self_weight(b->f->frame, k, k == BWI_CASE_DEAD ? 1.0 : 0.0));
+    }
     for (size_t bay = 0; bay < b->p->n_bays; bay++) {
-        const bwi_share *s = bwi_plan_share(b->p, b->f->row, bay);
-        const int crowd_case = BWI_CASE_FIRST_BAY + (int)bay;
-        BW_TRY(bw_frame_load_self_weight(b->f->frame, crowd_case, 0.0));
-        if (b->f->bay_member[bay] < 0) {
+        if (b->f->bay_member[bay] >= 0) {
+            BW_TRY(add_bay_loads(b, bay));
+        }
+    }
+    return add_thrust(b);
+}
+
+static bw_status add_braces(const builder *b, bw_diags *d)
+{
+    for (size_t k = 0; k < b->p->deck->n_braces; k++) {
+        const bw_brace *brace = &b->p->deck->braces[k];
+        if (!bwi_brace_is_along(brace) || brace->from.row != b->f->row || b->slack[k]) {
             continue;
         }
-        const double boards = deck->boards.board_pressure + deck->loads.extra_dead;
-        BW_TRY(add_area_load(b, BWI_CASE_DEAD, bay, boards * s->dead_width));
-        BW_TRY(add_area_load(b, BWI_CASE_SNOW, bay, deck->loads.snow * s->crowd_width));
-        BW_TRY(add_area_load(b, crowd_case, bay, deck->loads.crowd * s->crowd_width));
+        const int from =
+            bwi_chain_node(&b->f->posts[brace->from.bent], brace->from.height);
+        const int to = bwi_chain_node(&b->f->posts[brace->to.bent], brace->to.height);
+        if (from < 0 || to < 0 || from == to) {
+            bw_diags_error(d, "deck.brace", brace->case_path,
+                           "both ends need a post of the row, clear of other joints",
+                           "brace %s does not reach from post to post", brace->name);
+            return BW_E_INPUT;
+        }
+        BW_TRY(
+            bwi_brace_add(b->p, b->f->frame, (int)k, from, to, &b->f->brace_member[k]));
     }
     return BW_OK;
 }
@@ -155,29 +227,34 @@ static bw_status allocate(const bwi_plan *p, int row, bwi_row_frame *out)
     const size_t n = p->deck->n_bents;
     *out = (bwi_row_frame){.frame = bw_frame_new(p->arena), .row = row};
     out->deck_node = BW_NEW(p->arena, int, n);
-    out->post_member = BW_NEW(p->arena, int, n);
+    out->posts = BW_NEW(p->arena, bwi_chain, n);
+    out->brace_member = BW_NEW(p->arena, int, p->deck->n_braces);
     out->bay_member = BW_NEW(p->arena, int, n);
     out->path_place = BW_NEW(p->arena, int, n);
     out->feet = BW_NEW(p->arena, bwi_foot, n);
     out->path = BW_NEW(p->arena, int, n);
     out->path_bay = BW_NEW(p->arena, size_t, n);
-    if (out->frame == NULL || out->deck_node == NULL || out->post_member == NULL ||
-        out->bay_member == NULL || out->path_place == NULL || out->feet == NULL ||
-        out->path == NULL || out->path_bay == NULL) {
+    if (out->frame == NULL || out->deck_node == NULL || out->posts == NULL ||
+        out->brace_member == NULL || out->bay_member == NULL || out->path_place == NULL ||
+        out->feet == NULL || out->path == NULL || out->path_bay == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < n; k++) {
-        out->deck_node[k] = out->post_member[k] = -1;
+        out->deck_node[k] = -1;
         out->bay_member[k] = out->path_place[k] = -1;
+    }
+    for (size_t k = 0; k < p->deck->n_braces; k++) {
+        out->brace_member[k] = -1;
     }
     return BW_OK;
 }
 
-bw_status bwi_row_frame_make(const bwi_plan *p, int row, bwi_row_frame *out, bw_diags *d)
+static bw_status build(const bwi_plan *p, int row, const bool *slack, bwi_row_frame *out,
+                       bw_diags *d)
 {
     BW_TRY(allocate(p, row, out));
     bw_frame_name_directions(out->frame, "along the deck", "up and down");
-    const builder b = {p, out};
+    const builder b = {p, out, slack};
     for (size_t bay = 0; bay < p->n_bays; bay++) {
         if (bwi_plan_part(p, row, bay)->stringer < 0) {
             continue;
@@ -193,9 +270,45 @@ bw_status bwi_row_frame_make(const bwi_plan *p, int row, bwi_row_frame *out, bw_
         out->frame = NULL; /* a row of posts only: it lives in the bent frames */
         return BW_OK;
     }
+    BW_TRY(add_braces(&b, d));
     BW_TRY(add_loads(&b));
     BW_TRY(bw_frame_factor(out->frame, d));
-    BW_TRY(bw_frame_solve(out->frame, d));
+    return bw_frame_solve(out->frame, d);
+}
+
+/* All pushes at once, one way: what they would pull on is slack. */
+static bw_state *pushed(const bwi_plan *p, const bwi_row_frame *f, int direction)
+{
+    const bw_loads *l = &p->deck->loads;
+    const double area = l->sway + l->lean * (l->crowd + l->snow);
+    const bw_part parts[] = {{BWI_CASE_PUSH_DEAD, direction * fmax(l->lean, 1e-6)},
+                             {BWI_CASE_PUSH_AREA, direction * area},
+                             {BWI_CASE_THRUST, direction > 0 ? 1.0 : 0.0}};
+    return bw_frame_state(f->frame, parts, 3, p->arena);
+}
+
+bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
+                             bwi_row_frame *out, bw_diags *d)
+{
+    bool *slack = BW_NEW(p->arena, bool, p->deck->n_braces);
+    if (slack == NULL) {
+        return BW_E_MEMORY;
+    }
+    BW_TRY(build(p, row, slack, out, d));
+    for (size_t k = 0; out->frame != NULL && k < p->deck->n_braces; k++) {
+        const bw_state *s = pushed(p, out, direction);
+        if (s == NULL) {
+            return BW_E_MEMORY;
+        }
+        if (!bwi_mark_slack(p, s, out->brace_member, slack)) {
+            break;
+        }
+        BW_TRY(build(p, row, slack, out, d));
+    }
+    out->direction = direction;
+    if (out->frame == NULL) {
+        return BW_OK;
+    }
     return bw_influence_new(out->frame, out->path, out->n_path, p->arena,
                             &out->influence);
 }

@@ -15,8 +15,10 @@ typedef struct {
     size_t combination;     /* number, for the transfer of post moments */
     bool strength, service; /* which checks the combination is for */
     double rider;           /* factors on the rider's weight: combination and dynamic */
+    double rider_push;      /* factor on it along the deck */
+    bool curved;            /* the bent shape matters */
     bwi_event event;
-    const bw_state *base;
+    const bw_state *base, *dead;
     const bw_wheel *wheel; /* null: the base is all */
 } arrangement;
 
@@ -38,7 +40,8 @@ static void check_sections(const arrangement *a, size_t bay, const bw_line *line
     const bwi_plan *p = a->t->plan;
     const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
     const size_t member = (size_t)part->stringer;
-    const bw_reference *r = &p->references[p->deck->stringers[member].log];
+    const int log = p->deck->stringers[member].log;
+    const bw_reference *r = &p->references[log];
     double x[STATIONS];
     const size_t n = bw_line_stations(line, x, STATIONS);
     for (size_t k = 0; k < 2 * n; k++) {
@@ -48,6 +51,8 @@ static void check_sections(const arrangement *a, size_t bay, const bw_line *line
             bw_frame_section(a->f->frame, a->f->bay_member[bay], at);
         const bw_check_input in = {.reference = r,
                                    .diameter = section.diameter,
+                                   .section = bwi_check_section(p, log, &section),
+                                   .weakest = bwi_check_section(p, log, &section),
                                    .axial = -s.axial,
                                    .shear = fabs(s.shear),
                                    .moment = fabs(s.moment),
@@ -65,6 +70,41 @@ static void check_sections(const arrangement *a, size_t bay, const bw_line *line
     }
 }
 
+/* Notches of the stringer in this bay. A notch close to an end stands for all between it
+ * and the end. */
+static void check_notches(const arrangement *a, size_t bay, const bw_line *line)
+{
+    const bwi_plan *p = a->t->plan;
+    const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
+    const int k = part->stringer, log = p->deck->stringers[k].log;
+    const double whole = p->stringer_length[k];
+    for (size_t j = 0; a->strength && j < p->deck->logs[log].n_notches; j++) {
+        const bw_notch *n = &p->deck->logs[log].notches[j];
+        const double station = bwi_stringer_from_butt(p, k, n->from_butt);
+        const double at = station - part->from_first;
+        if (!(at >= 0.0 && at <= part->length)) {
+            continue;
+        }
+        const bw_section s = bw_frame_section(a->f->frame, a->f->bay_member[bay], at);
+        const double depth = bw_section_depth(&s);
+        const bool at_first = station <= depth, at_last = station >= whole - depth;
+        bw_action here = bw_line_action(line, at, false);
+        const bw_action left = bw_line_action(line, at, true);
+        const bw_action end =
+            bw_line_action(line, at_first ? 0.0 : part->length, at_last);
+        here.shear = fmax(fabs(here.shear), fabs(left.shear));
+        here.shear = at_first || at_last ? fmax(here.shear, fabs(end.shear)) : here.shear;
+        bw_check_input in = {.reference = &p->references[log],
+                             .diameter = s.diameter,
+                             .shear = here.shear,
+                             .moment = fmax(fabs(here.moment), fabs(left.moment))};
+        const bwi_notch_place place = {n, s, here.moment, at_first || at_last, false};
+        bwi_notch_input(p, log, &place, &in);
+        bwi_track(a->t, (size_t)k, BW_CHECK_BENDING, &in, station, &a->event);
+        bwi_track(a->t, (size_t)k, BW_CHECK_SHEAR, &in, station, &a->event);
+    }
+}
+
 /* Deflection of a bay under the live part alone, and in the long run with the dead part.
  */
 static void check_deflection(const arrangement *a, size_t bay, const bw_line *live,
@@ -77,12 +117,12 @@ static void check_deflection(const arrangement *a, size_t bay, const bw_line *li
     const bw_extreme most = fabs(down.value) >= fabs(up.value) ? down : up;
     const bw_line dead_line = bw_state_line(dead, a->f->bay_member[bay], p->arena);
     bw_check_input in = {.deflection = fabs(most.value),
+                         .deflection_dead = fabs(bw_line_sag(&dead_line, most.x)),
                          .span = part->length,
                          .limit = p->deck->limits.live};
     const double station = part->from_first + most.x;
     const size_t member = (size_t)part->stringer;
     bwi_track(a->t, member, BW_CHECK_DEFLECTION, &in, station, &a->event);
-    in.deflection_dead = fabs(bw_line_sag(&dead_line, most.x));
     in.limit = p->deck->limits.long_term;
     bwi_track(a->t, member, BW_CHECK_SAG, &in, station, &a->event);
 }
@@ -103,14 +143,16 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
     const double depth = p->deck->limits.seat_depth,
                  across = p->deck->rows[a->f->row].across;
     const double own =
-        bwi_flat_width(bwi_stringer_diameter(p, s->stringer, s->from_first), depth);
+        bwi_bottom_flat(&p->deck->logs[p->deck->stringers[s->stringer].log],
+                        bwi_stringer_diameter(p, s->stringer, s->from_first), depth);
     bw_check_input in = {.reference = &p->references[p->deck->stringers[s->stringer].log],
                          .force = s->force};
     if (s->force <= 0.0) {
         return; /* lifted off: nothing bears; what holds it down is not checked here */
     }
     if (b->cap >= 0) {
-        const double cap = bwi_flat_width(bwi_cap_diameter(p, bent, across), depth);
+        const double cap = bwi_top_flat(&p->deck->logs[b->cap],
+                                        bwi_cap_diameter(p, bent, across), depth);
         in.bearing_length = s->share * cap;
         in.bearing_area = own * in.bearing_length;
     } else {
@@ -118,12 +160,16 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
             bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, a->f->row)]);
         const double top = bwi_post_diameter(p, &post, post.top);
         in.bearing_length = s->share * top;
-        in.bearing_area = s->share * bwi_strip_on_circle(own, top);
+        in.bearing_area = s->share * bwi_strip_on_post(p, &post, own);
     }
+    const double length = p->stringer_length[s->stringer];
+    in.bearing_beyond =
+        fmax(0.0, fmax(s->from_first, length - s->from_first) - in.bearing_length);
     bwi_track(a->t, (size_t)s->stringer, BW_CHECK_BEARING, &in, s->from_first, &a->event);
     if (b->cap >= 0) {
         in.reference = &p->references[b->cap];
         in.bearing_length = own;
+        in.bearing_beyond = fmax(0.0, bwi_cap_beyond(p, bent, across) - own);
         bwi_track(a->t, a->t->first_cap + bent, BW_CHECK_BEARING, &in, across, &a->event);
     } else {
         const size_t post = (size_t)bwi_post_of_row(b, a->f->row);
@@ -168,18 +214,37 @@ static void check_row_post(const arrangement *a, size_t bent)
 {
     const bwi_plan *p = a->t->plan;
     const int k = bwi_post_of_row(&p->deck->bents[bent], a->f->row);
-    if (a->f->post_member[bent] < 0 || k < 0 || !a->strength) {
+    const bwi_chain *chain = &a->f->posts[bent];
+    if (chain->n == 0 || k < 0 || !a->strength) {
         return;
     }
-    const bw_line line = line_of(a, a->f->post_member[bent]);
+    bw_line lines[BWI_CHAIN_MAX];
+    for (int j = 0; j < chain->n; j++) {
+        lines[j] = line_of(a, chain->first + j);
+    }
     const size_t member = a->t->post_first[bent] + (size_t)k;
     const bwi_post_check check = {
         .member = member,
         .place = bwi_plan_post(p, bent, &p->deck->bents[bent].posts[k]),
         .foot = &a->f->feet[bent],
-        .joint = bw_frame_length(a->f->frame, a->f->post_member[bent])};
-    bwi_check_post(a->t, &check, &line, &a->event,
+        .chain = chain,
+        .dead_down = -bw_state_action(a->dead, chain->first, 0.0, false).axial};
+    bwi_check_post(a->t, &check, lines, &a->event,
                    &a->transfer->post_moment[member - a->t->first_post][a->combination]);
+}
+
+/* Braces that start at the bent. */
+static void check_braces(const arrangement *a, size_t bent)
+{
+    const bw_case *deck = a->t->plan->deck;
+    for (size_t k = 0; k < deck->n_braces; k++) {
+        const int member = a->f->brace_member[k];
+        if (member >= 0 && deck->braces[k].from.bent == (int)bent && a->strength) {
+            const bw_line line = line_of(a, member);
+            bwi_check_brace(a->t, (int)k, &line, bw_frame_length(a->f->frame, member),
+                            &a->event);
+        }
+    }
 }
 
 /* ---- arrangements ---- */
@@ -192,9 +257,11 @@ static void check_state(const arrangement *a, const bw_state *live, const bw_sta
         const bw_arena_mark mark = bw_arena_now(p->arena);
         check_seats(a, bent);
         check_row_post(a, bent);
+        check_braces(a, bent);
         if (bent < p->n_bays && a->f->bay_member[bent] >= 0) {
             const bw_line line = line_of(a, a->f->bay_member[bent]);
             check_sections(a, bent, &line);
+            check_notches(a, bent, &line);
             if (a->service) {
                 const bw_line part =
                     bw_state_line(live, a->f->bay_member[bent], p->arena);
@@ -212,14 +279,14 @@ static void check_near(const arrangement *a, size_t bent)
     const bwi_plan *p = a->t->plan;
     const bw_arena_mark mark = bw_arena_now(p->arena);
     check_seats(a, bent);
-    if (a->f->post_member[bent] >= 0 &&
-        bw_influence_reaches(a->f->influence, a->f->post_member[bent], a->wheel->at)) {
-        check_row_post(a, bent);
-    }
+    check_row_post(a, bent);
+    check_braces(a, bent);
     const int member = bent < p->n_bays ? a->f->bay_member[bent] : -1;
-    if (member >= 0 && bw_influence_reaches(a->f->influence, member, a->wheel->at)) {
+    if (member >= 0 && (a->wheel == NULL ||
+                        bw_influence_reaches(a->f->influence, member, a->wheel->at))) {
         const bw_line line = line_of(a, member);
         check_sections(a, bent, &line);
+        check_notches(a, bent, &line);
     }
     bw_arena_back(p->arena, mark);
 }
@@ -242,6 +309,57 @@ static bw_wheel make_wheel(const arrangement *a, size_t bay, double along)
                       .fy = -weight};
 }
 
+/* The post nearest to buckling by itself: most force for its height and thickness. */
+static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *bent_out)
+{
+    size_t member = (size_t)bwi_plan_part(p, f->row, f->path_bay[0])->stringer;
+    double worst = -1.0;
+    *bent_out = f->path_bay[0];
+    size_t number = p->deck->n_stringers + p->deck->n_bents;
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        const bwi_chain *c = &f->posts[bent];
+        const int k = bwi_post_of_row(&p->deck->bents[bent], f->row);
+        if (c->n > 0 && k >= 0) {
+            const bw_section s = bw_frame_section(f->frame, c->first, 0.0);
+            const double softness =
+                c->at[c->n] * c->at[c->n] / bw_section_second_moment(&s);
+            if (softness > worst) {
+                worst = softness;
+                *bent_out = bent;
+                member = number + (size_t)k;
+            }
+        }
+        number += p->deck->bents[bent].n_posts;
+    }
+    return member;
+}
+
+/* The base state with a wheel on it, as one state. */
+static const bw_state *with_wheel(const arrangement *a, const bw_wheel *wheel)
+{
+    bw_arena *arena = a->t->plan->arena;
+    const bw_member_load load = {.kind = BW_LOAD_POINT,
+                                 .member = a->f->path[wheel->at],
+                                 .a = wheel->a,
+                                 .x = {wheel->fx, 0.0},
+                                 .y = {wheel->fy, 0.0}};
+    bw_state *s = NULL;
+    if (bw_frame_solve_loads(a->f->frame, &load, 1, &s, arena) != BW_OK) {
+        a->t->failed = BW_E_MEMORY;
+        return NULL;
+    }
+    return bw_state_add(a->base, 1.0, s, arena);
+}
+
+static const bw_state *bend_under(const arrangement *a, const bw_wheel *wheel,
+                                  const bwi_event *event)
+{
+    const bw_state *first = with_wheel(a, wheel);
+    size_t bent;
+    const size_t member = weakest_post(a->t->plan, a->f, &bent);
+    return first != NULL ? bwi_bend(a->t, first, member, event) : NULL;
+}
+
 /* The wheel at a distance along the deck from the bay's first bent. Deflection is that of
  * the rider standing still. */
 static void check_wheel(const arrangement *base, size_t bay, double along, scope of)
@@ -258,10 +376,20 @@ static void check_wheel(const arrangement *base, size_t bay, double along, scope
         check_deflection(&a, bay, &live, base->base);
         bw_arena_back(p->arena, mark);
     }
+    if (!of.strength) {
+        return;
+    }
+    wheel.fx = -wheel.fy * base->rider_push;
     wheel.fy *= base->rider;
-    for (size_t bent = of.first; of.strength && bent <= of.last; bent++) {
+    const bw_arena_mark mark = bw_arena_now(p->arena);
+    if (base->curved) {
+        a.wheel = NULL;
+        a.base = bend_under(base, &wheel, &a.event);
+    }
+    for (size_t bent = of.first; a.base != NULL && bent <= of.last; bent++) {
         check_near(&a, bent);
     }
+    bw_arena_back(p->arena, mark);
 }
 
 /* What the member is: bents of a stringer, or the bent of a post or cap. */
@@ -274,6 +402,9 @@ static scope scope_of_member(const bwi_tracker *t, size_t member, int kind)
         of.last = (size_t)t->plan->deck->stringers[member].to;
     } else if (member < t->first_post) {
         of.first = of.last = member - t->first_cap;
+    } else if (member >= t->first_brace) {
+        of.first = (size_t)t->plan->deck->braces[member - t->first_brace].from.bent;
+        of.last = of.first;
     } else {
         while (of.first + 1 < t->plan->deck->n_bents &&
                t->post_first[of.first + 1] <= member) {
@@ -292,16 +423,21 @@ static void refine_wheel(const arrangement *base, size_t member, int kind)
     const bwi_plan *p = base->t->plan;
     const bwi_worst *worst = &base->t->worst[member][kind];
     if (!worst->has || worst->event.combination != base->event.combination ||
-        !worst->event.rider.present || worst->event.rider.row != base->f->row) {
+        !worst->event.rider.present || worst->event.rider.row != base->f->row ||
+        worst->event.direction != base->event.direction || base->curved) {
         return;
     }
     const size_t bay = worst->event.rider.bay;
     const scope of = scope_of_member(base->t, member, kind);
     const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
     for (double step = length / POSITIONS / 2.0; step > 1e-7 * length; step /= 2.0) {
-        const double from = worst->event.rider.along;
-        check_wheel(base, bay, fmax(from - step, 1e-6 * length), of);
-        check_wheel(base, bay, fmin(from + step, (1.0 - 1e-6) * length), of);
+        const bwi_rider_place from = worst->event.rider;
+        for (int side = -1; side <= 1; side += 2) {
+            const bwi_rider_place to = bwi_rider_moved(p, from, side * step);
+            const double end = p->deck->bents[to.bay + 1].at - p->deck->bents[to.bay].at;
+            const double t = fmin(fmax(to.along / end, 1e-6), 1.0 - 1e-6);
+            check_wheel(base, to.bay, t * end, of);
+        }
     }
 }
 
@@ -345,15 +481,25 @@ static void search_wheel(const arrangement *base)
 
 /* ---- states of the load cases ---- */
 
-/* dead * D + snow * S + crowd on the bays of the pattern (null: none). */
+/* dead * D + snow * S + crowd on the bays of the pattern (null: none), and what pushes
+ * along the deck with them, one way (direction 0: nothing). */
 static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *c,
-                          const bool *pattern)
+                          const bool *pattern, int direction)
 {
-    bw_part *parts = BW_NEW(p->arena, bw_part, p->n_bays + 2);
+    const bw_loads *l = &p->deck->loads;
+    bw_part *parts = BW_NEW(p->arena, bw_part, p->n_bays + 5);
     if (parts == NULL) {
         return NULL;
     }
     size_t n = 0;
+    if (direction != 0) {
+        const double area =
+            c->crowd * (l->sway + l->lean * l->crowd) + c->snow * l->lean * l->snow;
+        const double thrust = direction > 0 && c->rider != 0.0 ? c->rider : 0.0;
+        parts[n++] = (bw_part){BWI_CASE_PUSH_DEAD, direction * c->dead * l->lean};
+        parts[n++] = (bw_part){BWI_CASE_PUSH_AREA, direction * area};
+        parts[n++] = (bw_part){BWI_CASE_THRUST, thrust};
+    }
     parts[n++] = (bw_part){BWI_CASE_DEAD, c->dead};
     if (c->snow != 0.0) {
         parts[n++] = (bw_part){BWI_CASE_SNOW, c->snow};
@@ -366,8 +512,36 @@ static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *
     return bw_frame_state(f, parts, n, p->arena);
 }
 
+/* Sets curved if the frame is near to buckling under the arrangement, with the rider over
+ * the weakest post; the base then becomes its bent shape unless wheels are still to come.
+ */
+static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d)
+{
+    const bwi_plan *p = a->t->plan;
+    size_t bent;
+    const size_t member = weakest_post(p, a->f, &bent);
+    const bw_state *loaded = a->base;
+    bwi_event event = a->event;
+    if (c->rider != 0.0) {
+        const bool after = bent < p->n_bays && a->f->bay_member[bent] >= 0;
+        const size_t bay = after ? bent : bent - 1;
+        const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+        const double along = (after ? 1e-6 : 1.0 - 1e-6) * length;
+        bw_wheel wheel = make_wheel(a, bay, along);
+        wheel.fx = -wheel.fy * a->rider_push;
+        wheel.fy *= a->rider;
+        event.rider = (bwi_rider_place){true, bay, along, a->f->row, 0.0};
+        loaded = with_wheel(a, &wheel);
+    }
+    a->curved = loaded != NULL &&
+                bwi_check_buckling(a->t, a->f->frame, loaded, member, &event, d);
+    if (a->curved && c->rider == 0.0) {
+        a->base = bwi_bend(a->t, a->base, member, &a->event);
+    }
+}
+
 static bw_status search_combination(const arrangement *base, const bw_combination *c,
-                                    bool **patterns, const bw_state *dead)
+                                    bool **patterns, bw_diags *d)
 {
     const bwi_plan *p = base->t->plan;
     const size_t n_patterns = c->crowd != 0.0 ? base->transfer->n_patterns : 1;
@@ -379,19 +553,25 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.event =
             (bwi_event){.combination = c->title,
                         .pattern = pattern != NULL ? base->transfer->pattern[k] : NULL,
-                        .load_duration = c->duration};
+                        .push = bwi_push_along(base->f->direction),
+                        .direction = base->f->direction,
+                        .load_duration = c->duration,
+                        .lasting_share = c->lasting_share};
         a.strength = c->strength;
         a.service = c->service;
         a.rider = c->rider * p->deck->loads.factor;
-        a.base = state_of(p, a.f->frame, c, pattern);
-        const bw_state *live = state_of(p, a.f->frame, &live_part, pattern);
+        a.rider_push = base->f->direction * (c->rider * p->deck->loads.rider_push +
+                                             a.rider * p->deck->loads.lean);
+        a.base = state_of(p, a.f->frame, c, pattern, base->f->direction);
+        const bw_state *live = state_of(p, a.f->frame, &live_part, pattern, 0);
         if (a.base == NULL || live == NULL) {
             return BW_E_MEMORY;
         }
+        check_stability(&a, c, d);
         if (c->rider != 0.0) {
             search_wheel(&a);
-        } else {
-            check_state(&a, live, dead);
+        } else if (a.base != NULL) {
+            check_state(&a, live, base->dead);
         }
         bw_arena_back(p->arena, mark);
     }
@@ -406,7 +586,7 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
     bwi_transfer *out = base->transfer;
     const size_t first = (size_t)base->f->row * p->deck->n_bents;
     const bw_combination snow = {.snow = 1.0}, crowd = {.crowd = 1.0};
-    const bw_state *snow_state = state_of(p, base->f->frame, &snow, NULL);
+    const bw_state *snow_state = state_of(p, base->f->frame, &snow, NULL, 0);
     if (snow_state == NULL) {
         return BW_E_MEMORY;
     }
@@ -416,7 +596,7 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
     }
     for (size_t k = 0; k < out->n_patterns; k++) {
         const bw_arena_mark mark = bw_arena_now(p->arena);
-        const bw_state *s = state_of(p, base->f->frame, &crowd, patterns[k]);
+        const bw_state *s = state_of(p, base->f->frame, &crowd, patterns[k], 0);
         if (s == NULL) {
             return BW_E_MEMORY;
         }
@@ -429,21 +609,23 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
 }
 
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
-                         bool **patterns)
+                         bool **patterns, bw_diags *d)
 {
     const bwi_plan *p = t->plan;
-    arrangement base = {.t = t, .f = f, .transfer = transfer};
     const bw_combination dead_only = {.dead = 1.0};
-    bw_state *dead = state_of(p, f->frame, &dead_only, NULL);
+    bw_state *dead = state_of(p, f->frame, &dead_only, NULL, 0);
     if (dead == NULL) {
         return BW_E_MEMORY;
     }
-    BW_TRY(fill_transfer(&base, patterns, dead));
+    arrangement base = {.t = t, .f = f, .transfer = transfer, .dead = dead};
+    if (f->direction > 0) {
+        BW_TRY(fill_transfer(&base, patterns, dead));
+    }
     bw_combination list[BW_COMBINATIONS_MAX];
     const size_t n = bwi_combinations(p->deck, list);
     for (size_t k = 0; k < n; k++) {
         base.combination = k;
-        BW_TRY(search_combination(&base, &list[k], patterns, dead));
+        BW_TRY(search_combination(&base, &list[k], patterns, d));
     }
-    return BW_OK;
+    return t->failed;
 }

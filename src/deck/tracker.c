@@ -17,7 +17,14 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
         out->post_first[k] = n;
         n += deck->bents[k].n_posts;
     }
-    out->n_members = n;
+    out->first_brace = n;
+    out->n_members = n += deck->n_braces;
+    out->stiffness_ratio = 1.0;
+    for (size_t k = 0; k < deck->n_logs; k++) {
+        const double *value = p->references[k].value;
+        out->stiffness_ratio =
+            fmin(out->stiffness_ratio, value[BW_MODULUS_MIN] / value[BW_MODULUS]);
+    }
     out->worst = bw_arena_alloc_array(p->arena, n, sizeof *out->worst);
     return out->worst != NULL ? BW_OK : BW_E_MEMORY;
 }
@@ -38,6 +45,7 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
     }
     bw_check_input full = *in;
     full.load_duration = event->load_duration;
+    full.lasting_share = event->lasting_share;
     const bw_ratio ratio = check->ratio(&full, NULL);
     bwi_worst *worst = &t->worst[member][kind];
     if (!is_worse(ratio.utilisation, worst)) {

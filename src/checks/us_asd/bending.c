@@ -1,10 +1,10 @@
-/* bending.c - bending of a round section.
+/* bending.c - bending of a round section, whole or cut.
  *
- *   f_b = M / S <= F_b' = F_b C_D C_F,   S = pi D^3 / 32
+ *   f_b = M / S <= F_b' = F_b C_D C_F C_f,   S = pi D^3 / 32 for a full circle
  *
  * ANSI/AWC NDS 2018, 3.3 and Table 6.3.1 (MEMORY); S is geometry. C_L = 1 because a
  * circle is not deeper than wide (3.3.3.1). No form factor on top: values of round timber
- * hold it. */
+ * hold it; C_f takes it back from sections that are round no more (factors.c). */
 #include "us_asd.h"
 
 static bw_ratio bending_ratio(const bw_check_input *in, bw_working *working)

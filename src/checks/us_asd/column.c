@@ -6,14 +6,11 @@
  *
  * ANSI/AWC NDS 2018, 3.7.1 (equations and c READ in public texts). d = D sqrt(3) / 2 is
  * the square of the same radius of gyration; the square of the same area (3.7.3, 0.886 D)
- * would overrate the buckling load of a circle by pi / 3. D stands for the taper: ends
- * held against sway (K_e <= 1):  D = sqrt(D_small D_large), exact for a straight taper
- *     with both ends free to turn and for one fixed and one free to turn, cautious for
- * both fixed; sway (K_e > 1):  3.7.2 (MEMORY) with a = 0.30, as if the foot were the
- * small end, and with no more taper counted than D_large = 4/3 D_small: within that, the
- * rule stays below the exact buckling load, beyond it it does not.
- * tests/checks/test_column.c compares all of them with integrated buckling loads. The
- * small end carries F_c* at most, without C_P (3.7.2, MEMORY). */
+ * would overrate the buckling load of a circle by pi / 3. D stands for the taper: see
+ * round.c. The small end carries F_c* at most, without C_P (3.7.2, MEMORY). A post that
+ * is not a full circle counts as thin as its weakest section from end to end, with d =
+ * sqrt(12 I / A) about the weakest axis (3.7.1 for other shapes, READ), and with c = 0.8
+ * of sawn timber if it is round no more. */
 #include "us_asd.h"
 
 #include <math.h>
@@ -29,32 +26,20 @@ double bwi_column_euler(double modulus_min, double effective_length, double dept
 
 /* The smaller root of c C_P^2 - (1 + r) C_P + r = 0, written so that a stocky post (large
  * r) loses no digits. */
-double bwi_column_factor(double euler, double crushing)
+double bwi_column_factor_of(double euler, double crushing, double c)
 {
-    static const double c = 0.85; /* round timber poles, NDS 3.7.1.5 */
     const double r = bwi_positive(euler) / bwi_positive(crushing);
     const double half = (1.0 + r) / (2.0 * c);
 
     return (r / c) / (half + sqrt(half * half - r / c));
 }
 
-double bwi_taper_rule(double small, double large, double a)
+/* Round timber poles, NDS 3.7.1.5; and sawn timber. */
+static const double round_pole = 0.85, sawn = 0.80;
+
+double bwi_column_factor(double euler, double crushing)
 {
-    const double d_min = bwi_positive(small);
-    const double d_max = bwi_positive(large);
-
-    return d_min + (d_max - d_min) * (a - 0.15 * (1.0 - d_min / d_max));
-}
-
-double bwi_column_diameter(double small, double large, double effective_factor)
-{
-    const double d_min = bwi_positive(bwi_smaller(small, large));
-    const double d_max = bwi_positive(bwi_larger(small, large));
-
-    if (bwi_positive(effective_factor) <= 1.0) {
-        return sqrt(d_min * d_max);
-    }
-    return bwi_taper_rule(d_min, bwi_smaller(d_max, 4.0 / 3.0 * d_min), 0.30);
+    return bwi_column_factor_of(euler, crushing, round_pole);
 }
 
 bool bwi_column_too_slender(const bwi_column *column)
@@ -74,29 +59,47 @@ static double column_utilisation(const bwi_column *column)
     return worst;
 }
 
+/* Sizes of a tapered full circle, or of the weakest section of any other post. */
+static bwi_column column_sizes(const bw_check_input *in, double K_e)
+{
+    const bw_check_section *s = &in->weakest;
+    bwi_column col = {.shaped = s->area != 0.0, .shape = round_pole};
+
+    if (col.shaped) {
+        col.area = col.area_small = bwi_positive(s->area);
+        col.depth = sqrt(12.0 * bwi_positive(s->second_moment) / col.area);
+        col.shape = s->round_form ? round_pole : sawn;
+        return col;
+    }
+    col.small = bwi_smaller(in->diameter_small, in->diameter_large);
+    col.large = bwi_larger(in->diameter_small, in->diameter_large);
+    col.diameter = bwi_column_diameter(col.small, col.large, K_e);
+    col.depth = sqrt(3.0) / 2.0 * col.diameter;
+    col.area = bwi_circle_area(col.diameter);
+    col.area_small = bwi_circle_area(col.small);
+    return col;
+}
+
 bwi_column bwi_column_of(const bw_check_input *in, double compression)
 {
     const double K_e = bwi_positive(in->effective_factor);
-    bwi_column col = {.small = bwi_smaller(in->diameter_small, in->diameter_large),
-                      .large = bwi_larger(in->diameter_small, in->diameter_large)};
+    bwi_column col = column_sizes(in, K_e);
 
-    col.diameter = bwi_column_diameter(col.small, col.large, K_e);
-    col.depth = sqrt(3.0) / 2.0 * col.diameter;
     col.effective_length = K_e * bwi_positive(in->length);
     col.slenderness = col.effective_length / bwi_positive(col.depth);
     col.crushing = bwi_reference_value(in, BW_COMPRESSION) * bwi_load_duration(in);
     col.euler = bwi_column_euler(bwi_reference_value(in, BW_MODULUS_MIN),
                                  col.effective_length, col.depth);
-    col.factor = bwi_column_factor(col.euler, col.crushing);
+    col.factor = bwi_column_factor_of(col.euler, col.crushing, col.shape);
     col.allowed = col.crushing * col.factor;
-    col.stress = compression / bwi_positive(bwi_circle_area(col.diameter));
-    col.stress_small = compression / bwi_positive(bwi_circle_area(col.small));
+    col.stress = compression / bwi_positive(col.area);
+    col.stress_small = compression / bwi_positive(col.area_small);
     col.utilisation = column_utilisation(&col);
     return col;
 }
 
-static void record_slenderness(bw_working *working, const bw_check_input *in,
-                               const bwi_column *col)
+static void record_taper(bw_working *working, const bw_check_input *in,
+                         const bwi_column *col)
 {
     const bool sways = in->effective_factor > 1.0;
 
@@ -115,6 +118,30 @@ static void record_slenderness(bw_working *working, const bw_check_input *in,
     bwi_record_from(working, &(bw_term){"d", "depth for slenderness, 0.866 D_c",
                                         col->depth, BW_LENGTH, BW_MARK_COMPUTED,
                                         "ANSI/AWC NDS 2018, 3.7.1: r sqrt(12)"});
+}
+
+static void record_weakest(bw_working *working, const bw_check_input *in,
+                           const bwi_column *col)
+{
+    const bw_check_section *s = &in->weakest;
+
+    bwi_record(working, "A", s->words != NULL ? s->words : "area of the weakest section",
+               s->area, BW_AREA);
+    bwi_record(working, "I", "second moment of the weakest section, weakest axis",
+               s->second_moment, BW_SECOND_MOMENT);
+    bwi_record_from(working, &(bw_term){"d", "depth for slenderness, sqrt(12 I / A)",
+                                        col->depth, BW_LENGTH, BW_MARK_READ,
+                                        "ANSI/AWC NDS 2018, 3.7.1: r sqrt(12)"});
+}
+
+static void record_slenderness(bw_working *working, const bw_check_input *in,
+                               const bwi_column *col)
+{
+    if (col->shaped) {
+        record_weakest(working, in, col);
+    } else {
+        record_taper(working, in, col);
+    }
     bwi_record(working, "l", "unsupported length", in->length, BW_LENGTH);
     bwi_record_number(working, "K_e", "effective length factor", in->effective_factor,
                       BW_MARK_MEMORY, "ANSI/AWC NDS 2018, Appendix G");
@@ -137,8 +164,10 @@ static void record_stability(bw_working *working, const bw_check_input *in,
                     &(bw_term){"F_cE", "buckling stress, 0.822 E_min / (l_e/d)^2",
                                col->euler, BW_STRESS, BW_MARK_READ,
                                "ANSI/AWC NDS 2018, 3.7.1.5"});
-    bwi_record_number(working, "c", "shape constant of round poles", 0.85, BW_MARK_READ,
-                      "ANSI/AWC NDS 2018, 3.7.1.5");
+    bwi_record_number(working, "c",
+                      col->shape < round_pole ? "shape constant of sawn timber"
+                                              : "shape constant of round poles",
+                      col->shape, BW_MARK_READ, "ANSI/AWC NDS 2018, 3.7.1.5");
     bwi_record_number(working, "C_P", "column stability factor, from F_cE / F_c* and c",
                       col->factor, BW_MARK_READ, "ANSI/AWC NDS 2018, Eq. 3.7-1");
     bwi_record(working, "F_c'", "allowed compression, F_c* C_P", col->allowed, BW_STRESS);
@@ -149,6 +178,11 @@ void bwi_record_column(bw_working *working, const bw_check_input *in,
 {
     record_slenderness(working, in, col);
     record_stability(working, in, col);
+    if (col->shaped) {
+        bwi_record(working, "f_c", "compression on the weakest section, N / A",
+                   col->stress, BW_STRESS);
+        return;
+    }
     bwi_record(working, "f_c", "compression on D_c, 4 N / (pi D_c^2)", col->stress,
                BW_STRESS);
     bwi_record(working, "f_c,small", "compression at the small end, 4 N / (pi D_small^2)",

@@ -41,12 +41,13 @@ static double with_compression(const bw_check_input *in, bw_working *working)
 static double with_tension(const bw_check_input *in, bw_working *working)
 {
     static const double tension_share = 0.55;
-    const double A = bwi_circle_area(in->diameter);
+    const double A = bwi_section_area(in);
     const double f_t = -in->axial / bwi_positive(A);
     const double allowed = tension_share * bwi_reference_value(in, BW_BENDING_STRENGTH) *
                            bwi_load_duration(in);
 
-    bwi_record(working, "A", "area, pi D^2 / 4", A, BW_AREA);
+    bwi_record(working, "A", bwi_is_circle(in) ? "area, pi D^2 / 4" : "area that is left",
+               A, BW_AREA);
     bwi_record(working, "f_t", "tension, -N / A", f_t, BW_STRESS);
     bwi_record_number(working, "F_t/F_b",
                       "tension strength as a share of bending strength", tension_share,

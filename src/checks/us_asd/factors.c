@@ -6,6 +6,11 @@
  * equal area C_b  3.10.4 (formula READ): (l_b + 0.375 in) / l_b for l_b < 6 in, not near
  * an end
  *
+ *   C_f  shape of the section: F_b of round timber holds a form factor of 1.18 (ASTM
+ *        D2899-03: C_fs = 1.18 x 0.82, COMPUTED), which only a section that is still
+ *        round has; ASTM D3957 keeps a round timber beam with one flat round up to a
+ *        depth of 0.3 R (MEMORY)
+ *
  * The wet service factor is 1 because reference values of poles are for wet use (6.3.3),
  * and no form factor of round sections is applied: the values come from round timber. */
 #include "us_asd.h"
@@ -33,20 +38,6 @@ void bwi_record_load_duration(bw_working *working, const bw_check_input *in)
                       BW_MARK_READ, "ANSI/AWC NDS 2018, Table 2.3.2");
 }
 
-double bwi_circle_area(double diameter)
-{
-    const double D = bwi_positive(diameter);
-
-    return pi * D * D / 4.0;
-}
-
-double bwi_circle_modulus(double diameter)
-{
-    const double D = bwi_positive(diameter);
-
-    return pi * D * D * D / 32.0;
-}
-
 double bwi_size_factor(double diameter)
 {
     const double D = bwi_positive(diameter);
@@ -61,21 +52,23 @@ double bwi_size_factor(double diameter)
 
 double bwi_bending_stress(const bw_check_input *in)
 {
-    return fabs(in->moment) / bwi_positive(bwi_circle_modulus(in->diameter));
+    return fabs(in->moment) / bwi_positive(bwi_section_modulus(in));
 }
 
 double bwi_bending_allowed(const bw_check_input *in)
 {
     return bwi_reference_value(in, BW_BENDING_STRENGTH) * bwi_load_duration(in) *
-           bwi_size_factor(in->diameter);
+           bwi_size_factor(in->diameter) * bwi_form_factor(in);
 }
 
 void bwi_record_bending(bw_working *working, const bw_check_input *in)
 {
-    bwi_record(working, "D", "diameter at the place", in->diameter, BW_LENGTH);
+    bwi_record_section(working, in);
     bwi_record(working, "M", "bending moment", fabs(in->moment), BW_MOMENT);
-    bwi_record(working, "S", "section modulus, pi D^3 / 32",
-               bwi_circle_modulus(in->diameter), BW_SECTION_MODULUS);
+    bwi_record(working, "S",
+               bwi_is_circle(in) ? "section modulus, pi D^3 / 32"
+                                 : "smaller section modulus of what is left",
+               bwi_section_modulus(in), BW_SECTION_MODULUS);
     bwi_record(working, "f_b", "bending stress, M / S", bwi_bending_stress(in),
                BW_STRESS);
     bwi_record_reference(working, in, BW_BENDING_STRENGTH);
@@ -84,7 +77,17 @@ void bwi_record_bending(bw_working *working, const bw_check_input *in)
                       "size factor, (12 in / side)^(1/9) above 13.5 in, else 1",
                       bwi_size_factor(in->diameter), BW_MARK_MEMORY,
                       "ANSI/AWC NDS 2018, 6.3.7; basis in ASTM D2899-03");
-    bwi_record(working, "F_b'", "allowed bending stress, F_b C_D C_F",
+    if (!bwi_is_circle(in)) {
+        bwi_record_number(working, "C_f",
+                          in->section.round_form
+                              ? "form factor: shallow flats, bends like a round log"
+                              : "form factor of round timber taken back, 1 / 1.18",
+                          bwi_form_factor(in), BW_MARK_MEMORY,
+                          "ASTM D2899-03 and D3957: 1.18 within F_b, flats to 0.3 R");
+    }
+    bwi_record(working, "F_b'",
+               bwi_is_circle(in) ? "allowed bending stress, F_b C_D C_F"
+                                 : "allowed bending stress, F_b C_D C_F C_f",
                bwi_bending_allowed(in), BW_STRESS);
 }
 

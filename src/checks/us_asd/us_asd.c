@@ -1,10 +1,15 @@
 /* us_asd.c - the table of the basis: one row for each kind of check. */
 #include "us_asd.h"
 
+#include "../ground/ground.h"
+
 static bw_status reference(bw_arena *arena, const bw_log *log, bw_reference *out)
 {
-    return bw_us_reference(arena, log->species, out);
+    BW_TRY(bw_us_reference(arena, log->species, out));
+    return bw_reference_grade(out, &log->grade, true);
 }
+
+static const bw_sourced_text notes[] = {{NULL, BW_MARK_NONE, NULL}};
 
 const bw_basis bw_us_asd = {
     .id = "us_asd",
@@ -19,7 +24,15 @@ const bw_basis bw_us_asd = {
             [BW_CHECK_END_BEARING] = &bwi_us_end_bearing,
             [BW_CHECK_DEFLECTION] = &bwi_us_deflection,
             [BW_CHECK_SAG] = &bwi_us_sag,
+            [BW_CHECK_SOIL_LATERAL] = &bwi_ground_lateral,
+            [BW_CHECK_SOIL_BEARING] = &bwi_ground_bearing,
+            [BW_CHECK_UPLIFT] = &bwi_ground_uplift,
+            [BW_CHECK_BUCKLING] = &bwi_buckling,
         },
     .reference = reference,
     .combinations = bwi_us_combinations,
+    .duration_title = "load duration factor",
+    .duration_least = 0.9, /* permanent to impact, NDS 2018 Table 2.3.2 */
+    .duration_most = 2.0,
+    .notes = notes,
 };

@@ -6,6 +6,7 @@
 #define BW_CHECKS_US_ASD_H
 
 #include "../record.h"
+#include "../round.h"
 
 extern const bw_check bwi_us_bending, bwi_us_shear, bwi_us_compression, bwi_us_combined;
 extern const bw_check bwi_us_bearing, bwi_us_end_bearing, bwi_us_deflection, bwi_us_sag;
@@ -21,13 +22,10 @@ size_t bwi_us_combinations(const bw_actions_present *present,
 double bwi_load_duration(const bw_check_input *in);
 void bwi_record_load_duration(bw_working *working, const bw_check_input *in);
 
-double bwi_circle_area(double diameter);    /* [m2] */
-double bwi_circle_modulus(double diameter); /* section modulus [m3] */
-
 /* C_F of a round section, at most 1. */
 double bwi_size_factor(double diameter);
 
-/* F_b' = F_b C_D C_F at the diameter of the input; M / S there. */
+/* F_b' = F_b C_D C_F C_f at the diameter of the input; M / S there. */
 double bwi_bending_stress(const bw_check_input *in);
 double bwi_bending_allowed(const bw_check_input *in);
 void bwi_record_bending(bw_working *working, const bw_check_input *in);
@@ -39,17 +37,17 @@ double bwi_bearing_factor(double length);
 
 /* F_cE = 0.822 E_min / (l_e / d)^2 */
 double bwi_column_euler(double modulus_min, double effective_length, double depth);
-/* C_P of a round pole (c = 0.85) from F_cE and F_c*. */
+/* C_P of a round pole (c = 0.85) from F_cE and F_c*; and of another shape, with its own
+ * c. */
 double bwi_column_factor(double euler, double crushing);
-/* d_small + (d_large - d_small) (a - 0.15 (1 - d_small / d_large)) */
-double bwi_taper_rule(double small, double large, double a);
-/* The diameter that stands for a tapered post, for an effective length factor. */
-double bwi_column_diameter(double small, double large, double effective_factor);
-
+double bwi_column_factor_of(double euler, double crushing, double c);
 /* A post under compression, every intermediate of its check. */
 typedef struct {
-    double small, large;     /* [m] diameters of the ends */
-    double diameter;         /* [m] that stands for the tapered post */
+    bool shaped;         /* not a full circle: the weakest section counts throughout */
+    double small, large; /* [m] diameters of the ends */
+    double diameter;     /* [m] that stands for the tapered post */
+    double area, area_small; /* [m2] that f_c and f_c at the small end are taken on */
+    double shape;            /* c of C_P */
     double depth;            /* [m] of the square with the same radius of gyration */
     double effective_length; /* [m] */
     double slenderness;      /* l_e / d */

@@ -1,0 +1,97 @@
+/* EN 1990:2002, (6.10) for strength and (6.14b), the characteristic combination, for
+ * deflection: gamma_G = 1.35, gamma_Q = 1.5 (READ in a public summary); psi_0 = 0.7 for
+ * people (category C) and for snow (above 1000 m; 0.5 below), psi_2 = 0.6 for people and
+ * 0.2 for snow (MEMORY). The rider is a variable action of its own, never together with a
+ * full crowd, and leaves nothing to creep. (6.10a) and (6.10b), which lower the sum, are
+ * not used.
+ *
+ * Durations (EN 1995-1-1, 2.3.1.2, MEMORY) with k_mod of service class 3 (Table 3.1,
+ * READ): people stand for the medium term and so does snow, the cautious of what is
+ * usual; a rider with a dynamic factor of 2 or more is instantaneous, else short. */
+#include "eurocode.h"
+
+enum { ROWS = 11 };
+
+static const double permanent = 0.50, medium = 0.65, brief = 0.70, instantaneous = 0.90;
+static const double psi_0 = 0.7;
+static const double people_last = 0.6, snow_lasts = 0.2;
+
+static double rider_duration(const bw_actions_present *present)
+{
+    if (present->rider_duration > 0.0) {
+        return present->rider_duration;
+    }
+    return present->rider_factor >= 2.0 ? instantaneous : brief;
+}
+
+static void strength_rows(const bw_actions_present *present, bw_combination *out)
+{
+    const bw_combination rows[] = {
+        {.title = "1.35 dead", .service = true, .duration = permanent},
+        {.title = "1.35 dead + 1.5 rider",
+         .rider = 1.5,
+         .duration = rider_duration(present)},
+        {.title = "1.35 dead + 1.5 crowd", .crowd = 1.5, .duration = medium},
+        {.title = "1.35 dead + 1.5 snow", .snow = 1.5, .duration = medium},
+        {.title = "1.35 dead + 1.5 crowd + 1.05 snow",
+         .crowd = 1.5,
+         .snow = 1.5 * psi_0,
+         .duration = medium},
+        {.title = "1.35 dead + 1.5 snow + 1.05 crowd",
+         .crowd = 1.5 * psi_0,
+         .snow = 1.5,
+         .duration = medium},
+    };
+    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+        out[k] = rows[k];
+        out[k].dead = 1.35;
+        out[k].strength = true;
+        out[k].source = "EN 1990:2002, (6.10); EN 1995-1-1:2004, Table 3.1";
+    }
+}
+
+static void service_rows(const bw_actions_present *present, bw_combination *out)
+{
+    const bw_combination rows[] = {
+        {.title = "dead + rider", .rider = 1.0, .duration = rider_duration(present)},
+        {.title = "dead + crowd", .crowd = 1.0, .lasting_share = people_last},
+        {.title = "dead + snow", .snow = 1.0, .lasting_share = snow_lasts},
+        {.title = "dead + crowd + 0.7 snow",
+         .crowd = 1.0,
+         .snow = psi_0,
+         .lasting_share = people_last},
+        {.title = "dead + snow + 0.7 crowd",
+         .crowd = psi_0,
+         .snow = 1.0,
+         .lasting_share = people_last},
+    };
+    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+        out[k] = rows[k];
+        out[k].dead = 1.0;
+        out[k].service = true;
+        out[k].duration = k == 0 ? rows[k].duration : medium;
+        out[k].source = "EN 1990:2002, (6.14b)";
+    }
+}
+
+static bool is_present(const bw_actions_present *present, const bw_combination *c)
+{
+    return (c->rider == 0.0 || present->rider) && (c->crowd == 0.0 || present->crowd) &&
+           (c->snow == 0.0 || present->snow);
+}
+
+size_t bwi_ec_combinations(const bw_actions_present *present,
+                           bw_combination out[BW_COMBINATIONS_MAX])
+{
+    bw_combination all[ROWS] = {0};
+    size_t n = 0;
+    strength_rows(present, all);
+    service_rows(present, all + 6);
+    for (size_t k = 0; k < ROWS; k++) {
+        if (is_present(present, &all[k])) {
+            out[n] = all[k];
+            out[n++].mark = BW_MARK_MEMORY;
+        }
+    }
+    return n;
+}

@@ -1,0 +1,92 @@
+/* Braces: straight logs hinged at both ends. One that is only wedged or notched in can
+ * push but not pull, so for pushes the other way it is as if it were not there. */
+#include "internal.h"
+
+#include <math.h>
+
+bool bwi_brace_is_along(const bw_brace *b)
+{
+    return b->from.bent != b->to.bent;
+}
+
+int bwi_chain_node(const bwi_chain *c, double height)
+{
+    for (int k = 0; k <= c->n && c->n > 0; k++) {
+        const bool beyond =
+            k == c->n && height > c->at[k]; /* above the joint: to the joint */
+        if (beyond || fabs(c->at[k] - height) < 0.005) {
+            return c->node[k];
+        }
+    }
+    return -1;
+}
+
+bw_status bwi_brace_add(const bwi_plan *p, bw_frame *f, int brace, int from, int to,
+                        int *member)
+{
+    const bw_brace *b = &p->deck->braces[brace];
+    const bw_log *log = &p->deck->logs[b->log];
+    const bw_reference *r = &p->references[b->log];
+    const bw_member m = {.node_i = from,
+                         .node_j = to,
+                         .section_i = bw_section_round(log->butt_diameter),
+                         .section_j = bw_section_round(log->tip_diameter),
+                         .modulus = r->value[BW_MODULUS],
+                         .shear_modulus = bw_shear_modulus(r->value[BW_MODULUS]),
+                         .kappa = 0.9,
+                         .density = log->species->green_density.value,
+                         .hinge_i = true,
+                         .hinge_j = true,
+                         .name = bw_arena_print(p->arena, "brace %s", b->name),
+                         .case_path = b->case_path};
+    *member = bw_frame_add_member(f, &m);
+    return *member >= 0 && m.name != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_member,
+                    bool *slack)
+{
+    bool any = false;
+    for (size_t k = 0; k < p->deck->n_braces; k++) {
+        if (brace_member[k] < 0 || p->deck->braces[k].pulls) {
+            continue;
+        }
+        double end[6];
+        bw_state_ends(s, brace_member[k], end);
+        if (end[0] + end[3] > 0.0) {
+            slack[k] = true;
+            any = true;
+        }
+    }
+    return any;
+}
+
+void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double length,
+                     const bwi_event *event)
+{
+    enum { STATIONS = 32 };
+    const bw_brace *b = &t->plan->deck->braces[brace];
+    const bw_log *log = &t->plan->deck->logs[b->log];
+    double x[STATIONS];
+    const size_t n = bw_line_stations(line, x, STATIONS);
+    for (size_t k = 0; k < n; k++) {
+        const bw_action a = bw_line_action(line, x[k], false);
+        const double d =
+            log->butt_diameter + (log->tip_diameter - log->butt_diameter) * x[k] / length;
+        const bw_check_input in = {
+            .reference = &t->plan->references[b->log],
+            .diameter = d,
+            .axial = -a.axial,
+            .shear = fabs(a.shear),
+            .moment = fabs(a.moment),
+            .diameter_small = fmin(log->butt_diameter, log->tip_diameter),
+            .diameter_large = fmax(log->butt_diameter, log->tip_diameter),
+            .length = length,
+            .effective_factor = 1.0};
+        const size_t member = t->first_brace + (size_t)brace;
+        bwi_track(t, member, BW_CHECK_COMBINED, &in, x[k], event);
+        if (in.axial > 0.0) {
+            bwi_track(t, member, BW_CHECK_COMPRESSION, &in, x[k], event);
+        }
+    }
+}

@@ -1,0 +1,48 @@
+/* Is a frame near to buckling, and what then. */
+#include "internal.h"
+
+#include <math.h>
+
+/* Below ten times the loads, with the stiffness for stability, the bent shape matters. */
+static const double factor_that_matters = 10.0;
+
+bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t member,
+                        const bwi_event *event, bw_diags *d)
+{
+    bw_arena *arena = t->plan->arena;
+    const double enough = factor_that_matters / t->stiffness_ratio;
+    bool stands = false;
+    bw_check_input in = {.stiffness_ratio = t->stiffness_ratio,
+                         .buckling_factor = enough,
+                         .buckling_factor_beyond = true};
+    if (bw_frame_stands(f, s, enough, arena, &stands, d) != BW_OK) {
+        t->failed = BW_E_MEMORY;
+        return false;
+    }
+    if (!stands) {
+        bw_buckling b;
+        if (bw_frame_buckling(f, s, arena, &b, d) != BW_OK) {
+            t->failed = BW_E_MEMORY;
+            return false;
+        }
+        in.buckling_factor = b.factor;
+        in.buckling_factor_beyond = false;
+    }
+    bwi_track(t, member, BW_CHECK_BUCKLING, &in, -1.0, event);
+    return !stands;
+}
+
+const bw_state *bwi_bend(bwi_tracker *t, const bw_state *first, size_t member,
+                         const bwi_event *event)
+{
+    bw_diags unused = bw_diags_new(t->plan->arena, NULL);
+    bw_state *bent = NULL;
+    const bw_status status = bw_state_second_order(first, t->plan->arena, &bent, &unused);
+    if (status == BW_E_MECHANISM) {
+        const bw_check_input in = {.stiffness_ratio = t->stiffness_ratio};
+        bwi_track(t, member, BW_CHECK_BUCKLING, &in, -1.0, event);
+    } else if (status != BW_OK) {
+        t->failed = status;
+    }
+    return bent;
+}
