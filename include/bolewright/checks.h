@@ -140,7 +140,7 @@ typedef struct {
     bw_mark mark;
 } bw_combination;
 
-enum { BW_COMBINATIONS_MAX = 12 };
+enum { BW_COMBINATIONS_MAX = 16 };
 
 typedef struct {
     const char *id;    /* "us_asd" */

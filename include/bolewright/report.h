@@ -34,6 +34,8 @@ typedef struct {
     const char *load;          /* "a rider of 254 lb, landing with 3 times that" */
     double cautious, estimate; /* [m] span with the cautious log and the estimated one */
     bool whole_log;            /* the cautious log is too short to find its limit */
+    double longer, longer_cut; /* [m] then: span of a longer log of the tree, and the
+                                  length of that log; 0: the tree has none */
     const char *governing;     /* title of the check, or null */
     bw_verdict verdict;        /* why there is no span */
 } bw_tree_span;

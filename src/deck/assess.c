@@ -29,6 +29,25 @@ static bw_status make_references(bw_arena *arena, const bw_case *deck, bw_refere
 
 /* ---- results ---- */
 
+/* What would make a post steady whose hole is too shallow: the depth that would do. Null
+ * if there is nothing to say. */
+static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
+{
+    if (kind != BW_CHECK_SOIL_LATERAL || !(w->ratio.utilisation > 1.0)) {
+        return NULL;
+    }
+    const bw_check_input *in = &w->input;
+    const bw_hole hole =
+        bw_hole_of(in->soil, in->embedded_width, in->half_inch_movement_ok);
+    const double depth = bw_hole_depth_free(&hole, in->push, in->push_moment);
+    const char *text = bw_quantity_print(p->arena, BW_LENGTH, depth, p->deck->units);
+    return bw_arena_print(
+        p->arena,
+        "not steady: as it stands it would need a hole %s deep; crossed "
+        "braces in every bent and bay take the bending off the posts",
+        text != NULL ? text : "?");
+}
+
 static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
                               bw_member_result *out)
 {
@@ -43,6 +62,7 @@ static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
     f->place = bwi_place_text(t, member, w->station);
     f->combination = w->event.combination;
     f->position = bwi_position_text(p, &w->event);
+    f->note = advice(p, w, kind);
     out->has[kind] = true;
     const bool unknown = isnan(f->ratio.utilisation) || isnan(out->worst);
     out->worst = unknown ? (double)NAN : fmax(out->worst, f->ratio.utilisation);
@@ -243,9 +263,9 @@ static double bent_weight(const bwi_plan *p, size_t bent)
     const bwi_cap_place *cap = &p->caps[bent];
     double sum = 0.0;
     if (b->cap >= 0) {
-        sum += frustum_weight(&p->deck->logs[b->cap], bwi_cap_diameter(p, bent, cap->across),
-                              bwi_cap_diameter(p, bent, cap->across + cap->length),
-                              cap->length);
+        sum += frustum_weight(
+            &p->deck->logs[b->cap], bwi_cap_diameter(p, bent, cap->across),
+            bwi_cap_diameter(p, bent, cap->across + cap->length), cap->length);
     }
     for (size_t k = 0; k < b->n_posts; k++) {
         const bwi_post_place place = bwi_plan_post(p, bent, &b->posts[k]);

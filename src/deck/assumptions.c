@@ -49,6 +49,74 @@ static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
     return BW_OK;
 }
 
+static bw_status add_pushes(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_loads *l = &p->deck->loads;
+    if (l->crowd > 0.0) {
+        BW_TRY(add(
+            p, out, BW_MARK_READ, "sway tests on full-size decks, about 12 psf of plan",
+            bw_arena_print(p->arena,
+                           "people moving together push along or across with %s of plan",
+                           print(p, BW_PRESSURE, l->sway))));
+    }
+    if (l->mass > 0.0) {
+        BW_TRY(add(p, out, BW_MARK_MEMORY, "braking of a bicycle, 0.5 to 0.6 g",
+                   bw_arena_print(p->arena,
+                                  "a rider brakes or corners with %.3g of the weight",
+                                  l->rider_push)));
+    }
+    BW_TRY(
+        add(p, out, BW_MARK_JUDGEMENT, "posts set by eye",
+            bw_arena_print(p->arena,
+                           "posts stand out of plumb by %.3g of their height, and bow by "
+                           "1/120 of it",
+                           l->lean)));
+    return add(
+        p, out, BW_MARK_COMPUTED, "linear buckling of every frame",
+        "where a frame would buckle below 10 times its loads, it is solved in its bent "
+        "shape");
+}
+
+/* Rules of thumb about the ground that a post does not meet. */
+static bw_status add_ground_flags(const bwi_plan *p, bw_assessment *out)
+{
+    size_t n_posts = 0, n = 0;
+    for (size_t k = 0; k < p->deck->n_bents; k++) {
+        n_posts += p->deck->bents[k].n_posts + 1;
+    }
+    bw_ground_post *posts = BW_NEW(p->arena, bw_ground_post, n_posts);
+    if (posts == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t k = 0; k < p->deck->n_bents; k++) {
+        const bw_bent *b = &p->deck->bents[k];
+        for (size_t j = 0; j < b->n_posts; j++) {
+            if (b->posts[j].foot == BW_FOOT_FIXED) {
+                continue;
+            }
+            const bwi_post_place place = bwi_plan_post(p, k, &b->posts[j]);
+            posts[n++] = (bw_ground_post){.name = b->posts[j].name,
+                                          .at = b->at,
+                                          .across = p->deck->rows[b->posts[j].row].across,
+                                          .length = place.top + place.foot_depth,
+                                          .hole_depth = place.foot_depth,
+                                          .hole_width = b->posts[j].hole_width,
+                                          .width = bwi_post_diameter(p, &place, 0.0),
+                                          .soil = b->posts[j].soil};
+        }
+    }
+    const bw_ground *g = &p->deck->ground;
+    const bw_ground_site site = {g->frost_depth, g->half_inch_movement_ok,
+                                 p->deck->units};
+    bw_assumption flags[BW_GROUND_FLAGS_MAX];
+    size_t n_flags = 0;
+    BW_TRY(bw_ground_flags(p->arena, posts, n, &site, flags, &n_flags));
+    for (size_t k = 0; k < n_flags; k++) {
+        BW_TRY(add(p, out, flags[k].mark, flags[k].source, flags[k].text));
+    }
+    return BW_OK;
+}
+
 static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
 {
     const bw_limits *l = &p->deck->limits;
@@ -99,10 +167,43 @@ static bw_status add_basis(const bwi_plan *p, bw_assessment *out)
     return BW_OK;
 }
 
+/* Logs that nobody looked at lose strength by questions left open: one line for all. */
+static bw_status add_grades(const bwi_plan *p, bw_assessment *out)
+{
+    bw_text names = bw_text_new(p->arena);
+    for (size_t k = 0; k < p->deck->n_logs; k++) {
+        const bw_log *log = &p->deck->logs[k];
+        size_t open = 0;
+        for (size_t q = 0; q < BW_GRADE_QUESTIONS; q++) {
+            open += bw_grade_is_answered(&log->grade, q) ? 0 : 1;
+        }
+        if (open > 0 && log->strength_class == NULL) {
+            bw_text_print(&names, "%s%s (%zu of %d)", names.length > 0 ? ", " : "",
+                          log->name, open, (int)BW_GRADE_QUESTIONS);
+        }
+    }
+    if (names.failed) {
+        return BW_E_MEMORY;
+    }
+    if (names.length == 0) {
+        return BW_OK;
+    }
+    return add(
+        p, out, BW_MARK_JUDGEMENT, "moderate factors for open questions",
+        bw_arena_print(p->arena,
+                       "questions of the grade by eye not answered, each counted "
+                       "on the cautious side: %s; all open cost bending %.0f %%",
+                       bw_text_string(&names),
+                       100.0 * (1.0 - bw_grade_factor(&(bw_eye_grade){0},
+                                                      BW_BENDING_STRENGTH, NULL))));
+}
+
 bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
 {
     BW_TRY(add_basis(p, out));
     BW_TRY(add_loads(p, out));
+    BW_TRY(add_pushes(p, out));
+    BW_TRY(add_grades(p, out));
     BW_TRY(add_limits(p, out));
     BW_TRY(
         add(p, out, BW_MARK_JUDGEMENT, "lever rule",
@@ -119,5 +220,5 @@ bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
             "posts in holes lean on soil springs: 6.6 (gravel) or 2.2 (sand) MN/m3 times "
             "depth, 1.6 MN/m2 in clay"));
     }
-    return BW_OK;
+    return add_ground_flags(p, out);
 }

@@ -8,9 +8,9 @@ const char *const bw_cautions[] = {
     "A result is only as good as the measurements and the species that went in. It knows "
     "nothing "
     "of hidden rot, splits, insects or damage: look, tap and probe every log.",
-    "Strengths are for wet, ungraded logs; a log with large knots, steep spiral grain, "
-    "or rot is "
-    "weaker. Leave it out.",
+    "Strengths are for wet logs as graded by the answers given, cautiously where none "
+    "was "
+    "given. Leave out a log with large knots, steep spiral grain or any rot.",
     "No vehicles, no animals, and no more people than the checked load. Put up a sign.",
     "Look at the structure after storms and at least once a year, and check it again "
     "when a girth "
@@ -19,13 +19,13 @@ const char *const bw_cautions[] = {
 };
 
 const char *const bwi_not_checked[] = {
-    "sideways and lengthwise sway: people moving together, braking, cornering, wind, "
-    "earthquake",
-    "second-order effects and buckling of the whole frame (posts are checked one by one)",
-    "the soil: bearing under posts and sills, depth of holes against pushing, frost, "
-    "floods",
-    "joints, screws, bolts and notches; uplift where boards overhang",
-    "boards, rails and guards; fall height; how the deck rides",
-    "knots, spiral grain, drying checks, hollow or rotten wood, insects, age",
+    "wind, earthquake, floods, falling trees",
+    "frost heave, settlement, ground that is soft, wet, sloping or filled",
+    "joints: screws, bolts and notches, the ends of braces, what holds stringers and "
+    "caps "
+    "down where they would lift",
+    "boards, rails and guards; fall height; how the deck rides; slipping",
+    "how the deck shakes: people who jump or run in step",
+    "hidden rot, splits and insects, and what years do to wood",
     NULL,
 };

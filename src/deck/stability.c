@@ -3,19 +3,18 @@
 
 #include <math.h>
 
-/* Below ten times the loads, with the stiffness for stability, the bent shape matters. */
+/* Below ten times the loads the bent shape matters. */
 static const double factor_that_matters = 10.0;
 
 bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t member,
                         const bwi_event *event, bw_diags *d)
 {
     bw_arena *arena = t->plan->arena;
-    const double enough = factor_that_matters / t->stiffness_ratio;
     bool stands = false;
     bw_check_input in = {.stiffness_ratio = t->stiffness_ratio,
-                         .buckling_factor = enough,
+                         .buckling_factor = factor_that_matters,
                          .buckling_factor_beyond = true};
-    if (bw_frame_stands(f, s, enough, arena, &stands, d) != BW_OK) {
+    if (bw_frame_stands(f, s, factor_that_matters, arena, &stands, d) != BW_OK) {
         t->failed = BW_E_MEMORY;
         return false;
     }

@@ -21,6 +21,8 @@ const char *bwi_case_thickness(const bwi_case_reader *r, double length)
     return printed(r, bw_length_print_small(r->doc->arena, length, r->doc->units));
 }
 
+_Static_assert(BW_IMPERIAL == 0 && BW_METRIC == 1, "imperial, metric");
+
 /* Units come first: all later faults are told in them. */
 static void units_read(bwi_case_reader *r)
 {
@@ -33,16 +35,15 @@ static void units_read(bwi_case_reader *r)
 
 static void basis_read(bwi_case_reader *r)
 {
-    r->out->basis = &bw_us_asd;
-    const bwi_at at = bwi_key(&r->root, "basis");
-    int known = 0;
-    const char *id = cJSON_GetStringValue(at.node);
-    const bw_basis *basis = id != NULL ? bw_basis_find(id) : NULL;
-    if (basis != NULL) {
-        r->out->basis = basis;
-    } else {
-        bwi_word(&at, &bw_us_asd.id, 1, &known);
+    const char *ids[4];
+    size_t count = 0;
+    int chosen = 0;
+    for (; count < BWI_COUNT(ids) && bw_basis_at(count) != NULL; count++) {
+        ids[count] = bw_basis_at(count)->id;
     }
+    const bwi_at at = bwi_key(&r->root, "basis");
+    bwi_word(&at, ids, count, &chosen);
+    r->out->basis = bw_basis_at((size_t)chosen);
 }
 
 static void head_read(bwi_case_reader *r)
@@ -97,7 +98,7 @@ static void case_read(bwi_case_reader *r)
 {
     if (!BWI_OBJECT(&r->root, "format", "title", "place", "builder", "landowner", "units",
                     "basis", "deck", "logs", "rows", "every_bent", "bents", "stringers",
-                    "loads", "limits") ||
+                    "braces", "loads", "limits", "ground") ||
         !bwi_format(&r->root, NULL)) {
         return;
     }
@@ -105,8 +106,10 @@ static void case_read(bwi_case_reader *r)
     bwi_case_boards(r);
     bwi_case_logs(r);
     bwi_case_rows(r);
+    bwi_case_ground(r);
     bwi_case_bents(r);
     bwi_case_stringers(r);
+    bwi_case_braces(r);
     bwi_case_loads(r);
     bwi_case_limits(r);
     if (!r->doc->out_of_memory) {

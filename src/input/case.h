@@ -13,7 +13,8 @@ enum {
     bwi_most_logs = 1000,
     bwi_most_rows = 40,
     bwi_most_bents = 1000,
-    bwi_most_stringers = 10000
+    bwi_most_stringers = 10000,
+    bwi_most_braces = 2000
 };
 
 typedef struct {
@@ -34,9 +35,29 @@ typedef struct {
 } bwi_case_reader;
 
 void bwi_case_logs(bwi_case_reader *r);
+/* A diameter given as such (two across each other: the smaller counts) or as a girth; the
+ * value that gave it. */
+bwi_at bwi_case_size(const bwi_case_reader *r, const bwi_at *at, const char *girth_key,
+                     const char *diameter_key, double *diameter);
+/* Diameters measured on the way; false if there are none. Needs the length. */
+bool bwi_case_stations(const bwi_case_reader *r, const bwi_at *log, bw_log *out);
+/* Every diameter of the log times the scale, less the rest; false if no log is left. */
+bool bwi_case_shrink(const bwi_case_reader *r, bw_log *log, double scale, double less);
+/* Rot, flats, hollow and notches; needs diameters under bark. */
+void bwi_case_shape(const bwi_case_reader *r, const bwi_at *log, bw_log *out);
+/* "grade" of one log whose diameters are read: the questions answered by eye. */
+void bwi_case_grade(const bwi_at *log_at, bw_log *log);
 void bwi_case_rows(bwi_case_reader *r);
+void bwi_case_ground(bwi_case_reader *r); /* before the bents, which fall back on it */
+/* The soil that the object names, else that of the place. */
+bw_soil bwi_case_soil(const bwi_case_reader *r, const bwi_at *object);
+/* The pad of a post whose foot has been read. */
+void bwi_case_pad(const bwi_at *post_at, bw_post *post);
 void bwi_case_bents(bwi_case_reader *r);
 void bwi_case_stringers(bwi_case_reader *r);
+/* The named bent's index along the deck. */
+bool bwi_case_bent(const bwi_case_reader *r, const bwi_at *at, int *out);
+void bwi_case_braces(bwi_case_reader *r);
 void bwi_case_boards(bwi_case_reader *r);
 void bwi_case_loads(bwi_case_reader *r);
 void bwi_case_limits(bwi_case_reader *r);

@@ -10,6 +10,10 @@ static const bwi_range height_range = {0.05, 10.0, false};     /* [m] */
 static const bwi_range hole_depth_range = {0.1, 3.0, false};   /* [m] */
 static const bwi_range hole_width_range = {0.1, 2.0, false};   /* [m] */
 
+/* Words are read by their place in a list; the list follows the enumeration. */
+_Static_assert(BW_FOOT_HOLE == 0 && BW_FOOT_PAD == 1 && BW_FOOT_FIXED == 2,
+               "hole, pad, fixed");
+
 static bwi_at own_or_every(const bwi_case_reader *r, const bwi_at *bent, const char *key)
 {
     const bwi_at own = bwi_key(bent, key);
@@ -18,32 +22,32 @@ static bwi_at own_or_every(const bwi_case_reader *r, const bwi_at *bent, const c
 
 /* ---- posts ---- */
 
-static void hole_read(const bwi_at *at, bw_post *post)
+static void hole_read(const bwi_case_reader *r, const bwi_at *at, bw_post *post)
 {
     const bwi_at depth = bwi_key(at, "hole_depth");
-    const bwi_at soil_at = bwi_key(at, "soil");
-    if (depth.node == NULL || soil_at.node == NULL) {
+    const bwi_at ground = bwi_key(&r->root, "ground");
+    const bool has_soil =
+        bwi_key(at, "soil").node != NULL || bwi_key(&ground, "soil").node != NULL;
+    if (depth.node == NULL || !has_soil) {
         bwi_error(
             at, "post.hole", NULL,
             "add \"hole_depth\" and \"soil\" (gravel, sand or clay), or write \"foot\": "
             "\"pad\" if the post stands on the ground",
             "a post in a hole without %s%s%s", depth.node == NULL ? "\"hole_depth\"" : "",
-            depth.node == NULL && soil_at.node == NULL ? " and " : "",
-            soil_at.node == NULL ? "\"soil\"" : "");
+            depth.node == NULL && !has_soil ? " and " : "", !has_soil ? "\"soil\"" : "");
     }
     bwi_measure(&depth, BW_LENGTH, hole_depth_range, &post->hole_depth);
     const bwi_at width = bwi_key(at, "hole_width");
     bwi_measure(&width, BW_LENGTH, hole_width_range, &post->hole_width);
-    int soil = BW_SOIL_GRAVEL;
-    BWI_WORD(&soil_at, &soil, "gravel", "sand", "clay");
-    post->soil = (bw_soil)soil;
 }
 
-/* A hole that the foot does not stand in: one of the two is wrong. */
+/* A hole that the foot does not stand in: one of the two is wrong. A pad stands on soil.
+ */
 static void hole_refuse(const bwi_at *at, bw_foot foot)
 {
     static const char *const keys[] = {"hole_depth", "hole_width", "soil"};
-    for (size_t i = 0; i < BWI_COUNT(keys); i++) {
+    const size_t n_keys = BWI_COUNT(keys) - (foot == BW_FOOT_PAD ? 1 : 0);
+    for (size_t i = 0; i < n_keys; i++) {
         const bwi_at key = bwi_key(at, keys[i]);
         if (key.node != NULL) {
             bwi_key_error(&key, "post.no_hole", NULL,
@@ -58,7 +62,7 @@ static void post_read(const bwi_case_reader *r, const bwi_at *at, const char *be
                       bw_post *post)
 {
     *post = (bw_post){.row = -1, .log = -1, .case_path = bwi_pointer(at)};
-    if (!BWI_OBJECT(at, "row", "log", "foot", "hole_depth", "hole_width", "soil",
+    if (!BWI_OBJECT(at, "row", "log", "foot", "hole_depth", "hole_width", "soil", "pad",
                     "tip_down")) {
         return;
     }
@@ -78,10 +82,12 @@ static void post_read(const bwi_case_reader *r, const bwi_at *at, const char *be
     }
     post->foot = (bw_foot)foot;
     if (post->foot == BW_FOOT_HOLE) {
-        hole_read(at, post);
+        hole_read(r, at, post);
     } else {
         hole_refuse(at, post->foot);
     }
+    bwi_case_pad(at, post);
+    post->soil = bwi_case_soil(r, at);
 }
 
 /* One post of a bent stands in each row at most. */

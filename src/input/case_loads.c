@@ -9,9 +9,10 @@ static const bwi_range thickness_range = {0.01, 0.3, false};    /* [m] */
 static const bwi_range board_weight_range = {20.0, 5e3, false}; /* [Pa] */
 static const bwi_range rider_range = {20.0, 400.0, false};      /* [kg] */
 static const bwi_range factor_range = {1.0, 10.0, false};
-/* From the permanent to the impact load duration factor, NDS 2018 table 2.3.2: MEMORY. */
-static const bwi_range duration_range = {0.9, 2.0, false};
 static const bwi_range pressure_range = {0.0, 25e3, false}; /* [Pa] */
+static const bwi_range push_range = {0.0, 3.0, false};      /* of the rider's weight */
+static const bwi_range lean_range = {0.0, 0.2, false};      /* rise over run */
+static const bwi_range thrust_range = {1.0, 20e3, false};   /* [N] */
 static const bwi_range ratio_range = {100.0, 1000.0, false};
 static const bwi_range seat_range = {0.005, 0.1, false}; /* [m] */
 
@@ -36,19 +37,37 @@ void bwi_case_boards(bwi_case_reader *r)
     }
 }
 
-static void rider_read(const bwi_at *at, bw_loads *loads)
+static void rider_read(const bwi_at *at, const bw_basis *basis, bw_loads *loads)
 {
+    const bwi_range duration_range = {basis->duration_least, basis->duration_most, false};
     if (bwi_is_null(at)) {
         loads->mass = 0.0;
         return;
     }
-    if (BWI_OBJECT(at, "mass", "factor", "load_duration")) {
+    if (BWI_OBJECT(at, "mass", "factor", "load_duration", "push")) {
         const bwi_at mass = bwi_key(at, "mass");
         bwi_measure(&mass, BW_MASS, rider_range, &loads->mass);
         const bwi_at factor = bwi_key(at, "factor");
         bwi_number(&factor, factor_range, &loads->factor);
         const bwi_at duration = bwi_key(at, "load_duration");
         bwi_number(&duration, duration_range, &loads->load_duration);
+        const bwi_at push = bwi_key(at, "push");
+        bwi_number(&push, push_range, &loads->rider_push);
+    }
+}
+
+static void take_off_read(const bwi_case_reader *r, bw_loads *loads, const bwi_at *at)
+{
+    if (BWI_OBJECT(at, "bent", "thrust")) {
+        const bwi_at bent = bwi_need(at, "bent");
+        int where = -1;
+        const bool known = bwi_case_bent(r, &bent, &where);
+        const bwi_at thrust = bwi_need(at, "thrust");
+        double force = 0.0;
+        if (bwi_measure(&thrust, BW_FORCE, thrust_range, &force) && known) {
+            loads->thrust = force;
+            loads->thrust_bent = where;
+        }
     }
 }
 
@@ -57,15 +76,22 @@ void bwi_case_loads(bwi_case_reader *r)
     bw_loads *loads = &r->out->loads;
     *loads = bw_loads_default;
     const bwi_at at = bwi_key(&r->root, "loads");
-    if (BWI_OBJECT(&at, "rider", "crowd", "snow", "extra_dead")) {
+    if (BWI_OBJECT(&at, "rider", "crowd", "snow", "extra_dead", "people_sway", "lean",
+                   "take_off")) {
         const bwi_at rider = bwi_key(&at, "rider");
-        rider_read(&rider, loads);
+        rider_read(&rider, r->out->basis, loads);
         const bwi_at crowd = bwi_key(&at, "crowd");
         bwi_measure(&crowd, BW_PRESSURE, pressure_range, &loads->crowd);
         const bwi_at snow = bwi_key(&at, "snow");
         bwi_measure(&snow, BW_PRESSURE, pressure_range, &loads->snow);
         const bwi_at extra = bwi_key(&at, "extra_dead");
         bwi_measure(&extra, BW_PRESSURE, pressure_range, &loads->extra_dead);
+        const bwi_at sway = bwi_key(&at, "people_sway");
+        bwi_measure(&sway, BW_PRESSURE, pressure_range, &loads->sway);
+        const bwi_at lean = bwi_key(&at, "lean");
+        bwi_measure(&lean, BW_SLOPE, lean_range, &loads->lean);
+        const bwi_at take_off = bwi_key(&at, "take_off");
+        take_off_read(r, loads, &take_off);
     }
 }
 

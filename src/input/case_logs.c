@@ -18,51 +18,56 @@ static const double suspicious_diameter = 0.5;
  * (2023): COMPUTED. */
 static const double lowest_bark_ratio = 0.84;
 
-/* One end of a log: the keys that may describe it. */
-typedef struct {
-    const char *girth, *diameter;
-} end_keys;
+/* A log is not quite round: of two diameters across each other the smaller counts. */
+static bool across_read(const bwi_at *at, double *value)
+{
+    double second = 0.0;
+    if (!cJSON_IsArray(at->node)) {
+        return bwi_measure(at, BW_LENGTH, diameter_range, value);
+    }
+    if (!bwi_list(at, 2, 2)) {
+        return false;
+    }
+    const bwi_at one = bwi_nth(at, 0), other = bwi_nth(at, 1);
+    const bool has_one = bwi_measure(&one, BW_LENGTH, diameter_range, value);
+    if (!bwi_measure(&other, BW_LENGTH, diameter_range, &second) || !has_one) {
+        return false;
+    }
+    *value = fmin(*value, second);
+    return true;
+}
 
-static bwi_at end_read(const bwi_at *log, const end_keys *keys, double *diameter)
+bwi_at bwi_case_size(const bwi_case_reader *r, const bwi_at *at, const char *girth_key,
+                     const char *diameter_key, double *diameter)
 {
     const bwi_range girth_range = {pi * diameter_range.low, pi * diameter_range.high,
                                    false};
-    const bwi_at girth = bwi_key(log, keys->girth);
-    const bwi_at across = bwi_key(log, keys->diameter);
+    const bwi_at girth = bwi_key(at, girth_key);
+    const bwi_at across = bwi_key(at, diameter_key);
     double value = 0.0;
     if (girth.node != NULL && across.node != NULL) {
         bwi_error(&across, "key.both", NULL, "keep the one that was measured",
-                  "stands beside \"%s\", which says the same", keys->girth);
+                  "stands beside \"%s\", which says the same", girth_key);
     } else if (girth.node == NULL && across.node == NULL) {
-        bwi_error(
-            log, "key.missing", NULL,
-            bwi_print(log->doc, "add \"%s\", or \"%s\"", keys->girth, keys->diameter),
-            "neither \"%s\" nor \"%s\" is given", keys->girth, keys->diameter);
+        bwi_error(at, "key.missing", NULL,
+                  bwi_print(r->doc, "add \"%s\", or \"%s\"", girth_key, diameter_key),
+                  "neither \"%s\" nor \"%s\" is given", girth_key, diameter_key);
     } else if (girth.node != NULL) {
         if (bwi_measure(&girth, BW_LENGTH, girth_range, &value)) {
             *diameter = bw_diameter_from_girth(value);
         }
-    } else if (bwi_measure(&across, BW_LENGTH, diameter_range, &value)) {
+    } else if (across_read(&across, &value)) {
         *diameter = value;
         if (value > suspicious_diameter) {
             bwi_warn(&across, "log.thick", NULL,
-                     bwi_print(log->doc, "is this a girth? then write it as \"%s\"",
-                               keys->girth),
-                     "a log of %s diameter is unusual", bwi_as_written(&across));
+                     bwi_print(r->doc, "is this a girth? then write it as \"%s\"",
+                               girth_key),
+                     "a log of %s diameter is unusual",
+                     cJSON_IsArray(across.node) ? bwi_case_thickness(r, value)
+                                                : bwi_as_written(&across));
         }
     }
     return girth.node != NULL ? girth : across;
-}
-
-/* Takes the bark off one end; false if nothing sound remains. */
-static bool bark_take(double *diameter, double thickness)
-{
-    const double under = *diameter - 2.0 * thickness;
-    if (isnan(*diameter) || under >= diameter_range.low) {
-        *diameter = under;
-        return true;
-    }
-    return false;
 }
 
 static void bark_measured(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
@@ -71,8 +76,9 @@ static void bark_measured(const bwi_case_reader *r, const bwi_at *at, bw_log *lo
     if (!bwi_measure(at, BW_LENGTH, bark_range, &thickness)) {
         return;
     }
-    if (!bark_take(&log->butt_diameter, thickness) ||
-        !bark_take(&log->tip_diameter, thickness)) {
+    const bw_log before = *log;
+    if (!bwi_case_shrink(r, log, 1.0, 2.0 * thickness)) {
+        *log = before;
         bwi_error(at, "log.bark",
                   bwi_print(r->doc, "what leaves at least %s of wood under the bark",
                             bwi_case_thickness(r, diameter_range.low)),
@@ -82,12 +88,11 @@ static void bark_measured(const bwi_case_reader *r, const bwi_at *at, bw_log *lo
 }
 
 /* The cautious guess for bark that nobody measured. */
-static void bark_guessed(const bwi_at *at, bw_log *log)
+static void bark_guessed(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
 {
     const bool known = log->species != NULL && log->species->bark_ratio.value > 0.0;
     const double ratio = known ? log->species->bark_ratio.value : lowest_bark_ratio;
-    log->butt_diameter *= ratio;
-    log->tip_diameter *= ratio;
+    bwi_case_shrink(r, log, ratio, 0.0);
     bwi_warn(at, "log.bark_guessed", NULL,
              "peel the log and measure again, or give \"bark_thickness\"",
              "the bark was not measured: the wood is taken as %.2f of the diameter over "
@@ -107,7 +112,7 @@ static void bark_read(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
     if (on && thickness.node != NULL) {
         bark_measured(r, &thickness, log);
     } else if (on) {
-        bark_guessed(&bark, log);
+        bark_guessed(r, &bark, log);
     } else if (thickness.node != NULL) {
         bwi_key_error(
             &thickness, "log.bark_off", NULL,
@@ -148,31 +153,72 @@ static void species_read(const bwi_case_reader *r, const bwi_at *log, bw_log *ou
     }
 }
 
+/* A class of graded timber, for the basis that knows them; the log then takes its values
+ * in place of those of the species. */
+static void class_read(const bwi_case_reader *r, const bwi_at *log, bw_log *out)
+{
+    enum { ROOM = 32 };
+    const char *names[ROOM];
+    size_t count = 0;
+    int chosen = -1;
+    const bwi_at at = bwi_key(log, "strength_class");
+    for (; count < ROOM && bw_strength_class_at(count) != NULL; count++) {
+        names[count] = bw_strength_class_at(count)->name;
+    }
+    if (!bwi_word(&at, names, count, &chosen)) {
+        return;
+    }
+    const bw_strength_class *found = bw_strength_class_at((size_t)chosen);
+    if (!r->out->basis->knows_classes) {
+        bwi_warn(&at, "log.class_unused", NULL, "leave it out, or choose a basis that knows strength classes",
+                 "strength class %s means nothing to %s: the species counts",
+                 bwi_as_written(&at), r->out->basis->title);
+    } else if (out->species != NULL && found->group == BW_HARDWOOD &&
+               out->species->group == BW_SOFTWOOD) {
+        bwi_error(&at, "log.class_group", "C14 to C50 for a softwood", NULL,
+                  "%s is a class of hardwood, and %s is a softwood", bwi_as_written(&at),
+                  out->species->common);
+    } else {
+        out->strength_class = found;
+    }
+}
+
+static void ends_read(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
+{
+    bwi_case_size(r, at, "butt_girth", "butt_diameter", &log->butt_diameter);
+    const bwi_at tip =
+        bwi_case_size(r, at, "tip_girth", "tip_diameter", &log->tip_diameter);
+    if (log->tip_diameter > log->butt_diameter) {
+        bwi_warn(&tip, "log.tip", NULL, "are the two ends the wrong way round?",
+                 "the tip, %s, is thicker than the butt: %s against %s in diameter",
+                 bwi_as_written(&tip), bwi_case_thickness(r, log->tip_diameter),
+                 bwi_case_thickness(r, log->butt_diameter));
+    }
+}
+
 static void log_read(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
 {
-    static const end_keys butt = {"butt_girth", "butt_diameter"};
-    static const end_keys tip = {"tip_girth", "tip_diameter"};
     *log = (bw_log){.butt_diameter = (double)NAN,
                     .tip_diameter = (double)NAN,
                     .case_path = bwi_pointer(at)};
-    if (!BWI_OBJECT(at, "name", "species", butt.girth, butt.diameter, tip.girth,
-                    tip.diameter, "bark", "bark_thickness", "length")) {
+    if (!BWI_OBJECT(at, "name", "species", "butt_girth", "butt_diameter", "tip_girth",
+                    "tip_diameter", "stations", "bark", "bark_thickness", "length",
+                    "outer_loss", "flat_top", "flat_bottom", "half", "shell", "sweep",
+                    "notches", "strength_class", "grade")) {
         return;
     }
     const bwi_at name = bwi_need(at, "name");
     bwi_name(&name, &log->name);
     species_read(r, at, log);
-    end_read(at, &butt, &log->butt_diameter);
-    const bwi_at tip_at = end_read(at, &tip, &log->tip_diameter);
-    if (log->tip_diameter > log->butt_diameter) {
-        bwi_warn(&tip_at, "log.tip", NULL, "are the two ends the wrong way round?",
-                 "the tip, %s, is thicker than the butt: %s against %s in diameter",
-                 bwi_as_written(&tip_at), bwi_case_thickness(r, log->tip_diameter),
-                 bwi_case_thickness(r, log->butt_diameter));
-    }
-    bark_read(r, at, log);
     const bwi_at length = bwi_key(at, "length");
     bwi_measure(&length, BW_LENGTH, length_range, &log->length);
+    if (!bwi_case_stations(r, at, log)) {
+        ends_read(r, at, log);
+    }
+    bark_read(r, at, log);
+    class_read(r, at, log);
+    bwi_case_shape(r, at, log);
+    bwi_case_grade(at, log);
 }
 
 void bwi_case_logs(bwi_case_reader *r)

@@ -7,8 +7,7 @@
  * is coarser by far. */
 static const double same_length = 1e-6;
 
-/* The bent's index along the deck. */
-static bool bent_reference(const bwi_case_reader *r, const bwi_at *at, int *out)
+bool bwi_case_bent(const bwi_case_reader *r, const bwi_at *at, int *out)
 {
     int item = -1;
     if (!bwi_reference(at, &r->bent_names, &item)) {
@@ -57,7 +56,7 @@ static void butt_read(const bwi_case_reader *r, const bwi_at *at, bw_stringer *s
 {
     int butt = -1;
     const bwi_at butt_at = bwi_key(at, "butt_at");
-    if (!bent_reference(r, &butt_at, &butt) || s->from < 0 || s->to < 0) {
+    if (!bwi_case_bent(r, &butt_at, &butt) || s->from < 0 || s->to < 0) {
         return;
     }
     s->butt_at_to = butt == s->to;
@@ -103,9 +102,9 @@ static void stringer_read(const bwi_case_reader *r, const bwi_at *at, bw_stringe
     const bwi_at log = bwi_need(at, "log");
     bwi_reference(&log, &r->log_names, &s->log);
     const bwi_at from = bwi_need(at, "from");
-    bent_reference(r, &from, &s->from);
+    bwi_case_bent(r, &from, &s->from);
     const bwi_at to = bwi_need(at, "to");
-    bent_reference(r, &to, &s->to);
+    bwi_case_bent(r, &to, &s->to);
     name_read(r, at, s);
     if (s->from >= 0 && s->from == s->to) {
         bwi_error(&to, "stringer.span", NULL, "name the bent at its other end",

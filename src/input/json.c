@@ -65,23 +65,28 @@ const char *bwi_excerpt(bwi_json *doc, const char *text, size_t length)
 
 /* ---- faults ---- */
 
-/* Columns count characters, not bytes. */
-void bwi_line_column(const char *text, size_t offset, int *line, int *column)
+/* Columns count characters, not bytes. Faults mostly come in the order of the file, so
+ * the line of the last one is where the search begins. */
+void bwi_line_column(bwi_json *doc, size_t offset, int *line, int *column)
 {
-    const char *const end = text + offset;
-    const char *start = text;
-    *line = 1;
+    const char *const end = doc->text + offset;
+    if (doc->line_start == NULL || doc->line_start > end) {
+        doc->line_start = doc->text;
+        doc->line = 1;
+    }
     for (;;) {
+        const char *start = doc->line_start;
         const char *feed = memchr(start, '\n', (size_t)(end - start));
         if (feed == NULL) {
             break;
         }
-        start = feed + 1;
-        ++*line;
+        doc->line_start = feed + 1;
+        doc->line++;
     }
+    *line = doc->line;
     *column = 1;
-    for (; start < end; start++) {
-        *column += ((unsigned char)*start & 0xC0U) == 0x80U ? 0 : 1;
+    for (const char *at = doc->line_start; at < end; at++) {
+        *column += ((unsigned char)*at & 0xC0U) == 0x80U ? 0 : 1;
     }
 }
 
@@ -124,7 +129,7 @@ void bwi_fault_add(bwi_json *doc, const bwi_fault *fault)
                     .message = fault->message,
                     .allowed = fault->allowed,
                     .hint = fault->hint};
-    bwi_line_column(doc->text, fault->offset, &diag.line, &diag.column);
+    bwi_line_column(doc, fault->offset, &diag.line, &diag.column);
     if (!said_before(doc, &diag)) {
         bw_diags_add(doc->diags, &diag);
         doc->errors += fault->severity == BW_ERROR ? 1 : 0;
@@ -143,29 +148,32 @@ static void report_duplicate(const bwi_at *object, const cJSON *node)
                   "the key stands here for the second time");
 }
 
+typedef struct {
+    const cJSON *node;
+} member;
+
 static int compare_keys(const void *left, const void *right)
 {
-    const cJSON *const a = *(const cJSON *const *)left;
-    const cJSON *const b = *(const cJSON *const *)right;
+    const cJSON *const a = ((const member *)left)->node;
+    const cJSON *const b = ((const member *)right)->node;
     const int order = strcmp(a->string, b->string);
     return order != 0 ? order : a->valueint - b->valueint; /* numbers in document order */
 }
 
 static void find_duplicates(const bwi_at *object)
 {
-    const size_t count = bwi_count(object);
-    const cJSON **members = bwi_new(object->doc, count, sizeof *members);
+    member *members = bwi_new(object->doc, bwi_count(object), sizeof *members);
     if (members == NULL) {
         return;
     }
     size_t n = 0;
     for (const cJSON *node = object->node->child; node != NULL; node = node->next) {
-        members[n++] = node;
+        members[n++].node = node;
     }
     qsort(members, n, sizeof *members, compare_keys);
     for (size_t i = 1; i < n; i++) {
-        if (strcmp(members[i - 1]->string, members[i]->string) == 0) {
-            report_duplicate(object, members[i]);
+        if (strcmp(members[i - 1].node->string, members[i].node->string) == 0) {
+            report_duplicate(object, members[i].node);
         }
     }
 }
@@ -365,6 +373,10 @@ const char *bwi_as_written(const bwi_at *at)
 BW_PRINTF(3, 0)
 static void say(const bwi_at *at, bwi_fault fault, const char *format, va_list pieces)
 {
+    if (bwi_faults_full(at->doc)) { /* only counted: its words would not be read */
+        bwi_fault_add(at->doc, &fault);
+        return;
+    }
     fault.path = bwi_pointer(at);
     const char *words = print_list(at->doc, format, pieces);
     fault.message = bwi_print(at->doc, "%s: %s",

@@ -30,6 +30,8 @@ typedef struct {
     size_t errors;   /* found in this text, shown or not */
     size_t shown;    /* faults and warnings */
     size_t left_out; /* beyond the most that are shown */
+    const char *line_start; /* of the line looked at last; null at first */
+    int line;
     bool out_of_memory;
 } bwi_json;
 
@@ -58,7 +60,7 @@ typedef struct {
 void bwi_fault_add(bwi_json *doc, const bwi_fault *fault);
 /* Enough has been said: no need to search for hints. */
 bool bwi_faults_full(const bwi_json *doc);
-void bwi_line_column(const char *text, size_t offset, int *line, int *column);
+void bwi_line_column(bwi_json *doc, size_t offset, int *line, int *column);
 /* The text up to length bytes, at most 60 of them, in the arena. */
 const char *bwi_excerpt(bwi_json *doc, const char *text, size_t length);
 

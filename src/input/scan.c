@@ -67,7 +67,7 @@ static const char *pointer_here(const scanner *s)
 static void fault(const scanner *s, const char *where, const char *id, const char *hint,
                   const char *message)
 {
-    const char *pointer = pointer_here(s);
+    const char *pointer = bwi_faults_full(s->doc) ? "" : pointer_here(s);
     s->doc->out_of_memory = s->doc->out_of_memory || pointer == NULL;
     const bwi_fault found = {.severity = BW_ERROR,
                              .id = id,
@@ -95,7 +95,7 @@ static bool ends_early(scanner *s, const char *inside)
         const level *in = &s->levels[s->depth - 1];
         int line = 0;
         int column = 0;
-        bwi_line_column(s->doc->text, (size_t)(in->begin - s->doc->text), &line, &column);
+        bwi_line_column(s->doc, (size_t)(in->begin - s->doc->text), &line, &column);
         message = bwi_print(
             s->doc, "the file ends inside %s%sthe %s that begins at line %d", inside,
             *inside == '\0' ? "" : " in ", *in->begin == '{' ? "object" : "list", line);

@@ -5,6 +5,7 @@
 #include "file.h"
 #include "tables.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { most_names = 50, most_species = 5000 };
@@ -23,6 +24,11 @@ static const bwi_range bearing_range = {0.3e6, 60e6, false};
 static const bwi_range shear_range = {1e6, 50e6, false};
 static const bwi_range density_range = {200.0, 1600.0, false};
 static const bwi_range bark_range = {0.5, 1.0, false};
+static const bwi_range bark_share_range = {0.01, 0.6, false};
+/* Of volume equations in inches, feet and cubic feet. */
+static const bwi_range scale_range = {0.0, 1.0, true};
+static const bwi_range power_range = {-1.0, 5.0, false};
+static const bwi_range shape_range = {0.2, 5.0, false};
 /* Design values lie below the strengths. */
 static const bwi_range pole_stress_range = {0.2e6, 60e6, false};
 static const bwi_range pole_modulus_range = {0.3e9, 40e9, false};
@@ -46,6 +52,12 @@ static bool source_read(const table_reader *t, const bwi_at *at, const char **ou
     *out = text != NULL ? bwi_keep(at->doc, text) : "";
     return true;
 }
+
+_Static_assert(BW_MARK_COMPUTED == BW_MARK_READ + 1 &&
+                   BW_MARK_MEMORY == BW_MARK_READ + 2 &&
+                   BW_MARK_PRACTICE == BW_MARK_READ + 3 &&
+                   BW_MARK_JUDGEMENT == BW_MARK_READ + 4,
+               "READ, COMPUTED, MEMORY, PRACTICE, JUDGEMENT");
 
 static void origin_read(const table_reader *t, const bwi_at *at, bw_mark *mark,
                         const char **source)
@@ -124,6 +136,68 @@ static void durability_read(const table_reader *t, const bwi_at *at, bw_species 
     }
 }
 
+/* Each model has coefficients of its own; a further one would go unused without a word.
+ */
+static void volume_read(const bwi_at *at, bw_volume_equation *out)
+{
+    static const bwi_range models = {1.0, 4.0, false};
+    static const char *const keys[][6] = {{"model", "a", "b", "c", NULL, NULL},
+                                          {"model", "a", "b", "b1", "c", NULL},
+                                          {"model", "a", "a1", "b", "c", "c1"},
+                                          {"model", "a", "b", "b1", "c", NULL}};
+    double model = 0.0;
+    const bwi_at model_at = bwi_key(at, "model");
+    if (!bwi_number(&model_at, models, &model)) {
+        if (BWI_OBJECT(at, "model", "a", "a1", "b", "b1", "c", "c1")) {
+            (void)bwi_need(at, "model");
+        }
+        return;
+    }
+    if (model != floor(model)) {
+        bwi_error(&model_at, "value.range", "1, 2, 3 or 4", NULL,
+                  "%s is no model of a volume equation", bwi_as_written(&model_at));
+        return;
+    }
+    const size_t kind = (size_t)model - 1;
+    const size_t n_keys = kind == 0 ? 4 : kind == 2 ? 6 : 5;
+    bwi_object(at, keys[kind], n_keys);
+    const struct {
+        const char *key;
+        double *to;
+    } coefficients[] = {{"a", &out->a},   {"a1", &out->a1}, {"b", &out->b},
+                        {"b1", &out->b1}, {"c", &out->c},   {"c1", &out->c1}};
+    for (size_t i = 0; i < BWI_COUNT(coefficients); i++) {
+        for (size_t k = 1; k < n_keys; k++) {
+            if (strcmp(keys[kind][k], coefficients[i].key) == 0) {
+                const bwi_at value = bwi_need(at, coefficients[i].key);
+                bwi_number(&value, i == 0 ? scale_range : power_range,
+                           coefficients[i].to);
+            }
+        }
+    }
+    out->model = (int)kind + 1;
+}
+
+static void taper_read(const table_reader *t, const bwi_at *at, bw_taper *out)
+{
+    if (!BWI_OBJECT(at, "mark", "source", "volume", "bark", "alpha", "beta", "with_bark",
+                    "peeled", "bark_share")) {
+        return;
+    }
+    origin_read(t, at, &out->mark, &out->source);
+    const bwi_at volume = bwi_need(at, "volume");
+    volume_read(&volume, &out->wood);
+    const bwi_at bark = bwi_need(at, "bark");
+    volume_read(&bark, &out->bark);
+    const bwi_at alpha = bwi_need(at, "alpha");
+    bwi_number(&alpha, shape_range, &out->alpha);
+    const bwi_at beta = bwi_need(at, "beta");
+    bwi_number(&beta, shape_range, &out->beta);
+    needed(t, at, "with_bark", BW_DENSITY, density_range, &out->with_bark);
+    needed(t, at, "peeled", BW_DENSITY, density_range, &out->peeled);
+    needed(t, at, "bark_share", BW_NUMBER, bark_share_range, &out->bark_share);
+}
+
 static void further_names_read(const bwi_at *at, bw_species *s)
 {
     if (!bwi_list(at, 0, most_names)) {
@@ -158,7 +232,8 @@ static void identity_read(const bwi_at *at, bw_species *s)
 static void species_read(const table_reader *t, const bwi_at *at, bw_species *s)
 {
     if (!BWI_OBJECT(at, "id", "common", "scientific", "also", "region", "group",
-                    "fallback", "green", "bark_ratio", "durability", "pole", "note")) {
+                    "fallback", "green", "bark_ratio", "taper", "durability", "pole",
+                    "note")) {
         return;
     }
     identity_read(at, s);
@@ -168,6 +243,8 @@ static void species_read(const table_reader *t, const bwi_at *at, bw_species *s)
     green_read(t, &green, s);
     const bwi_at bark = bwi_key(at, "bark_ratio");
     sourced_read(t, &bark, BW_NUMBER, bark_range, &s->bark_ratio);
+    const bwi_at taper = bwi_key(at, "taper");
+    taper_read(t, &taper, &s->taper);
     const bwi_at durability = bwi_key(at, "durability");
     durability_read(t, &durability, s);
     const bwi_at pole = bwi_key(at, "pole");

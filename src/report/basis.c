@@ -17,8 +17,10 @@ static void quantity_row(bwi_table *table, const char *what, bw_quantity quantit
              none ? "none" : bwi_value(table->out->arena, quantity, value, units), "");
 }
 
-static void rider_rows(bwi_table *table, const bw_loads *loads, bw_units units)
+static void rider_rows(bwi_table *table, const bw_loads *loads, const bw_case *deck)
 {
+    const char *duration = deck->basis->duration_title;
+    const bw_units units = deck->units;
     bw_arena *arena = table->out->arena;
     if (loads->mass == 0.0) {
         load_row(table, "rider", "none", "");
@@ -31,10 +33,10 @@ static void rider_rows(bwi_table *table, const bw_loads *loads, bw_units units)
              bw_arena_print(arena, "times %.4g for landing: %s at one place",
                             loads->factor, bwi_or_fail(table->out, force)));
     if (loads->load_duration > 0.0) {
-        load_row(table, "load duration factor",
-                 bw_arena_print(arena, "%.4g", loads->load_duration), "");
+        load_row(table, duration, bw_arena_print(arena, "%.4g", loads->load_duration),
+                 "");
     } else {
-        load_row(table, "load duration factor", "by rule", "");
+        load_row(table, duration, "by rule", "");
     }
 }
 
@@ -44,7 +46,7 @@ static void print_loads(const bw_assessment *assessment, bw_text *out)
     const bw_case *deck = assessment->deck;
     const bw_units units = deck->units;
     bwi_table table = bwi_table_new(out, columns, 3);
-    rider_rows(&table, &deck->loads, units);
+    rider_rows(&table, &deck->loads, deck);
     quantity_row(&table, "crowd", BW_PRESSURE, deck->loads.crowd, units);
     quantity_row(&table, "snow", BW_PRESSURE, deck->loads.snow, units);
     quantity_row(&table, "boards, dead weight", BW_PRESSURE, deck->boards.board_pressure,
@@ -72,18 +74,27 @@ static const char *reference(const bw_assessment *assessment, size_t log,
                              assessment->deck->units);
 }
 
+static const char *log_wood(bw_arena *arena, const bw_log *log)
+{
+    const char *species = log->species == NULL ? "-" : log->species->common;
+    return log->strength_class == NULL
+               ? species
+               : bw_arena_print(arena, "%s, class %s", species,
+                                log->strength_class->name);
+}
+
 static void print_logs(const bw_assessment *assessment, bw_text *out)
 {
     static const bwi_column columns[] = {
-        {"log", false}, {"species", false}, {"butt", true}, {"tip", true},
-        {"F_b", true},  {"F_v", true},      {"E", true},
+        {"log", false},    {"species", false}, {"butt", true}, {"tip", true},
+        {"bending", true}, {"shear", true},    {"E", true},
     };
     const bw_case *deck = assessment->deck;
     bwi_table table = bwi_table_new(out, columns, 7);
     for (size_t i = 0; i < deck->n_logs; i++) {
         const bw_log *log = &deck->logs[i];
         bwi_table_cell(&table, log->name);
-        bwi_table_cell(&table, log->species == NULL ? "-" : log->species->common);
+        bwi_table_cell(&table, bwi_or_fail(out, log_wood(out->arena, log)));
         bwi_table_cell(
             &table, bw_length_print_small(out->arena, log->butt_diameter, deck->units));
         bwi_table_cell(&table,
@@ -93,7 +104,7 @@ static void print_logs(const bw_assessment *assessment, bw_text *out)
         bwi_table_cell(&table, reference(assessment, i, BW_MODULUS, out->arena));
     }
     bw_text_add(
-        out, "\n  Diameters under bark; reference values before load duration and size\n"
+        out, "\n  Diameters under bark; strengths before the factors of each check\n"
              "  (\"bolewright species NAME\" shows how they come about):\n\n");
     bwi_table_print(&table, 2);
 }

@@ -7,7 +7,8 @@
 
 enum {
     BWI_PAGE_COLUMNS = 80,
-    BWI_TABLE_COLUMNS = 12 /* most columns that a table may have */
+    /* most columns that a table may have: a member, its result, every check between */
+    BWI_TABLE_COLUMNS = BW_CHECK_KIND_COUNT + 2
 };
 
 /* ---- layout.c: text that fits the page, whatever the case calls its parts ---- */
@@ -83,6 +84,10 @@ void bwi_text_members(const bw_assessment *assessment, bw_text *out);
 /* ---- basis.c: loads, logs, limits and assumptions ---- */
 
 void bwi_text_basis(const bw_assessment *assessment, bw_text *out);
+
+/* ---- grade.c: what looking at the logs cost, and what a further look would win ---- */
+
+void bwi_text_grades(const bw_assessment *assessment, bw_text *out);
 
 /* ---- json_write.c: objects, arrays and commas ---- */
 

@@ -9,10 +9,12 @@
 static const char *column_word(int kind)
 {
     static const char *const words[BW_CHECK_KIND_COUNT] = {
-        [BW_CHECK_BENDING] = "bending",         [BW_CHECK_SHEAR] = "shear",
-        [BW_CHECK_COMPRESSION] = "compression", [BW_CHECK_COMBINED] = "combined",
-        [BW_CHECK_BEARING] = "bearing",         [BW_CHECK_END_BEARING] = "end grain",
-        [BW_CHECK_DEFLECTION] = "deflection",   [BW_CHECK_SAG] = "sag",
+        [BW_CHECK_BENDING] = "bending",    [BW_CHECK_SHEAR] = "shear",
+        [BW_CHECK_COMPRESSION] = "press",  [BW_CHECK_COMBINED] = "bend+press",
+        [BW_CHECK_BEARING] = "bearing",    [BW_CHECK_END_BEARING] = "end",
+        [BW_CHECK_DEFLECTION] = "deflect", [BW_CHECK_SAG] = "sag",
+        [BW_CHECK_SOIL_LATERAL] = "hole",  [BW_CHECK_SOIL_BEARING] = "foot",
+        [BW_CHECK_UPLIFT] = "pull",        [BW_CHECK_BUCKLING] = "buckle",
     };
     return words[kind];
 }
@@ -51,7 +53,7 @@ static const char *share(bw_arena *arena, const bw_member_result *member, int ki
 
 static const char *result_word(bw_verdict verdict)
 {
-    return verdict == BW_OVER ? "OVER" : bw_verdict_text(verdict);
+    return verdict == BW_OVER ? "OVER" : verdict == BW_WITHIN ? "within" : "cannot say";
 }
 
 static bool same_role(const bw_member_result *a, const bw_member_result *b)

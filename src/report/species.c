@@ -108,15 +108,144 @@ static void add_green_wood(writer *to, const bw_species *species)
     bwi_table_print(&table, 2);
 }
 
-static void add_durability(writer *to, const bw_species *species)
+/* ---- standing stem: what "bolewright tree" reckons with ---- */
+
+typedef struct {
+    writer *to;
+    bwi_table *table;
+} stem_rows;
+
+static void add_stem_row(void *context, const char *label, bw_quantity quantity,
+                         const bw_sourced *number)
 {
-    if (species->durability == NULL) {
+    static const char *const leads[] = {"taper: ", "green wood", "volume of bark"};
+    const stem_rows *rows = context;
+    for (size_t i = 0; i < sizeof leads / sizeof leads[0]; i++) {
+        if (strncmp(label, leads[i], strlen(leads[i])) == 0) {
+            const bool number_of_form = quantity == BW_NUMBER;
+            bwi_table_cell(rows->table, label);
+            bwi_table_cell(rows->table,
+                           number_of_form
+                               ? bw_arena_print(rows->to->arena, "%.10g", number->value)
+                               : bwi_value(rows->to->arena, quantity, number->value,
+                                           rows->to->units));
+            bwi_table_cell(rows->table, origin(rows->to, number->mark, number->source));
+            return;
+        }
+    }
+}
+
+static void add_stem(writer *to, const bw_species *species)
+{
+    static const bwi_column columns[] = {{"", false}, {"", true}, {"From", false}};
+    bwi_heading(to->out, "Standing tree: volume and taper");
+    if (species->taper.wood.model == 0) {
+        bwi_paragraph(to->out, "  ",
+                      "No coefficients: \"bolewright tree\" falls back on a field rule, "
+                      "0.90 of the diameter at breast height 5 ft up, 0.80 9 ft up.");
         return;
     }
-    const char *from = bwi_or_fail(
-        to->out, origin(to, species->durability_mark, species->durability_source));
-    const char *words = bw_arena_print(to->arena, "%s, %s", species->durability, from);
-    bwi_paragraph(to->out, "  Heartwood against decay: ", bwi_or_fail(to->out, words));
+    bwi_paragraph(to->out, "  ",
+                  "Diameter at breast height in inches, height in feet, volume in cubic "
+                  "feet, as printed in the source.");
+    bwi_table table = bwi_table_new(to->out, columns, 3);
+    stem_rows rows = {to, &table};
+    bw_report_species_numbers(species, add_stem_row, &rows);
+    bwi_table_print(&table, 2);
+}
+
+/* ---- decay ---- */
+
+static void add_years(writer *to, const char *lead, const bw_durability *years)
+{
+    const char *words = bw_arena_print(
+        to->arena, "%d to %d years untreated with the foot in the ground, %s",
+        years->years_low, years->years_high,
+        bwi_or_fail(to->out, origin(to, years->mark, years->source)));
+    bwi_paragraph(to->out, lead, bwi_or_fail(to->out, words));
+}
+
+static void add_pieces(writer *to, const char *lead, const bw_sourced_text *pieces)
+{
+    for (; pieces->text != NULL; pieces++) {
+        const char *words = bw_arena_print(
+            to->arena, "%s, %s", pieces->text,
+            bwi_or_fail(to->out, origin(to, pieces->mark, pieces->source)));
+        bwi_paragraph(to->out, lead, bwi_or_fail(to->out, words));
+    }
+}
+
+static void add_durability(writer *to, const bw_species *species)
+{
+    const bw_durability years = bw_durability_of(species);
+    bwi_heading(to->out, "Decay");
+    if (species->durability != NULL) {
+        const char *from = bwi_or_fail(
+            to->out, origin(to, species->durability_mark, species->durability_source));
+        const char *words =
+            bw_arena_print(to->arena, "%s, %s", species->durability, from);
+        bwi_paragraph(to->out,
+                      "  Heartwood against decay: ", bwi_or_fail(to->out, words));
+    }
+    add_years(to, "  Heartwood: ", &years);
+    add_years(to, "  Sapwood: ", &bw_durability_sapwood);
+    bwi_paragraph(to->out, "  ", bw_durability_warning);
+    add_pieces(to, "  Helps: ", bw_durability_helps);
+    add_pieces(to, "  Only claimed: ", bw_durability_claims);
+}
+
+/* ---- how far the numbers can be relied on ---- */
+
+enum { MARKS = BW_MARK_JUDGEMENT + 1 };
+
+typedef struct {
+    size_t counts[MARKS];
+    bw_text recalled; /* the labels of what is from memory */
+} tally;
+
+static void count_number(void *context, const char *label, bw_quantity quantity,
+                         const bw_sourced *number)
+{
+    tally *all = context;
+    (void)quantity;
+    all->counts[number->mark]++;
+    if (number->mark == BW_MARK_MEMORY) {
+        bw_text_print(&all->recalled, "%s%s", all->recalled.length > 0 ? "; " : "",
+                      label);
+    }
+}
+
+static void count_species(const bw_species *species, tally *all)
+{
+    bw_report_species_numbers(species, count_number, all);
+    if (species->durability != NULL) {
+        const bw_sourced words = {1.0, species->durability_mark, NULL};
+        count_number(all, "durability", BW_NUMBER, &words);
+    }
+}
+
+static void add_counts(const tally *all, const char *lead, bw_text *out)
+{
+    bw_text line = bw_text_new(out->arena);
+    for (int mark = BW_MARK_READ; mark < MARKS; mark++) {
+        if (all->counts[mark] > 0) {
+            bw_text_print(&line, "%s%zu %s", line.length > 0 ? ", " : "",
+                          all->counts[mark], bw_mark_text((bw_mark)mark));
+        }
+    }
+    bwi_paragraph(out, lead, bwi_or_fail(out, bw_text_string(&line)));
+}
+
+static void add_marks(const writer *to, const bw_species *species)
+{
+    tally all = {.recalled = bw_text_new(to->arena)};
+    count_species(species, &all);
+    bwi_heading(to->out, "How far the numbers can be relied on");
+    add_counts(&all, "  Numbers of this species: ", to->out);
+    if (all.counts[BW_MARK_MEMORY] > 0) {
+        bwi_paragraph(to->out, "  From memory, verify: ",
+                      bwi_or_fail(to->out, bw_text_string(&all.recalled)));
+    }
 }
 
 static void add_ladder(writer *to, const bw_working *ladder)
@@ -176,8 +305,10 @@ void bw_report_species(bw_arena *arena, const bw_species *species, bw_units unit
     writer to = {.arena = arena, .out = out, .units = units};
     add_names(&to, species);
     add_green_wood(&to, species);
+    add_stem(&to, species);
     add_durability(&to, species);
     add_reference_values(&to, species);
+    add_marks(&to, species);
     add_sources(&to);
 }
 
@@ -196,10 +327,26 @@ static bw_mark weakest_mark(const bw_species *species)
     return weakest;
 }
 
+static const char *heartwood_word(const bw_species *species)
+{
+    switch (bw_durability_of(species).heartwood) {
+    case BW_DURABILITY_RESISTANT:
+        return "resistant";
+    case BW_DURABILITY_MODERATE:
+        return "moderate";
+    case BW_DURABILITY_SLIGHT:
+        return "poor";
+    default:
+        return "?";
+    }
+}
+
 void bw_report_species_list(const bw_species_table *table, bw_text *out)
 {
-    static const bwi_column columns[] = {
-        {"Name", false}, {"Common name", false}, {"Region", false}, {"Strength", false}};
+    static const bwi_column columns[] = {{"Name", false},
+                                         {"Common name", false},
+                                         {"Strength", false},
+                                         {"Heartwood", false}};
     bw_text_print(out, "%zu species, tables of %s\n\n", table->count,
                   table->version != NULL ? table->version : "no stated version");
     bwi_table lines = bwi_table_new(out, columns, 4);
@@ -207,8 +354,17 @@ void bw_report_species_list(const bw_species_table *table, bw_text *out)
         const bw_species *species = &table->items[i];
         bwi_table_cell(&lines, species->id);
         bwi_table_cell(&lines, species->common);
-        bwi_table_cell(&lines, species->region);
         bwi_table_cell(&lines, bw_mark_text(weakest_mark(species)));
+        bwi_table_cell(&lines, heartwood_word(species));
     }
     bwi_table_print(&lines, 0);
+    tally all = {.recalled = bw_text_new(out->arena)};
+    for (size_t i = 0; i < table->count; i++) {
+        count_species(&table->items[i], &all);
+    }
+    bw_text_add(out, "\n");
+    add_counts(&all, "All numbers: ", out);
+    bw_text_add(out,
+                "\"bolewright species NAME\" explains one; --json lists every number "
+                "with its source.\n");
 }

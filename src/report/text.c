@@ -85,7 +85,7 @@ static void print_first_looks(const bw_assessment *assessment, bw_text *out)
         bwi_paragraph(out, bwi_or_fail(out, lead),
                       bwi_or_fail(out, bw_text_string(&line)));
         if (first[i]->note != NULL) {
-            bwi_paragraph(out, "     rests on: ", first[i]->note);
+            bwi_paragraph(out, "     note: ", first[i]->note);
         }
     }
     if (count == 0) {
@@ -124,6 +124,7 @@ void bw_report_text(const bw_assessment *assessment, bw_text *out)
     bwi_text_members(assessment, out);
     print_first_looks(assessment, out);
     bwi_text_basis(assessment, out);
+    bwi_text_grades(assessment, out);
     print_origin(assessment, out);
     print_list("NOT CHECKED", assessment->not_checked, out);
     print_list("Cautions", assessment->cautions, out);

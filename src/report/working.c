@@ -121,6 +121,6 @@ void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out)
     bw_text_add(out, "\n");
     print_ratio(finding, units, out);
     if (finding->note != NULL) {
-        bwi_paragraph(out, "  rests on: ", finding->note);
+        bwi_paragraph(out, "  note: ", finding->note);
     }
 }

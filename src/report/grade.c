@@ -1,0 +1,141 @@
+/* grade.c - the logs as graded by eye: what is left of each strength, every factor that
+ * took some away, and the questions that would win it back. */
+#include "internal.h"
+
+#include <math.h>
+
+static const bw_property shown[] = {BW_BENDING_STRENGTH, BW_SHEAR_STRENGTH,
+                                    BW_COMPRESSION, BW_BEARING, BW_MODULUS};
+enum { SHOWN = sizeof shown / sizeof shown[0] };
+
+static const char *share(bw_arena *arena, double factor)
+{
+    return isfinite(factor) ? bw_arena_print(arena, "%.3f", factor) : "none";
+}
+
+/* Silence does not count where somebody graded the log into a class. */
+static double part(const bw_log *log, size_t question, bw_property property)
+{
+    return log->strength_class != NULL && !bw_grade_is_answered(&log->grade, question)
+               ? 1.0
+               : bw_grade_part(&log->grade, question, property);
+}
+
+static void product_row(bwi_table *table, const bw_log *log)
+{
+    bwi_table_cell(table, "all");
+    bwi_table_cell(table, "");
+    bwi_table_cell(table, "");
+    for (int i = 0; i < SHOWN; i++) {
+        double product = 1.0;
+        for (size_t q = 0; q < BW_GRADE_QUESTIONS; q++) {
+            product *= part(log, q, shown[i]);
+        }
+        bwi_table_cell(table, share(table->out->arena, product));
+    }
+}
+
+/* Nothing for a question that costs nothing. */
+static void question_row(bwi_table *table, const bw_log *log, size_t question)
+{
+    bool felt = false;
+    for (int i = 0; i < SHOWN; i++) {
+        felt = felt || !(part(log, question, shown[i]) >= 1.0);
+    }
+    if (!felt) {
+        return;
+    }
+    bwi_table_cell(table, bw_grade_questions[question].symbol);
+    bwi_table_cell(table, bw_grade_questions[question].key);
+    bwi_table_cell(table, bw_grade_is_answered(&log->grade, question) ? "given" : "open");
+    for (int i = 0; i < SHOWN; i++) {
+        bwi_table_cell(table, share(table->out->arena, part(log, question, shown[i])));
+    }
+}
+
+static bool same_grade(const bw_log *a, const bw_log *b)
+{
+    bool same = (a->strength_class != NULL) == (b->strength_class != NULL);
+    for (size_t q = 0; same && q < BW_GRADE_QUESTIONS; q++) {
+        same = bw_grade_is_answered(&a->grade, q) == bw_grade_is_answered(&b->grade, q);
+        for (int i = 0; same && i < SHOWN; i++) {
+            const double x = part(a, q, shown[i]), y = part(b, q, shown[i]);
+            same = x == y || (isnan(x) && isnan(y));
+        }
+    }
+    return same;
+}
+
+/* Logs of one grade share the rows of the first of them. */
+static bool was_shown(const bw_case *deck, size_t log)
+{
+    for (size_t k = 0; k < log; k++) {
+        if (same_grade(&deck->logs[k], &deck->logs[log])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_group(const bw_case *deck, size_t first, bw_text *out)
+{
+    static const bwi_column columns[] = {
+        {"factor", false}, {"question", false},   {"answer", false}, {"bending", true},
+        {"shear", true},   {"compression", true}, {"across", true},  {"E", true}};
+    const bw_log *log = &deck->logs[first];
+    bw_text names = bw_text_new(out->arena);
+    for (size_t k = first; k < deck->n_logs; k++) {
+        if (same_grade(log, &deck->logs[k])) {
+            bw_text_print(&names, "%s%s", k == first ? "" : ", ", deck->logs[k].name);
+        }
+    }
+    bwi_paragraph(out, "  Logs: ", bwi_or_fail(out, bw_text_string(&names)));
+    bwi_table table = bwi_table_new(out, columns, 3 + SHOWN);
+    for (size_t q = 0; q < BW_GRADE_QUESTIONS; q++) {
+        question_row(&table, log, q);
+    }
+    product_row(&table, log);
+    bwi_table_print(&table, 2);
+    bw_text_add(out, "\n");
+}
+
+static void add_open_questions(const bw_case *deck, bw_text *out)
+{
+    bool any = false;
+    for (size_t q = 0; q < BW_GRADE_QUESTIONS; q++) {
+        bool open = false;
+        for (size_t k = 0; k < deck->n_logs; k++) {
+            open = open || (deck->logs[k].strength_class == NULL &&
+                            !bw_grade_is_answered(&deck->logs[k].grade, q));
+        }
+        if (!open) {
+            continue;
+        }
+        if (!any) {
+            bwi_paragraph(out, "  ",
+                          "Open questions, and the answer that makes their factor 1 (in "
+                          "a case: \"grade\" of a log):");
+            any = true;
+        }
+        const bw_grade_question *question = &bw_grade_questions[q];
+        bwi_paragraph(
+            out, "  - ",
+            bwi_or_fail(out, bw_arena_print(out->arena, "%s: %s %s", question->key,
+                                            question->question, question->sound)));
+    }
+}
+
+void bwi_text_grades(const bw_assessment *assessment, bw_text *out)
+{
+    const bw_case *deck = assessment->deck;
+    bwi_heading(out, "Graded by eye");
+    bwi_paragraph(out, "  ",
+                  "What is left of each reference value; \"none\": no rule reaches that "
+                  "far, so the checks cannot say.");
+    for (size_t k = 0; k < deck->n_logs; k++) {
+        if (!was_shown(deck, k)) {
+            add_group(deck, k, out);
+        }
+    }
+    add_open_questions(deck, out);
+}
