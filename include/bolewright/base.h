@@ -219,6 +219,7 @@ const char *bw_length_print_decimal(bw_arena *arena, double value, bw_units unit
  * quantity. */
 double bw_unit_size(bw_quantity quantity, const char *unit);
 extern const double bw_inch; /* 0.0254 m exactly, for rules that speak in inches */
+extern const double bw_psf;  /* pound-force per square foot [Pa], likewise */
 
 /* ---- terms: one line of a working, or one number of a table with its source ---- */
 

@@ -16,6 +16,7 @@
 #include <string.h>
 
 const double bw_inch = 0.0254;
+const double bw_psf = 0.45359237 * 9.80665 / (0.3048 * 0.3048);
 
 typedef struct {
     int m, kg, s, rad;

@@ -22,7 +22,7 @@ static bw_status read_and_assess(check_run *run)
     const bwi_options *options = run->options;
     const char *text = NULL;
     BW_TRY(bwi_output_allowed(options, options->operand, &run->output));
-    BW_TRY(bw_input_species(run->arena, options->value[BWI_OPT_SPECIES], &run->species,
+    BW_TRY(bw_input_species(run->arena, options->value[BWI_OPT_TABLES], &run->species,
                             &run->tables));
     BW_TRY(bw_input_read_file(run->arena, options->operand, &text, &run->deck));
     BW_TRY(bw_input_case(run->arena, text, &run->species, &run->the_case, &run->deck));
@@ -48,7 +48,7 @@ int bwi_check_run(bw_arena *arena, const bwi_options *options)
     check_run run = {
         .arena = arena,
         .options = options,
-        .tables = bw_diags_new(arena, options->value[BWI_OPT_SPECIES]),
+        .tables = bw_diags_new(arena, options->value[BWI_OPT_TABLES]),
         .deck = bw_diags_new(arena, bwi_output_name(options->operand)),
         .output = bw_diags_new(arena, NULL),
         .verdict = BW_CANNOT_SAY,

@@ -32,13 +32,29 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "together. No strength is checked. The file \"-\" is standard input.\n",
          "  bolewright frame bent.json\n"
          "  bolewright frame bent.json --json - | less\n"},
-    [BWI_SPECIES] = {"species", "[NAME]", false,
-                     "list the species, or explain every number of one",
-                     "Without a name: every species of the tables, a line each. With "
-                     "one: every number\n"
-                     "with its source, and the way from it to what the checks use.\n",
-                     "  bolewright species\n"
-                     "  bolewright species \"lodgepole pine\" --units metric\n"},
+    [BWI_SPECIES] =
+        {"species", "[NAME]", false, "list the species, or explain every number of one",
+         "Without a name: every species of the tables, a line each. With "
+         "one: every number\n"
+         "with its source, and the way from it to what the checks use. With a "
+         "part of names,\n"
+         "such as pine: the species that have it.\n",
+         "  bolewright species\n"
+         "  bolewright species cedar --durable\n"
+         "  bolewright species \"lodgepole pine\" --units metric\n"},
+    [BWI_TREE] =
+        {"tree", "", false,
+         "a standing tree: the log it would give, and how far that spans",
+         "From the girth at breast height (4 1/2 ft up, uphill side, over the "
+         "bark) and the\n"
+         "height: diameters under bark along the log, what it weighs, how far it "
+         "may span as a\n"
+         "stringer, with the spread of all that. A felled log that was measured "
+         "replaces it.\n",
+         "  bolewright tree --species \"lodgepole pine\" --girth \"31 in\" "
+         "--height \"55 ft\"\n"
+         "  bolewright tree --species spruce --girth \"780 mm\" --class open "
+         "--cut \"4 m\"\n"},
 };
 
 typedef struct {
@@ -51,17 +67,34 @@ typedef struct {
 
 static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_JSON] = {"json", "FILE",
-                      "write the result as JSON; \"-\": print it, not the text",
-                      FOR(BWI_CHECK) | FOR(BWI_FRAME), 0},
-    [BWI_OPT_SPECIES] = {"species", "DIR",
-                         "also read the species tables (*.json) of this folder",
-                         FOR(BWI_CHECK) | FOR(BWI_SPECIES), 0},
+                      "write the result as JSON; \"-\": print it, not the text", FOR_ALL,
+                      0},
+    [BWI_OPT_TABLES] = {"tables", "DIR",
+                        "also read the species tables (*.json) of this folder",
+                        FOR(BWI_CHECK) | FOR(BWI_SPECIES) | FOR(BWI_TREE), 0},
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
-                       FOR(BWI_SPECIES), 0},
-    [BWI_OPT_FORCE] = {"force", NULL, "let --json replace an existing file",
-                       FOR(BWI_CHECK) | FOR(BWI_FRAME), 0},
+                       FOR(BWI_SPECIES) | FOR(BWI_TREE), 0},
+    [BWI_OPT_FORCE] = {"force", NULL, "let --json replace an existing file", FOR_ALL, 0},
     [BWI_OPT_QUIET] = {"quiet", NULL, "print no report: faults and the exit status only",
-                       FOR(BWI_CHECK) | FOR(BWI_FRAME), 'q'},
+                       FOR_ALL, 'q'},
+    [BWI_OPT_DURABLE] = {"durable", NULL,
+                         "only species with heartwood that resists decay",
+                         FOR(BWI_SPECIES), 0},
+    [BWI_OPT_WOOD] = {"species", "NAME", "species of the tree", FOR(BWI_TREE), 0},
+    [BWI_OPT_GIRTH] = {"girth", "LENGTH", "girth at breast height over bark, \"31 in\"",
+                       FOR(BWI_TREE), 0},
+    [BWI_OPT_DIAMETER] = {"diameter", "LENGTH",
+                          "the diameter there, if that was measured", FOR(BWI_TREE), 0},
+    [BWI_OPT_HEIGHT] = {"height", "LENGTH", "height of the tree, about", FOR(BWI_TREE),
+                        0},
+    [BWI_OPT_CLASS] = {"class", "WORD",
+                       "forest (if not given) or open: how it grew, for want of a height",
+                       FOR(BWI_TREE), 0},
+    [BWI_OPT_STUMP] = {"stump", "LENGTH", "height of the stump (about 1 ft)",
+                       FOR(BWI_TREE), 0},
+    [BWI_OPT_FROM] = {"from", "LENGTH", "where the log begins above the stump (0 in)",
+                      FOR(BWI_TREE), 0},
+    [BWI_OPT_CUT] = {"cut", "LENGTH", "length of the log (16 ft)", FOR(BWI_TREE), 0},
     [BWI_OPT_HELP] = {"help", NULL, "print this help", FOR_ALL, 'h'},
     [BWI_OPT_VERSION] = {"version", NULL, "print the version", FOR_ALL, 0},
 };
@@ -243,6 +276,11 @@ static void check_together(reader *r)
                                  command->name));
         }
     }
+    if (command->operand[0] == '\0' && r->out->operand != NULL) {
+        fault(r, "usage.operand", hint,
+              bw_arena_print(arena, "%s takes options only, so %s is too much",
+                             command->name, r->out->operand));
+    }
     if (command->needs_operand &&
         (r->out->operand == NULL || r->out->operand[0] == '\0')) {
         fault(r, "usage.operand", hint,
@@ -316,10 +354,10 @@ static void add_options(unsigned mask, bw_text *out)
         } else {
             bw_text_add(out, "      ");
         }
-        bw_text_print(out, "--%-7s %-6s %s\n", options[i].name, argument,
+        bw_text_print(out, "--%-8s %-6s %s\n", options[i].name, argument,
                       options[i].help);
     }
-    bw_text_add(out, "      --               what follows is no option\n");
+    bw_text_add(out, "      --                what follows is no option\n");
 }
 
 static void add_statuses(bw_text *out)
@@ -371,8 +409,9 @@ void bwi_help(int command, bw_text *out)
         bw_text_add(out, "\n\"bolewright COMMAND --help\" says more about each.\n");
         add_options(FOR_ALL, out);
     } else {
-        bw_text_print(out, "usage: bolewright %s [OPTION...] %s\n\n",
-                      commands[command].name, commands[command].operand);
+        const char *operand = commands[command].operand;
+        bw_text_print(out, "usage: bolewright %s [OPTION...]%s%s\n\n",
+                      commands[command].name, operand[0] == '\0' ? "" : " ", operand);
         bw_text_add(out, commands[command].about);
         add_examples(command, out);
         add_options(FOR(command), out);

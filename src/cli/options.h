@@ -5,14 +5,23 @@
 
 #include "bolewright/base.h"
 
-typedef enum { BWI_CHECK, BWI_FRAME, BWI_SPECIES, BWI_COMMAND_COUNT } bwi_command;
+typedef enum { BWI_CHECK, BWI_FRAME, BWI_SPECIES, BWI_TREE, BWI_COMMAND_COUNT } bwi_command;
 
 typedef enum {
     BWI_OPT_JSON,
-    BWI_OPT_SPECIES,
+    BWI_OPT_TABLES,
     BWI_OPT_UNITS,
     BWI_OPT_FORCE,
     BWI_OPT_QUIET,
+    BWI_OPT_DURABLE,
+    BWI_OPT_WOOD,
+    BWI_OPT_GIRTH,
+    BWI_OPT_DIAMETER,
+    BWI_OPT_HEIGHT,
+    BWI_OPT_CLASS,
+    BWI_OPT_STUMP,
+    BWI_OPT_FROM,
+    BWI_OPT_CUT,
     BWI_OPT_HELP,
     BWI_OPT_VERSION,
     BWI_OPTION_COUNT

@@ -502,6 +502,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
                               .pattern = c->crowd != 0.0 ? t->pattern[k] : NULL,
                               .push = bwi_push_across(base->f.direction),
                               .direction = base->f.direction,
+                              .dead = c->dead,
                               .load_duration = c->duration,
                               .lasting_share = c->lasting_share};
         const row_forces forces = plain_forces(base, c, k, total, live);

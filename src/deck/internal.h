@@ -269,6 +269,7 @@ typedef struct {
     const char *pattern; /* which bays carry people, or null */
     const char *push;    /* which way things are pushed, in words, or null */
     int direction;       /* of the push: +1, -1; 0 without */
+    double dead;         /* factor on what stays */
     double load_duration, lasting_share;
 } bwi_event;
 

@@ -107,14 +107,15 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
 {
     const bwi_plan *p = t->plan;
     const bw_post *post = c->place.post;
-    const double down = -ground.axial, live = down - c->dead_down;
+    const double down = -ground.axial, live = down - event->dead * c->dead_down;
+    const bool brief = event->rider.present || event->pattern != NULL;
     const bw_check_input in = {.soil = post->soil,
                                .hole_depth = c->place.foot_depth,
                                .embedded_width = bwi_post_diameter(p, &c->place, 0.0),
                                .push = fabs(ground.shear),
                                .push_moment = fabs(ground.moment),
                                .half_inch_movement_ok =
-                                   p->deck->ground.half_inch_movement_ok,
+                                   brief && p->deck->ground.half_inch_movement_ok,
                                .foot_force = fmax(down, 0.0) + buried_weight(p, c),
                                .foot_area = foot_area(p, c),
                                .pull = live < 0.0 ? -live : 0.0,

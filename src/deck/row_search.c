@@ -555,6 +555,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
                         .pattern = pattern != NULL ? base->transfer->pattern[k] : NULL,
                         .push = bwi_push_along(base->f->direction),
                         .direction = base->f->direction,
+                        .dead = c->dead,
                         .load_duration = c->duration,
                         .lasting_share = c->lasting_share};
         a.strength = c->strength;

@@ -139,6 +139,18 @@ static bw_status read_mode(const bwi_columns *c, const double *x, bw_arena *aren
     return BW_OK;
 }
 
+bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_arena *arena,
+                          bool *out, bw_diags *d)
+{
+    BW_TRY(bw_frame_factor(f, d));
+    bwi_columns c;
+    const bw_arena_mark mark = bw_arena_now(arena);
+    const bw_status status = bwi_columns_make(f, s, CUTS, arena, &c);
+    *out = status == BW_OK && (c.system.n == 0 || stands(&c, factor));
+    bw_arena_back(arena, mark);
+    return status;
+}
+
 bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena,
                             bw_buckling *out, bw_diags *d)
 {

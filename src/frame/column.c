@@ -9,8 +9,8 @@
  *
  * Linear, so end values are T y + p of the start values. Integrated by Gauss collocation
  * (12 stages, order 24; Hairer, Norsett and Wanner, Solving ODEs I, 1993, II.7, MEMORY)
- * on panels of at most one radian of sqrt(N/EI) and a diameter ratio of 1.6: exact to
- * rounding. */
+ * on the panels that the integrals of the compliance use, cut to at most one radian of
+ * sqrt(g N/EI): exact to rounding. */
 #include "column.h"
 #include "poly.h"
 #include "quadrature.h"
@@ -234,23 +234,28 @@ static bwi_transfer chain(const bwi_transfer *before, const bwi_transfer *after)
     return t;
 }
 
+/* g N/EI at x, by size; HUGE_VAL where N overcomes the shear stiffness. */
+static double wave_square(const panel *p, double x)
+{
+    const bwi_compliance f = bwi_member_compliance(p->c->m, x);
+    const double axial = axial_at(p, x), shear = 1.0 + axial * f.shear;
+    return shear > 0.0 ? fabs(axial) * f.bending / shear : HUGE_VAL;
+}
+
+static double largest_wave_square(const panel *p)
+{
+    const double a = wave_square(p, p->x0), b = wave_square(p, p->x0 + p->h);
+    return fmax(wave_square(p, p->x0 + p->h / 2.0), fmax(a, b));
+}
+
 static int panels_needed(const panel *whole)
 {
-    const double a = whole->x0, b = whole->x0 + whole->h, middle = (a + b) / 2.0;
-    const bwi_member *m = whole->c->m;
-    const double d = bwi_member_diameter(m, a) / bwi_member_diameter(m, b);
-    const double places[3] = {a, middle, b};
-    double k2 = 0.0;
-    for (int j = 0; j < 3; j++) {
-        k2 = fmax(k2, fabs(axial_at(whole, places[j])) *
-                          bwi_member_compliance(m, places[j]).bending);
-    }
-    const double by_force = whole->h * sqrt(k2), by_taper = fabs(log(d)) / log(1.6);
-    const double n = 1.0 + fmax(by_force, by_taper);
+    const double n = 1.0 + whole->h * sqrt(largest_wave_square(whole));
     return n < PANELS_MAX ? (int)n : PANELS_MAX;
 }
 
-static bwi_transfer segment_transfer(const bwi_column *c, const bwi_segment *s,
+/* A stretch over which the section changes little. */
+static bwi_transfer stretch_transfer(const bwi_column *c, const bwi_segment *s,
                                      double from, double to, const bwi_transfer *before)
 {
     const panel whole = {c, s, from, to - from};
@@ -262,6 +267,25 @@ static bwi_transfer segment_transfer(const bwi_column *c, const bwi_segment *s,
         const panel p = {c, s, x0, x1 - x0};
         const bwi_transfer step = panel_transfer(&p);
         t = chain(&t, &step);
+    }
+    return t;
+}
+
+static bwi_transfer segment_transfer(const bwi_column *c, const bwi_segment *s,
+                                     double from, double to, const bwi_transfer *before)
+{
+    bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
+    const int n = bwi_member_points(c->m, from, to, points);
+    bwi_transfer t = *before;
+    double at = from;
+    for (int k = 0; k < n; k += BWI_GAUSS_POINTS) {
+        double length = 0.0; /* of this panel */
+        for (int j = k; j < k + BWI_GAUSS_POINTS; j++) {
+            length += points[j].weight;
+        }
+        const double end = k + BWI_GAUSS_POINTS < n ? fmin(at + length, to) : to;
+        t = stretch_transfer(c, s, at, end, &t);
+        at = end;
     }
     return t;
 }
@@ -335,6 +359,17 @@ double bwi_column_press(const bwi_column *c)
         }
     }
     return most;
+}
+
+double bwi_column_waves(const bwi_column *c)
+{
+    double most = 0.0;
+    for (size_t k = 0; k < c->line.n; k++) {
+        const bwi_segment *s = &c->line.segments[k];
+        const panel p = {c, s, s->from, s->to - s->from};
+        most = fmax(most, largest_wave_square(&p));
+    }
+    return c->m->length * sqrt(most);
 }
 
 /* ---- stiffness ---- */

@@ -51,7 +51,10 @@ bwi_column_stiffness bwi_column_joined(const bwi_column *c, bool hinge_i, bool h
 /* Own end turns of the member from the node displacements (v_i, r_i, v_j, r_j). */
 void bwi_column_own(const bwi_column *c, const double node[4], double own[4]);
 
-/* Largest N pressing (positive) along the part, at the given scale and shift. */
+/* Largest N pressing (positive) along the member, at the given scale and shift. */
 double bwi_column_press(const bwi_column *c);
+/* Length of the member times the largest sqrt(|N| g/EI) on it; HUGE_VAL where N overcomes
+ * the shear stiffness: nothing stands then. */
+double bwi_column_waves(const bwi_column *c);
 
 #endif

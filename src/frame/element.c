@@ -41,11 +41,13 @@ bwi_compliance bwi_member_compliance(const bwi_member *m, double x)
 bool bwi_member_is_similar(const bwi_member *m)
 {
     const bw_section *a = &m->m.section_i, *b = &m->m.section_j;
+    if (a->kind == BW_SECTION_GIVEN) {
+        return true;
+    }
     const double slack = 1e-13 * b->diameter, scale = b->diameter / a->diameter;
-    return a->kind == BW_SECTION_GIVEN ||
-           (fabs(b->flat_top - scale * a->flat_top) <= slack &&
-            fabs(b->flat_bottom - scale * a->flat_bottom) <= slack &&
-            fabs(b->bore - scale * a->bore) <= slack);
+    return fabs(b->flat_top - scale * a->flat_top) <= slack &&
+           fabs(b->flat_bottom - scale * a->flat_bottom) <= slack &&
+           fabs(b->bore - scale * a->bore) <= slack;
 }
 
 /* The properties of a shaped section are not smooth where a flat runs out (the area cut

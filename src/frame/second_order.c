@@ -151,35 +151,38 @@ static bw_status iterate(solver *s)
     return BW_E_MECHANISM;
 }
 
-static bw_status start_solver(solver *s, bw_frame *f, const bw_part *parts,
-                              size_t n_parts, bw_arena *arena)
+static bw_status start_solver(solver *s, const bw_state *first, bw_arena *arena)
 {
-    s->first = bw_frame_state(f, parts, n_parts, arena);
-    s->out = bwi_state_new(f, n_parts, 0, arena);
+    bw_frame *f = first->frame;
+    s->first = first;
+    s->out = bwi_state_new(f, first->n_parts, first->n_extras, arena);
     s->balance = BW_NEW(arena, double, 3 * f->n_nodes);
     s->rhs = BW_NEW(arena, double, f->system.n + 1);
-    if (s->first == NULL || s->out == NULL || s->balance == NULL || s->rhs == NULL) {
+    if (s->out == NULL || s->balance == NULL || s->rhs == NULL) {
         return BW_E_MEMORY;
     }
     s->out->curved = BW_NEW(arena, bwi_curved, f->n_members);
     if (s->out->curved == NULL) {
         return BW_E_MEMORY;
     }
-    for (size_t k = 0; k < n_parts; k++) {
-        s->out->parts[k] = (bwi_part){parts[k].load_case, parts[k].factor};
+    for (size_t k = 0; k < first->n_parts; k++) {
+        s->out->parts[k] = first->parts[k];
+    }
+    for (size_t k = 0; k < first->n_extras; k++) {
+        s->out->extras[k] = first->extras[k];
     }
     for (size_t k = 0; k < 3 * f->n_nodes; k++) {
-        s->out->u[k] = s->first->u[k] + s->first->u_low[k];
+        s->out->u[k] = first->u[k] + first->u_low[k];
     }
-    return bwi_columns_make(f, s->first, 1, arena, &s->c);
+    return bwi_columns_make(f, first, 1, arena, &s->c);
 }
 
-bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_parts,
-                                bw_arena *arena, bw_state **out, bw_diags *d)
+bw_status bw_state_second_order(const bw_state *first, bw_arena *arena, bw_state **out,
+                                bw_diags *d)
 {
-    BW_TRY(bw_frame_factor(f, d));
     solver s = {0};
-    BW_TRY(start_solver(&s, f, parts, n_parts, arena));
+    *out = NULL;
+    BW_TRY(start_solver(&s, first, arena));
     const bw_status status = iterate(&s);
     if (status == BW_E_MECHANISM) {
         bw_diags_error(d, "frame.unstable", NULL, "stiffen it, brace it, or load it less",
@@ -187,6 +190,14 @@ bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_part
     }
     *out = status == BW_OK ? s.out : NULL;
     return status;
+}
+
+bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_parts,
+                                bw_arena *arena, bw_state **out, bw_diags *d)
+{
+    BW_TRY(bw_frame_factor(f, d));
+    const bw_state *first = bw_frame_state(f, parts, n_parts, arena);
+    return first != NULL ? bw_state_second_order(first, arena, out, d) : BW_E_MEMORY;
 }
 
 /* ---- reading a curved member ---- */

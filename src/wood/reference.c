@@ -23,30 +23,9 @@
  * load sharing, drying in use, the larger values of later pole tables. */
 #include <math.h>
 
-#include "bolewright/wood.h"
+#include "ladder.h"
 
-#define N_GROUPS 2 /* softwood, hardwood */
-
-typedef struct {
-    const char *symbol, *meaning;
-    double value;
-    bw_mark mark;
-    const char *source;
-} factor;
-
-/* Route of a strength that is taken at the 5 % exclusion limit. */
-typedef struct {
-    const char *symbol, *meaning;             /* of the result */
-    const char *clear_symbol, *clear_meaning; /* of the clear wood */
-    factor scatter;                           /* coefficient of variation */
-    factor factors[2];        /* form and size, grade; symbol null: none */
-    factor divisor[N_GROUPS]; /* duration and safety */
-    double to_table;          /* K_p */
-} route;
-
-#define SCATTER_SOURCE "Wood Handbook (FPL), Table 5-6"
-#define EXCLUSION_SOURCE                                                                 \
-    "ASTM D245: mean - 1.645 standard deviations, normal distribution"
+#define SCATTER_SOURCE  "Wood Handbook (FPL), Table 5-6"
 #define DIVISOR_SOURCE  "ASTM D245, Table 8, recalled"
 #define DIVISOR_MEANING "divides: duration of load and safety"
 #define TABLE_SOURCE                                                                     \
@@ -54,12 +33,12 @@ typedef struct {
 #define TABLE_MEANING "brings the route down to the pole table"
 #define WET_SOURCE    "ASTM D2899-03, 13.1: green values, for continuously wet wood"
 
-static const double exclusion = 1.645; /* standard deviations to the 5 % limit, normal */
+const bwi_factor bwi_wet_use = {"C_M", "wet use: the values are of green wood", 1.0,
+                                BW_MARK_READ, WET_SOURCE};
+const bwi_factor bwi_modulus_scatter = {"COV", "coefficient of variation, for k_5", 0.22,
+                                        BW_MARK_READ, SCATTER_SOURCE};
 
-static const factor wet_use = {"C_M", "wet use: the values are of green wood", 1.0,
-                               BW_MARK_READ, WET_SOURCE};
-
-static const route bending_route = {
+const bwi_route bwi_bending_route = {
     "F_b",
     "reference bending stress",
     "MOR",
@@ -71,7 +50,7 @@ static const route bending_route = {
      {"n", DIVISOR_MEANING, 2.3, BW_MARK_MEMORY, DIVISOR_SOURCE}},
     0.941};
 
-static const route shear_route = {
+const bwi_route bwi_shear_route = {
     "F_v",
     "reference shear stress",
     "tau",
@@ -83,7 +62,7 @@ static const route shear_route = {
      {"n", DIVISOR_MEANING, 2.3, BW_MARK_MEMORY, DIVISOR_SOURCE}},
     0.667};
 
-static const route compression_route = {
+const bwi_route bwi_compression_route = {
     "F_c",
     "reference compression stress along the grain",
     "f_c",
@@ -95,160 +74,109 @@ static const route compression_route = {
      {"n", DIVISOR_MEANING, 2.1, BW_MARK_MEMORY, DIVISOR_SOURCE}},
     0.765};
 
-/* ---- ladder: a value going down step by step, each step recorded ---- */
-
-typedef struct {
-    bw_working *working;
-    double value; /* [Pa] */
-} ladder;
-
-static void record(ladder *steps, const factor *step, bw_quantity quantity)
-{
-    const bw_term term = {step->symbol, step->meaning, step->value,
-                          quantity,     step->mark,    step->source};
-    bw_working_add(steps->working, term);
-}
-
-static ladder start(bw_working *working, const char *symbol, const char *meaning,
-                    const bw_sourced *clear)
-{
-    ladder steps = {working, clear->value};
-    const factor first = {symbol, meaning, clear->value, clear->mark, clear->source};
-    record(&steps, &first, BW_STRESS);
-    return steps;
-}
-
-static void multiply(ladder *steps, const factor *step)
-{
-    steps->value *= step->value;
-    record(steps, step, BW_NUMBER);
-}
-
-static void divide(ladder *steps, const factor *step)
-{
-    steps->value /= step->value;
-    record(steps, step, BW_NUMBER);
-}
-
-/* The value reached so far, as a line of its own. */
-static void reach(ladder *steps, const char *symbol, const char *meaning)
-{
-    const factor step = {symbol, meaning, steps->value, BW_MARK_NONE, NULL};
-    record(steps, &step, BW_STRESS);
-}
-
-/* The printed pole value, if there is one and it is lower; both lines are recorded. */
-static void end_with_lower(ladder *steps, const bw_sourced *printed, const char *symbol,
-                           const char *meaning)
-{
-    if (printed->value > 0.0) {
-        reach(steps, "route", "by this route");
-        const factor step = {"printed", "pole value; the lower of the two counts",
-                             printed->value, printed->mark, printed->source};
-        record(steps, &step, BW_STRESS);
-        steps->value = fmin(steps->value, printed->value);
-    }
-    reach(steps, symbol, meaning);
-}
-
-static void exclude(ladder *steps, const factor *scatter)
-{
-    record(steps, scatter, BW_NUMBER);
-    const factor step = {"k_5", "5 % exclusion, 1 - 1.645 COV",
-                         1.0 - exclusion * scatter->value, BW_MARK_COMPUTED,
-                         EXCLUSION_SOURCE};
-    multiply(steps, &step);
-}
+const double bwi_bearing_to_table = 0.847; /* K_p */
+const bwi_factor bwi_bearing_divisor = {
+    "n", "divides: from the mean to an allowable stress", 1.67, BW_MARK_READ,
+    "ASTM D2899-03, C_cp = 1/1.67"};
 
 /* ---- the four strengths and two moduli ---- */
 
-static double strength(bw_working *working, const route *way, bw_wood_group group,
+bwi_factor bwi_route_to_table(double to_table)
+{
+    return (bwi_factor){"K_p", TABLE_MEANING, to_table, BW_MARK_JUDGEMENT, TABLE_SOURCE};
+}
+
+static double strength(bw_working *working, const bwi_route *way, bw_wood_group group,
                        const bw_sourced *clear, const bw_sourced *printed)
 {
-    ladder steps = start(working, way->clear_symbol, way->clear_meaning, clear);
-    exclude(&steps, &way->scatter);
-    multiply(&steps, &way->factors[0]);
+    bwi_ladder steps =
+        bwi_ladder_start(working, way->clear_symbol, way->clear_meaning, clear);
+    bwi_ladder_exclude(&steps, &way->scatter);
+    bwi_ladder_multiply(&steps, &way->factors[0]);
     if (way->factors[1].symbol != NULL) {
-        multiply(&steps, &way->factors[1]);
+        bwi_ladder_multiply(&steps, &way->factors[1]);
     }
-    divide(&steps, &way->divisor[group == BW_HARDWOOD ? 1 : 0]);
-    multiply(&steps, &wet_use);
-    const factor to_table = {"K_p", TABLE_MEANING, way->to_table, BW_MARK_JUDGEMENT,
-                             TABLE_SOURCE};
-    multiply(&steps, &to_table);
-    end_with_lower(&steps, printed, way->symbol, way->meaning);
+    bwi_ladder_divide(&steps, &way->divisor[group == BW_HARDWOOD ? 1 : 0]);
+    bwi_ladder_multiply(&steps, &bwi_wet_use);
+    const bwi_factor to_table = bwi_route_to_table(way->to_table);
+    bwi_ladder_multiply(&steps, &to_table);
+    bwi_ladder_end_with_lower(&steps, printed, way->symbol, way->meaning);
     return steps.value;
 }
 
 /* Stress at 0.04 in indentation from the proportional limit: f = a f_pl + b. */
-static void allow_indentation(ladder *steps)
+static void allow_indentation(bwi_ladder *steps)
 {
     static const char source[] =
         "Wood Handbook and ASTM D2555, 0.04 in relation, recalled";
-    const factor slope = {"a", "multiplies f_pl", 1.589, BW_MARK_MEMORY, source};
-    const factor shift = {"b", "added to a f_pl", 37.859 * bw_unit_size(BW_STRESS, "psi"),
-                          BW_MARK_MEMORY, source};
-    multiply(steps, &slope);
-    record(steps, &shift, BW_STRESS);
+    const bwi_factor slope = {"a", "multiplies f_pl", 1.589, BW_MARK_MEMORY, source};
+    const bwi_factor shift = {"b", "added to a f_pl",
+                              37.859 * bw_unit_size(BW_STRESS, "psi"), BW_MARK_MEMORY,
+                              source};
+    bwi_ladder_multiply(steps, &slope);
+    bwi_ladder_record(steps, &shift, BW_STRESS);
     steps->value += shift.value;
-    reach(steps, "f_04", "mean stress at 0.04 in indentation, a f_pl + b");
+    bwi_ladder_reach(steps, "f_04", "mean stress at 0.04 in indentation, a f_pl + b");
 }
 
 /* A limit that was estimated, or is the lowest of a group, gets no allowance above it:
  * single species lie at 0.6 to 0.7 of such an estimate. */
-static bool was_tested(const bw_sourced *limit)
+bool bwi_bearing_was_tested(const bw_sourced *limit)
 {
     return limit->mark == BW_MARK_READ || limit->mark == BW_MARK_MEMORY;
 }
 
-static double bearing(bw_working *working, const bw_species *species)
+bwi_ladder bwi_bearing_mean(bw_working *working, const bw_species *species)
 {
-    static const factor divisor = {"n", "divides: from the mean to an allowable stress",
-                                   1.67, BW_MARK_READ, "ASTM D2899-03, C_cp = 1/1.67"};
-    static const factor to_table = {"K_p", TABLE_MEANING, 0.847, BW_MARK_JUDGEMENT,
-                                    TABLE_SOURCE};
-    ladder steps =
-        start(working, "f_pl", "across the grain at the proportional limit, mean",
-              &species->bearing);
-    const bool tested = was_tested(&species->bearing);
-    if (tested) {
+    bwi_ladder steps = bwi_ladder_start(
+        working, "f_pl", "across the grain at the proportional limit, mean",
+        &species->bearing);
+    if (bwi_bearing_was_tested(&species->bearing)) {
         allow_indentation(&steps);
     }
-    divide(&steps, &divisor);
-    multiply(&steps, &wet_use);
-    if (tested) {
-        multiply(&steps, &to_table);
+    return steps;
+}
+
+static double bearing(bw_working *working, const bw_species *species)
+{
+    const bwi_factor to_table = bwi_route_to_table(bwi_bearing_to_table);
+    bwi_ladder steps = bwi_bearing_mean(working, species);
+    bwi_ladder_divide(&steps, &bwi_bearing_divisor);
+    bwi_ladder_multiply(&steps, &bwi_wet_use);
+    if (bwi_bearing_was_tested(&species->bearing)) {
+        bwi_ladder_multiply(&steps, &to_table);
     }
-    end_with_lower(&steps, &species->pole.bearing, "F_cp",
-                   "reference bearing stress across the grain");
+    bwi_ladder_end_with_lower(&steps, &species->pole.bearing, "F_cp",
+                              "reference bearing stress across the grain");
     return steps.value;
 }
 
-static double modulus(bw_working *working, const bw_species *species)
+double bwi_modulus(bw_working *working, const bw_species *species)
 {
-    ladder steps = start(working, "MOE", "modulus of elasticity in bending, mean, green",
+    bwi_ladder steps =
+        bwi_ladder_start(working, "MOE", "modulus of elasticity in bending, mean, green",
                          &species->modulus);
-    multiply(&steps, &wet_use);
-    end_with_lower(&steps, &species->pole.modulus, "E", "modulus of elasticity");
+    bwi_ladder_multiply(&steps, &bwi_wet_use);
+    bwi_ladder_end_with_lower(&steps, &species->pole.modulus, "E",
+                              "modulus of elasticity");
     return steps.value;
 }
 
 /* From the printed modulus too, where that is the lower one. */
 static double modulus_min(bw_working *working, const bw_species *species, double e)
 {
-    static const factor scatter = {"COV", "coefficient of variation, for k_5", 0.22,
-                                   BW_MARK_READ, SCATTER_SOURCE};
-    static const factor shear_free = {"k_s", "adjustment to pure bending", 1.03,
-                                      BW_MARK_MEMORY, "NDS, Appendix D, recalled"};
-    static const factor divisor = {"n", "divides: safety against buckling", 1.66,
-                                   BW_MARK_MEMORY, "NDS, Appendix D, recalled"};
+    static const bwi_factor shear_free = {"k_s", "adjustment to pure bending", 1.03,
+                                          BW_MARK_MEMORY, "NDS, Appendix D, recalled"};
+    static const bwi_factor divisor = {"n", "divides: safety against buckling", 1.66,
+                                       BW_MARK_MEMORY, "NDS, Appendix D, recalled"};
     const bw_sourced mean = {e, BW_MARK_NONE, NULL};
-    ladder steps =
-        start(working, "E", "modulus of elasticity, from its own ladder", &mean);
-    multiply(&steps, &shear_free);
-    exclude(&steps, &scatter);
-    divide(&steps, &divisor);
-    end_with_lower(&steps, &species->pole.modulus_min, "E_min", "modulus for stability");
+    bwi_ladder steps = bwi_ladder_start(
+        working, "E", "modulus of elasticity, from its own ladder", &mean);
+    bwi_ladder_multiply(&steps, &shear_free);
+    bwi_ladder_exclude(&steps, &bwi_modulus_scatter);
+    bwi_ladder_divide(&steps, &divisor);
+    bwi_ladder_end_with_lower(&steps, &species->pole.modulus_min, "E_min",
+                              "modulus for stability");
     return steps.value;
 }
 
@@ -257,11 +185,16 @@ static bool is_known(const bw_sourced *value)
     return isfinite(value->value) && value->value > 0.0;
 }
 
+bool bwi_species_is_complete(const bw_species *species)
+{
+    return is_known(&species->rupture) && is_known(&species->shear) &&
+           is_known(&species->compression) && is_known(&species->bearing) &&
+           is_known(&species->modulus);
+}
+
 bw_status bw_us_reference(bw_arena *arena, const bw_species *species, bw_reference *out)
 {
-    if (!is_known(&species->rupture) || !is_known(&species->shear) ||
-        !is_known(&species->compression) || !is_known(&species->bearing) ||
-        !is_known(&species->modulus)) {
+    if (!bwi_species_is_complete(species)) {
         return BW_E_INPUT;
     }
     out->species = species;
@@ -272,15 +205,15 @@ bw_status bw_us_reference(bw_arena *arena, const bw_species *species, bw_referen
     bw_working *const to = out->ladder;
     const bw_pole_values *const pole = &species->pole; /* zeros where there is none */
     value[BW_BENDING_STRENGTH] =
-        strength(&to[BW_BENDING_STRENGTH], &bending_route, species->group,
+        strength(&to[BW_BENDING_STRENGTH], &bwi_bending_route, species->group,
                  &species->rupture, &pole->bending);
-    value[BW_SHEAR_STRENGTH] = strength(&to[BW_SHEAR_STRENGTH], &shear_route,
+    value[BW_SHEAR_STRENGTH] = strength(&to[BW_SHEAR_STRENGTH], &bwi_shear_route,
                                         species->group, &species->shear, &pole->shear);
     value[BW_COMPRESSION] =
-        strength(&to[BW_COMPRESSION], &compression_route, species->group,
+        strength(&to[BW_COMPRESSION], &bwi_compression_route, species->group,
                  &species->compression, &pole->compression);
     value[BW_BEARING] = bearing(&to[BW_BEARING], species);
-    value[BW_MODULUS] = modulus(&to[BW_MODULUS], species);
+    value[BW_MODULUS] = bwi_modulus(&to[BW_MODULUS], species);
     value[BW_MODULUS_MIN] = modulus_min(&to[BW_MODULUS_MIN], species, value[BW_MODULUS]);
     for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
         if (to[i].failed) {

@@ -11,6 +11,7 @@
 
 #include <cmocka.h>
 
+#include "checks/ground/ground.h"
 #include "checks/us_asd/us_asd.h"
 
 static inline double in_unit(bw_quantity quantity, double count, const char *unit)
@@ -85,7 +86,17 @@ static inline bw_check_input sample_input(const bw_reference *reference)
                             .deflection = inch(0.137),
                             .deflection_dead = inch(0.031),
                             .span = inch(101.0),
-                            .limit = 360.0};
+                            .limit = 360.0,
+                            .soil = BW_SOIL_SAND,
+                            .hole_depth = inch(34.0),
+                            .embedded_width = inch(7.1),
+                            .push = pound(37.0),
+                            .push_moment = pound_inch(913.0),
+                            .foot_force = pound(530.0),
+                            .foot_area = in_unit(BW_AREA, 51.3, "in2"),
+                            .pull = pound(61.0),
+                            .foot_dead = pound(389.0),
+                            .buried_weight = pound(43.0)};
 }
 
 static inline double utilisation_of(const bw_check *check, const bw_check_input *in)

@@ -84,7 +84,17 @@ static void all_in_another_system_gives_the_same_utilisation(void **state)
                                  .deflection = 0.0034798,
                                  .deflection_dead = 0.0007874,
                                  .span = 2.5654,
-                                 .limit = 360.0};
+                                 .limit = 360.0,
+                                 .soil = BW_SOIL_SAND,
+                                 .hole_depth = 0.8636,
+                                 .embedded_width = 0.18034,
+                                 .push = 164.58420,
+                                 .push_moment = 103.15515,
+                                 .foot_force = 2357.5575,
+                                 .foot_area = 0.033096708,
+                                 .pull = 271.34152,
+                                 .foot_dead = 1730.3582,
+                                 .buried_weight = 191.27353};
 
     for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
         const bw_check *check = bw_us_asd.checks[kind];

@@ -42,18 +42,16 @@ static bw_status status_of(const char *text)
 static void examples_of_the_standard_are_read(void **state)
 {
     (void)state;
-    static const char *const texts[] = {
+    static const char image[] =
         "{\"Image\": {\"Width\":  800, \"Height\": 600, \"Title\":  \"View from 15th "
         "Floor\","
         "\"Thumbnail\": {\"Url\": \"http://www.example.com/image/481989943\","
         "\"Height\": 125, \"Width\":  100}, \"Animated\" : false,"
-        "\"IDs\": [116, 943, 234, 38793]}}",
+        "\"IDs\": [116, 943, 234, 38793]}}";
+    static const char places[] =
         "[{\"precision\": \"zip\", \"Latitude\":  37.7668, \"Longitude\": -122.3959,"
-        "\"Address\": \"\", \"City\": \"SAN FRANCISCO\"}]",
-        "\"Hello world!\"",
-        "42",
-        "true",
-    };
+        "\"Address\": \"\", \"City\": \"SAN FRANCISCO\"}]";
+    static const char *const texts[] = {image, places, "\"Hello world!\"", "42", "true"};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         assert_int_equal(status_of(texts[i]), BW_OK);
     }

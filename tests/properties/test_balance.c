@@ -56,6 +56,26 @@ static void add_member_load(const bwt_sketch *s, const bw_member_load *w, bw_mot
     sum->r += is_point ? w->moment : 0.0;
 }
 
+/* Volume and its first moment about end i of a member with flats or a hollow: three-point
+ * Gauss rule in u with x = L u^2 (3 - 2u), which smooths what happens where a flat runs
+ * out. */
+static void add_up_volume(const bwt_sketch *s, int member, double sum[2])
+{
+    static const double place[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
+    static const double weight[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
+    enum { PANELS = 400 };
+    const double L = bwt_member_length(s, member);
+    sum[0] = sum[1] = 0.0;
+    for (int k = 0; k < 3 * PANELS; k++) {
+        const double u = (k / 3 + place[k % 3]) / PANELS;
+        const double x = L * u * u * (3.0 - 2.0 * u);
+        const bw_section section = bwt_member_section(s, member, x);
+        const double w = weight[k % 3] / PANELS * L * 6.0 * u * (1.0 - u);
+        sum[0] += w * bw_section_area(&section);
+        sum[1] += w * bw_section_area(&section) * x;
+    }
+}
+
 /* Weight of a frustum, pi L (D2 + D d + d2) / 12, and its centre of gravity from D. */
 static double member_weight(const bwt_sketch *s, int member, double *centre)
 {
@@ -65,6 +85,12 @@ static double member_weight(const bwt_sketch *s, int member, double *centre)
     if (m->section_i.kind == BW_SECTION_GIVEN) {
         *centre = L / 2.0;
         return g * m->section_i.area * L;
+    }
+    if (!bw_section_is_plain(&m->section_i) || !bw_section_is_plain(&m->section_j)) {
+        double sum[2];
+        add_up_volume(s, member, sum);
+        *centre = sum[1] / sum[0];
+        return g * sum[0];
     }
     const double D = m->section_i.diameter, d = m->section_j.diameter;
     const double volume = pi * L * (D * D + D * d + d * d) / 12.0;

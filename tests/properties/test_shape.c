@@ -95,7 +95,7 @@ static void compare_slopes(bwt_trial *t, const bwt_solved *f, int k, double x,
 static void diagrams_and_shape_belong_together(bwt_trial *t)
 {
     bwt_solved f;
-    bwt_sketch_load_random(&t->random, t->sketch, 0, true);
+    bwt_sketch_load_random(&t->random, t->sketch, 0, bwt_sketch_is_alike(t->sketch));
     if (!bwt_solve_case(t, t->sketch, &f)) {
         return;
     }

@@ -30,6 +30,26 @@ bw_section bwt_member_section(const bwt_sketch *s, int member, double x)
                               x / bwt_member_length(s, member));
 }
 
+bool bwt_member_is_alike(const bwt_sketch *s, int member)
+{
+    const bw_section *a = &s->members[member].section_i;
+    const bw_section *b = &s->members[member].section_j;
+    const double slack = 1e-14 * a->diameter * b->diameter;
+    return a->kind == BW_SECTION_GIVEN ||
+           (fabs(a->flat_top * b->diameter - b->flat_top * a->diameter) <= slack &&
+            fabs(a->flat_bottom * b->diameter - b->flat_bottom * a->diameter) <= slack &&
+            fabs(a->bore * b->diameter - b->bore * a->diameter) <= slack);
+}
+
+bool bwt_sketch_is_alike(const bwt_sketch *s)
+{
+    bool alike = true;
+    for (int k = 0; k < s->n_members; k++) {
+        alike = alike && bwt_member_is_alike(s, k);
+    }
+    return alike;
+}
+
 static bool build_members(const bwt_sketch *s, bw_frame *f, bw_arena *arena)
 {
     for (int k = 0; k < s->n_members; k++) {

@@ -40,6 +40,10 @@ bwt_point bwt_member_direction(const bwt_sketch *s, int member);
 /* A vector in the member's axes seen in the global axes. */
 bw_motion bwt_member_to_global(const bwt_sketch *s, int member, bw_motion local);
 bw_section bwt_member_section(const bwt_sketch *s, int member, double x);
+/* All sizes of the member's section run alike, so that its weight per length is a
+ * parabola; else it is one only piece by piece, and nearly. */
+bool bwt_member_is_alike(const bwt_sketch *s, int member);
+bool bwt_sketch_is_alike(const bwt_sketch *s);
 
 /* The frame of the sketch, nodes and members named "node 3", "member 2"; settlements in
  * load case 0. Null without memory. */
@@ -69,6 +73,8 @@ bool bwt_random_chance(bwt_random *r, double probability);
 void bwt_sketch_random(bwt_random *r, bwt_sketch *out);
 /* Adds random loads of every kind to the load case; also own weight where wanted. */
 void bwt_sketch_load_random(bwt_random *r, bwt_sketch *s, int load_case, bool own_weight);
+/* Gives every member a random lean and bow, as logs are built in. */
+void bwt_sketch_lean_random(bwt_random *r, bwt_sketch *s);
 /* Gives random imposed motions to fixed motions of supports. */
 void bwt_sketch_settle_random(bwt_random *r, bwt_sketch *s);
 

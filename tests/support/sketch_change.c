@@ -65,8 +65,24 @@ static void mirror_load(bwt_load *l)
     }
 }
 
+/* Local y turns to the other side, the log stays where it is. */
+static void swap_flats(bw_member *m)
+{
+    bw_section *const ends[2] = {&m->section_i, &m->section_j};
+    for (int e = 0; e < 2; e++) {
+        const double top = ends[e]->flat_top;
+        ends[e]->flat_top = ends[e]->flat_bottom;
+        ends[e]->flat_bottom = top;
+    }
+}
+
 void bwt_sketch_mirror(bwt_sketch *s)
 {
+    for (int k = 0; k < s->n_members; k++) {
+        swap_flats(&s->members[k]);
+        s->members[k].lean = -s->members[k].lean;
+        s->members[k].bow = -s->members[k].bow;
+    }
     for (int n = 0; n < s->n_nodes; n++) {
         s->nodes[n].x = -s->nodes[n].x;
     }
@@ -110,6 +126,8 @@ void bwt_sketch_reverse(bwt_sketch *s, int member)
     m->hinge_j = old.hinge_i;
     m->turn_spring_i = old.turn_spring_j;
     m->turn_spring_j = old.turn_spring_i;
+    m->bow = -old.bow; /* a lean stays: both axes turn round */
+    swap_flats(m);
     for (int k = 0; k < s->n_loads; k++) {
         bwt_load *l = &s->loads[k];
         if (l->kind == BWT_LOAD_MEMBER && l->on_member.member == member) {
@@ -121,6 +139,9 @@ void bwt_sketch_reverse(bwt_sketch *s, int member)
 static void scale_section(bw_section *section, double k)
 {
     section->diameter *= k;
+    section->flat_top *= k;
+    section->flat_bottom *= k;
+    section->bore *= k;
     section->area *= k * k;
     section->second_moment *= k * k * k * k;
     section->modulus *= k * k * k;
@@ -135,6 +156,7 @@ static void scale_member(bw_member *member, double k, double m)
     member->density *= m / (k * k * k);
     member->turn_spring_i *= m * k;
     member->turn_spring_j *= m * k;
+    member->bow *= k;
 }
 
 static void scale_support(bw_support *support, double k, double m)
@@ -236,8 +258,20 @@ static void cut_load(bwt_sketch *s, bwt_load *l, int new_member, double x)
     }
 }
 
+/* A parabola of rise bow, cut at the share t: two of the same curvature on their chords.
+ */
+static void cut_shape(bw_member *first, bw_member *rest, double t, double length)
+{
+    const double bow = first->bow, lean = first->lean;
+    first->bow = bow * t * t;
+    first->lean = lean + 4.0 * bow * (1.0 - t) / length;
+    rest->bow = bow * (1.0 - t) * (1.0 - t);
+    rest->lean = lean - 4.0 * bow * t / length;
+}
+
 void bwt_sketch_cut(bwt_sketch *s, int member, double x)
 {
+    const double length = bwt_member_length(s, member);
     const bwt_point e = bwt_member_direction(s, member);
     const bw_section section = bwt_member_section(s, member, x);
     const int node = s->n_nodes++;
@@ -254,7 +288,8 @@ void bwt_sketch_cut(bwt_sketch *s, int member, double x)
     m->section_j = section;
     m->hinge_j = false;
     m->turn_spring_j = 0.0;
-    m->slides = false;              /* a sliding member slides at its end j */
+    m->slides = false; /* a sliding member slides at its end j */
+    cut_shape(m, &s->members[rest], x / length, length);
     const int n_loads = s->n_loads; /* those added meanwhile are already cut */
     for (int k = 0; k < n_loads; k++) {
         bwt_load *l = &s->loads[k];

@@ -37,6 +37,26 @@ static double decade(bwt_random *r, double low, double high)
 
 /* ---- members ---- */
 
+/* A log with flats, hollow, or both; now and then alike along the member, or a flat that
+ * runs out at one end. */
+static void random_shape(bwt_random *r, bw_member *m)
+{
+    bw_section *const ends[2] = {&m->section_i, &m->section_j};
+    const bool top = bwt_random_chance(r, 0.6), bottom = bwt_random_chance(r, 0.4);
+    const bool hollow = bwt_random_chance(r, 0.4), alike = bwt_random_chance(r, 0.2);
+    const double part_top = bwt_random_between(r, 0.02, hollow ? 0.2 : 0.5);
+    const double part_bottom = bwt_random_between(r, 0.02, 0.2);
+    const double part_bore = bwt_random_between(r, 0.1, 0.55);
+    for (int e = 0; e < 2; e++) {
+        const double d = ends[e]->diameter;
+        const double less = alike ? 1.0 : bwt_random_between(r, 0.3, 1.0);
+        const bool runs_out = !alike && e == 1 && bwt_random_chance(r, 0.2);
+        ends[e]->flat_top = top && !runs_out ? part_top * less * d : 0.0;
+        ends[e]->flat_bottom = bottom ? part_bottom * less * d : 0.0;
+        ends[e]->bore = hollow ? part_bore * less * d : 0.0;
+    }
+}
+
 static void random_sections(bwt_random *r, bw_member *m)
 {
     if (bwt_random_chance(r, 0.2)) {
@@ -49,6 +69,9 @@ static void random_sections(bwt_random *r, bw_member *m)
         m->section_j = bwt_random_chance(r, 0.2)
                            ? m->section_i
                            : bw_section_round(bwt_random_between(r, 0.1, 0.35));
+        if (bwt_random_chance(r, 0.35)) {
+            random_shape(r, m);
+        }
     }
 }
 
@@ -206,6 +229,14 @@ void bwt_sketch_settle_random(bwt_random *r, bwt_sketch *s)
                 s->supports[k].settle[c] = bwt_random_between(r, -0.01, 0.01);
             }
         }
+    }
+}
+
+void bwt_sketch_lean_random(bwt_random *r, bwt_sketch *s)
+{
+    for (int k = 0; k < s->n_members; k++) {
+        s->members[k].lean = bwt_random_between(r, -0.02, 0.02);
+        s->members[k].bow = bwt_member_length(s, k) * bwt_random_between(r, -0.01, 0.01);
     }
 }
 

@@ -77,15 +77,19 @@ static void measure_forces(const bwt_sketch *s, bwt_solved *out)
     }
 }
 
+void bwt_measure(const bwt_sketch *s, bwt_solved *f)
+{
+    f->force = f->moment = least_force;
+    f->shift = f->turn = least_motion;
+    measure_motions(s, f);
+    measure_forces(s, f);
+}
+
 bool bwt_solve(bwt_trial *t, const bwt_sketch *s, const bw_part *parts, size_t n_parts,
                bwt_solved *out)
 {
     bw_diags d = bw_diags_new(t->arena, NULL);
-    *out = (bwt_solved){.frame = bwt_sketch_build(s, t->arena),
-                        .force = least_force,
-                        .moment = least_force,
-                        .shift = least_motion,
-                        .turn = least_motion};
+    *out = (bwt_solved){.frame = bwt_sketch_build(s, t->arena)};
     if (out->frame != NULL && bw_frame_factor(out->frame, &d) == BW_OK &&
         bw_frame_solve(out->frame, &d) == BW_OK) {
         out->state = bw_frame_state(out->frame, parts, n_parts, t->arena);
@@ -94,8 +98,7 @@ bool bwt_solve(bwt_trial *t, const bwt_sketch *s, const bw_part *parts, size_t n
         miss(t, d.count > 0 ? d.items[0].message : "not solved");
         return false;
     }
-    measure_motions(s, out);
-    measure_forces(s, out);
+    bwt_measure(s, out);
     return true;
 }
 

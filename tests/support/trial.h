@@ -28,6 +28,8 @@ bool bwt_solve(bwt_trial *t, const bwt_sketch *s, const bw_part *parts, size_t n
                bwt_solved *out);
 /* The same for load case 0 alone. */
 bool bwt_solve_case(bwt_trial *t, const bwt_sketch *s, bwt_solved *out);
+/* Sets the largest of each kind anew for the state that is there now. */
+void bwt_measure(const bwt_sketch *s, bwt_solved *f);
 
 /* Found within the allowance of wanted; where is a member or node number. */
 void bwt_near(bwt_trial *t, const char *what, int where, double found, double wanted,

@@ -87,6 +87,36 @@ static void read_also(bw_arena *arena, const cJSON *entry, bw_species *out)
     out->also = names;
 }
 
+static double real_at(const cJSON *object, const char *key)
+{
+    const cJSON *number = cJSON_GetObjectItemCaseSensitive(object, key);
+    return cJSON_IsNumber(number) ? number->valuedouble : 0.0;
+}
+
+static bw_volume_equation equation_at(const cJSON *taper, const char *key)
+{
+    const cJSON *e = cJSON_GetObjectItemCaseSensitive(taper, key);
+    return (bw_volume_equation){
+        (int)real_at(e, "model"), real_at(e, "a"), real_at(e, "a1"), real_at(e, "b"),
+        real_at(e, "b1"),         real_at(e, "c"), real_at(e, "c1")};
+}
+
+static void read_taper(const cJSON *taper, const cJSON *sources, bw_taper *out)
+{
+    if (taper == NULL) {
+        return;
+    }
+    out->wood = equation_at(taper, "volume");
+    out->bark = equation_at(taper, "bark");
+    out->alpha = real_at(taper, "alpha");
+    out->beta = real_at(taper, "beta");
+    out->mark = mark_of(text_at(taper, "mark"));
+    out->source = text_at(sources, text_at(taper, "source"));
+    out->with_bark = sourced_at(taper, "with_bark", BW_DENSITY, sources);
+    out->peeled = sourced_at(taper, "peeled", BW_DENSITY, sources);
+    out->bark_share = sourced_at(taper, "bark_share", BW_NUMBER, sources);
+}
+
 static void read_species(bw_arena *arena, const cJSON *entry, const cJSON *sources,
                          bw_species *out)
 {
@@ -108,6 +138,12 @@ static void read_species(bw_arena *arena, const cJSON *entry, const cJSON *sourc
     out->shear = sourced_at(green, "shear", BW_STRESS, sources);
     out->green_density = sourced_at(green, "density", BW_DENSITY, sources);
     out->bark_ratio = sourced_at(entry, "bark_ratio", BW_NUMBER, sources);
+    read_taper(cJSON_GetObjectItemCaseSensitive(entry, "taper"), sources, &out->taper);
+    const cJSON *words = cJSON_GetObjectItemCaseSensitive(entry, "durability");
+    out->durability = words != NULL ? text_at(words, "value") : NULL;
+    out->durability_mark = words != NULL ? mark_of(text_at(words, "mark")) : BW_MARK_NONE;
+    out->durability_source =
+        words != NULL ? text_at(sources, text_at(words, "source")) : NULL;
     out->has_pole_values = pole != NULL;
     out->pole.bending = sourced_at(pole, "bending", BW_STRESS, sources);
     out->pole.shear = sourced_at(pole, "shear", BW_STRESS, sources);

@@ -81,7 +81,8 @@ static void check_round_trip(const cJSON *number, const cJSON *sources, const ch
     if (text == NULL || end == text) {
         return; /* a plain number, or words */
     }
-    const bw_quantity quantity = strstr(end, "kg/m3") != NULL ? BW_DENSITY : BW_STRESS;
+    const bool dense = strstr(end, "kg/m3") != NULL || strstr(end, "lb/ft3") != NULL;
+    const bw_quantity quantity = dense ? BW_DENSITY : BW_STRESS;
     double si = 0.0;
     assert_int_equal(bw_quantity_parse(quantity, text, &si), BW_PARSE_OK);
     const double unit = bw_unit_size(quantity, end + 1);

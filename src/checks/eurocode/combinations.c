@@ -1,5 +1,6 @@
 /* EN 1990:2002, (6.10) for strength and (6.14b), the characteristic combination, for
- * deflection: gamma_G = 1.35, gamma_Q = 1.5 (READ in a public summary); psi_0 = 0.7 for
+ * deflection: gamma_G = 1.35, or 1.0 where it helps, gamma_Q = 1.5 (READ in a public
+ * summary; the 1.0 MEMORY); psi_0 = 0.7 for
  * people (category C) and for snow (above 1000 m; 0.5 below), psi_2 = 0.6 for people and
  * 0.2 for snow (MEMORY). The rider is a variable action of its own, never together with a
  * full crowd, and leaves nothing to creep. (6.10a) and (6.10b), which lower the sum, are
@@ -10,7 +11,7 @@
  * usual; a rider with a dynamic factor of 2 or more is instantaneous, else short. */
 #include "eurocode.h"
 
-enum { ROWS = 11 };
+enum { STRENGTH_ROWS = 8, SERVICE_ROWS = 5, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
 
 static const double permanent = 0.50, medium = 0.65, brief = 0.70, instantaneous = 0.90;
 static const double psi_0 = 0.7;
@@ -24,6 +25,8 @@ static double rider_duration(const bw_actions_present *present)
     return present->rider_factor >= 2.0 ? instantaneous : brief;
 }
 
+/* The last two: where the weight holds down what people elsewhere lift, it counts with
+ * 1.0. */
 static void strength_rows(const bw_actions_present *present, bw_combination *out)
 {
     const bw_combination rows[] = {
@@ -41,10 +44,15 @@ static void strength_rows(const bw_actions_present *present, bw_combination *out
          .crowd = 1.5 * psi_0,
          .snow = 1.5,
          .duration = medium},
+        {.title = "1.0 dead + 1.5 rider",
+         .dead = 1.0,
+         .rider = 1.5,
+         .duration = rider_duration(present)},
+        {.title = "1.0 dead + 1.5 crowd", .dead = 1.0, .crowd = 1.5, .duration = medium},
     };
-    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+    for (size_t k = 0; k < STRENGTH_ROWS; k++) {
         out[k] = rows[k];
-        out[k].dead = 1.35;
+        out[k].dead = rows[k].dead > 0.0 ? rows[k].dead : 1.35;
         out[k].strength = true;
         out[k].source = "EN 1990:2002, (6.10); EN 1995-1-1:2004, Table 3.1";
     }
@@ -65,7 +73,7 @@ static void service_rows(const bw_actions_present *present, bw_combination *out)
          .snow = 1.0,
          .lasting_share = people_last},
     };
-    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+    for (size_t k = 0; k < SERVICE_ROWS; k++) {
         out[k] = rows[k];
         out[k].dead = 1.0;
         out[k].service = true;
@@ -86,7 +94,7 @@ size_t bwi_ec_combinations(const bw_actions_present *present,
     bw_combination all[ROWS] = {0};
     size_t n = 0;
     strength_rows(present, all);
-    service_rows(present, all + 6);
+    service_rows(present, all + STRENGTH_ROWS);
     for (size_t k = 0; k < ROWS; k++) {
         if (is_present(present, &all[k])) {
             out[n] = all[k];

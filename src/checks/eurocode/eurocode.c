@@ -44,7 +44,7 @@ const bw_basis bw_eurocode = {
             [BW_CHECK_SOIL_LATERAL] = &bwi_ground_lateral,
             [BW_CHECK_SOIL_BEARING] = &bwi_ground_bearing,
             [BW_CHECK_UPLIFT] = &bwi_ground_uplift,
-            [BW_CHECK_BUCKLING] = &bwi_buckling,
+            [BW_CHECK_BUCKLING] = &bwi_ec_buckling,
         },
     .reference = reference,
     .combinations = bwi_ec_combinations,

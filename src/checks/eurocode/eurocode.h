@@ -11,6 +11,7 @@
 
 extern const bw_check bwi_ec_bending, bwi_ec_shear, bwi_ec_compression, bwi_ec_combined;
 extern const bw_check bwi_ec_bearing, bwi_ec_end_bearing, bwi_ec_deflection, bwi_ec_sag;
+extern const bw_check bwi_ec_buckling;
 
 /* ---- combinations.c ---- */
 

@@ -45,8 +45,7 @@ const char *bw_soil_name(bw_soil soil)
 
 bw_soil_values bw_soil_find(bw_soil soil)
 {
-    const double psf = bw_unit_size(BW_PRESSURE, "psf");
-    const double psf_per_ft = bw_unit_size(BW_SUBGRADE_RATE, "psf/ft");
+    const double psf = bw_psf, psf_per_ft = bw_psf / (12.0 * bw_inch);
     const size_t k = row_of(soil);
 
     return (bw_soil_values){

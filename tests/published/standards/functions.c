@@ -33,6 +33,20 @@ const row_input row_input_list[] = {
     INPUT(share, BW_NUMBER),
     INPUT(limit, BW_NUMBER),
     INPUT(taper, BW_NUMBER),
+    INPUT(height, BW_LENGTH),
+    INPUT(width, BW_LENGTH),
+    INPUT(lateral, BW_SUBGRADE_RATE),
+    INPUT(lateral_factor, BW_NUMBER),
+    INPUT(modulus, BW_STRESS),
+    INPUT(modulus_05, BW_STRESS),
+    INPUT(left, BW_LENGTH),
+    INPUT(reach, BW_LENGTH),
+    INPUT(deflection_dead, BW_LENGTH),
+    INPUT(dead_load, BW_LINE_LOAD),
+    INPUT(crowd_load, BW_LINE_LOAD),
+    INPUT(slenderness, BW_NUMBER),
+    INPUT(creep, BW_NUMBER),
+    INPUT(angle, BW_ANGLE),
 };
 const size_t row_input_count = sizeof row_input_list / sizeof row_input_list[0];
 
@@ -206,6 +220,74 @@ static double span_over_deflection(const row_inputs *in)
     return in->limit / bwi_us_deflection.ratio(&check, NULL).utilisation;
 }
 
+/* ---- ground ---- */
+
+static bw_hole hole_of(const row_inputs *in)
+{
+    return (bw_hole){in->lateral * in->lateral_factor, in->width};
+}
+
+static double hole_scale(const row_inputs *in)
+{
+    const bw_hole hole = hole_of(in);
+
+    return bwi_hole_scale(in->force, bwi_hole_pressure(&hole, in->depth), hole.width);
+}
+
+static double hole_depth_free(const row_inputs *in)
+{
+    const bw_hole hole = hole_of(in);
+
+    return bw_hole_depth_free(&hole, in->force, in->force * in->height);
+}
+
+static double hole_depth_held(const row_inputs *in)
+{
+    const bw_hole hole = hole_of(in);
+
+    return bw_hole_depth_held(&hole, in->force * in->height);
+}
+
+/* The push at which the check of a hole is just full. */
+static double hole_push(bw_soil soil, const row_inputs *in)
+{
+    const double trial = 1234.5; /* any: utilisation is proportional to it */
+    const bw_check_input check = {.soil = soil,
+                                  .hole_depth = in->depth,
+                                  .embedded_width = in->width,
+                                  .push = trial,
+                                  .push_moment = trial * in->height,
+                                  .half_inch_movement_ok = in->lateral_factor > 1.5};
+
+    return trial / bwi_ground_lateral.ratio(&check, NULL).utilisation;
+}
+
+static double hole_push_in_clay(const row_inputs *in)
+{
+    return hole_push(BW_SOIL_CLAY, in);
+}
+
+static double hole_push_in_sand(const row_inputs *in)
+{
+    return hole_push(BW_SOIL_SAND, in);
+}
+
+static double hole_push_in_gravel(const row_inputs *in)
+{
+    return hole_push(BW_SOIL_GRAVEL, in);
+}
+
+/* The force at which a round pad on clay is just full. */
+static double pad_load_on_clay(const row_inputs *in)
+{
+    const double trial = 1234.5;
+    const bw_check_input check = {.soil = BW_SOIL_CLAY,
+                                  .foot_force = trial,
+                                  .foot_area = bwi_circle_area(in->diameter)};
+
+    return trial / bwi_ground_bearing.ratio(&check, NULL).utilisation;
+}
+
 const row_function *row_function_find(const char *name)
 {
     static const row_function functions[] = {
@@ -226,6 +308,13 @@ const row_function *row_function_find(const char *name)
         {"interaction_on_depth", BW_NUMBER, interaction_on_depth},
         {"bearing_factor", BW_NUMBER, bearing_factor},
         {"span_over_deflection", BW_NUMBER, span_over_deflection},
+        {"hole_scale", BW_LENGTH, hole_scale},
+        {"hole_depth_free", BW_LENGTH, hole_depth_free},
+        {"hole_depth_held", BW_LENGTH, hole_depth_held},
+        {"hole_push_in_clay", BW_FORCE, hole_push_in_clay},
+        {"hole_push_in_sand", BW_FORCE, hole_push_in_sand},
+        {"hole_push_in_gravel", BW_FORCE, hole_push_in_gravel},
+        {"pad_load_on_clay", BW_FORCE, pad_load_on_clay},
     };
 
     for (size_t i = 0; i < sizeof functions / sizeof functions[0]; i++) {
@@ -233,5 +322,5 @@ const row_function *row_function_find(const char *name)
             return &functions[i];
         }
     }
-    return NULL;
+    return row_function_eurocode(name);
 }

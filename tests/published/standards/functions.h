@@ -2,6 +2,7 @@
 #ifndef BW_TESTS_STANDARDS_FUNCTIONS_H
 #define BW_TESTS_STANDARDS_FUNCTIONS_H
 
+#include "checks/ground/ground.h"
 #include "checks/us_asd/us_asd.h"
 
 /* Every input that a row may name; NaN when it does not. */
@@ -13,6 +14,14 @@ typedef struct {
     double force, shear, axial;                                        /* [N] */
     double moment;                                                     /* [N*m] */
     double load_duration, effective_factor, share, limit, taper;       /* numbers */
+    double height, width;                                              /* [m] */
+    double lateral;                                                    /* [Pa/m] */
+    double lateral_factor;                                             /* number */
+    double modulus, modulus_05;                                        /* [Pa] */
+    double left, reach, deflection_dead;                               /* [m] */
+    double dead_load, crowd_load;                                      /* [N/m] */
+    double slenderness, creep;                                         /* numbers */
+    double angle;                                                      /* [rad] */
 } row_inputs;
 
 typedef struct {
@@ -32,5 +41,7 @@ typedef struct {
 } row_function;
 /* The function of that name, or null. */
 const row_function *row_function_find(const char *name);
+/* The same among those of limit-state design. */
+const row_function *row_function_eurocode(const char *name);
 
 #endif

@@ -1,0 +1,287 @@
+#include "deck.h"
+
+#include "bolewright/input.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+bwt_deck bwt_deck_plain(void)
+{
+    return (bwt_deck){.n_rows = 2,
+                      .n_bents = 3,
+                      .across = {-0.437, 0.437},
+                      .at = {0.0, 2.713, 5.189},
+                      .height = {0.93, 0.93, 0.93},
+                      .foot = "hole",
+                      .soil = "sand",
+                      .hole_depth = 0.87,
+                      .width = 1.13,
+                      .board_pressure = 371.0,
+                      .rider = 113.7,
+                      .factor = 2.9,
+                      .stringer = {"lodgepole pine", 0.217, 0.181, 0.0},
+                      .cap = {"western larch", 0.221, 0.221, 0.0},
+                      .post = {"western redcedar", 0.236, 0.214, 0.0}};
+}
+
+/* splitmix64 (Steele, Lea & Flood, 2014; MEMORY): the same numbers on every machine. */
+static uint64_t next(uint64_t *random)
+{
+    uint64_t z = (*random += 0x9E3779B97F4A7C15u);
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9u;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBu;
+    return z ^ (z >> 31);
+}
+
+double bwt_uniform(uint64_t *random, double low, double high)
+{
+    return low + (high - low) * (double)(next(random) >> 11) / 9007199254740992.0;
+}
+
+int bwt_below(uint64_t *random, int n)
+{
+    return (int)(next(random) % (uint64_t)n);
+}
+
+static bwt_log random_log(uint64_t *random, double low, double high)
+{
+    static const char *const species[] = {"lodgepole pine", "douglas-fir", "red alder",
+                                          "western redcedar", "unknown softwood"};
+    const double butt = bwt_uniform(random, low, high);
+    return (bwt_log){species[bwt_below(random, 5)], butt,
+                     butt * bwt_uniform(random, 0.72, 1.0), 0.0};
+}
+
+bwt_deck bwt_deck_random(uint64_t *random)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.n_rows = 2 + bwt_below(random, 3);
+    d.n_bents = 2 + bwt_below(random, 4);
+    const double gap = bwt_uniform(random, 0.31, 0.62);
+    const bool level = bwt_below(random, 2) == 0;
+    for (int r = 0; r < d.n_rows; r++) {
+        d.across[r] = gap * (r - (d.n_rows - 1) / 2.0);
+        d.run[r] = 1 + bwt_below(random, 3);
+    }
+    d.width = gap * (d.n_rows - 1) + bwt_uniform(random, 0.05, 0.5);
+    for (int b = 0; b < d.n_bents; b++) {
+        d.at[b] = b == 0 ? -1.7 : d.at[b - 1] + bwt_uniform(random, 1.3, 3.4);
+        d.height[b] = level && b > 0 ? d.height[0] : bwt_uniform(random, 0.95, 1.6);
+    }
+    for (int b = 0; b < d.n_bents; b++) { /* caps that span, with posts at their ends */
+        for (int r = 1; r + 1 < d.n_rows; r++) {
+            d.no_post[b][r] = bwt_below(random, 3) == 0;
+        }
+    }
+    d.sill[0] = bwt_below(random, 2) == 0;
+    d.butt_last = bwt_below(random, 2) == 0;
+    d.hole_depth = bwt_uniform(random, 0.6, 1.2);
+    d.soil = bwt_below(random, 2) == 0 ? "clay" : "gravel";
+    d.rider = bwt_uniform(random, 60.0, 140.0);
+    d.factor = bwt_uniform(random, 1.2, 3.8);
+    d.crowd = bwt_below(random, 2) == 0 ? 0.0 : bwt_uniform(random, 800.0, 4000.0);
+    if (bwt_below(random, 2) == 0) {
+        d.push = bwt_uniform(random, 0.1, 0.7);
+        d.sway = bwt_uniform(random, 100.0, 700.0);
+        d.lean = 0.02;
+    }
+    d.stringer = random_log(random, 0.11, 0.26);
+    d.cap = random_log(random, 0.14, 0.26);
+    d.post = random_log(random, 0.16, 0.27);
+    return d;
+}
+
+/* ---- writing ---- */
+
+static void write_log(bw_text *t, const char *name, const bwt_log *log)
+{
+    bw_text_print(t,
+                  "{\"name\": \"%s\", \"species\": \"%s\", \"bark\": \"off\", "
+                  "\"butt_diameter\": \"%.17g m\", \"tip_diameter\": \"%.17g m\"",
+                  name, log->species, log->butt, log->tip);
+    if (log->length > 0.0) {
+        bw_text_print(t, ", \"length\": \"%.17g m\"", log->length);
+    }
+    bw_text_add(t, "}");
+}
+
+static void write_posts(bw_text *t, const bwt_deck *d, int bent)
+{
+    const char *comma = "";
+    bw_text_print(t, "%s\"posts\": [", d->no_cap ? "" : "\"cap\": \"cap\", ");
+    for (int r = 0; r < d->n_rows; r++) {
+        if (d->no_post[bent][r]) {
+            continue;
+        }
+        bw_text_print(t, "%s{\"row\": \"r%d\", \"log\": \"post\", \"foot\": \"%s\"",
+                      comma, r, d->foot);
+        if (strcmp(d->foot, "hole") == 0) {
+            bw_text_print(t, ", \"hole_depth\": \"%.17g m\", \"soil\": \"%s\"",
+                          d->hole_depth, d->soil);
+        }
+        bw_text_add(t, "}");
+        comma = ", ";
+    }
+    bw_text_add(t, "]");
+}
+
+static void write_bents(bw_text *t, const bwt_deck *d)
+{
+    bw_text_add(t, "\"bents\": [");
+    for (int b = 0; b < d->n_bents; b++) {
+        bw_text_print(t,
+                      "%s{\"name\": \"b%d\", \"at\": \"%.17g m\", \"deck_height\": "
+                      "\"%.17g m\", ",
+                      b > 0 ? ", " : "", b, d->at[b], d->height[b]);
+        if (d->sill[b]) {
+            bw_text_add(t, "\"sill\": \"cap\"");
+        } else {
+            write_posts(t, d, b);
+        }
+        bw_text_add(t, "}");
+    }
+    bw_text_add(t, "], ");
+}
+
+static void write_stringers(bw_text *t, const bwt_deck *d)
+{
+    const char *comma = "";
+    bw_text_add(t, "\"stringers\": [");
+    for (int r = 0; r < d->n_rows; r++) {
+        const int run = d->run[r] > 0 ? d->run[r] : 1;
+        for (int from = 0; from < d->n_bents - 1; from += run) {
+            const int to = from + run < d->n_bents ? from + run : d->n_bents - 1;
+            bw_text_print(t,
+                          "%s{\"name\": \"r%d-%d\", \"row\": \"r%d\", \"log\": "
+                          "\"stringer\", \"from\": \"b%d\", \"to\": \"b%d\", "
+                          "\"butt_at\": \"b%d\"}",
+                          comma, r, from, r, from, to, d->butt_last ? to : from);
+            comma = ", ";
+        }
+    }
+    bw_text_add(t, "], ");
+}
+
+static void write_loads(bw_text *t, const bwt_deck *d)
+{
+    bw_text_add(t, "\"loads\": {");
+    if (d->rider > 0.0) {
+        bw_text_print(t,
+                      "\"rider\": {\"mass\": \"%.17g kg\", \"factor\": %.17g, "
+                      "\"push\": %.17g}",
+                      d->rider, d->factor, d->push);
+    } else {
+        bw_text_add(t, "\"rider\": null");
+    }
+    const double value[] = {d->crowd, d->snow, d->extra};
+    static const char *const key[] = {"crowd", "snow", "extra_dead"};
+    for (int k = 0; k < 3; k++) {
+        if (value[k] > 0.0) {
+            bw_text_print(t, ", \"%s\": \"%.17g Pa\"", key[k], value[k]);
+        }
+    }
+    bw_text_print(t, ", \"people_sway\": \"%.17g Pa\", \"lean\": \"%.17g %%\"}}\n", d->sway,
+                  100.0 * d->lean);
+}
+
+const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)
+{
+    bw_text t = bw_text_new(arena);
+    bw_text_print(&t,
+                  "{\"format\": 1, \"title\": \"test\", \"units\": \"metric\", "
+                  "\"deck\": {\"width\": \"%.17g m\", \"board_thickness\": \"0.0381 m\", "
+                  "\"board_weight\": \"%.17g Pa\"}, \"logs\": [",
+                  d->width, d->board_pressure);
+    write_log(&t, "stringer", &d->stringer);
+    bw_text_add(&t, ", ");
+    write_log(&t, "cap", &d->cap);
+    bw_text_add(&t, ", ");
+    write_log(&t, "post", &d->post);
+    bw_text_add(&t, "], \"rows\": [");
+    for (int r = 0; r < d->n_rows; r++) {
+        bw_text_print(&t, "%s{\"name\": \"r%d\", \"across\": \"%.17g m\"}",
+                      r > 0 ? ", " : "", r, d->across[r]);
+    }
+    bw_text_add(&t, "], ");
+    write_bents(&t, d);
+    write_stringers(&t, d);
+    write_loads(&t, d);
+    return bw_text_string(&t);
+}
+
+/* ---- reading and assessing ---- */
+
+static const char *faults_text(const bw_diags *d, bw_arena *arena)
+{
+    bw_text t = bw_text_new(arena);
+    bw_diags_print(d, &t);
+    return bw_text_string(&t);
+}
+
+static bw_case *read_case(const bwt_deck *deck, bw_arena *arena, bw_diags *d)
+{
+    bw_species_table *table = BW_NEW(arena, bw_species_table, 1);
+    bw_case *out = BW_NEW(arena, bw_case, 1);
+    const char *text = bwt_deck_text(deck, arena);
+    if (table == NULL || out == NULL || text == NULL ||
+        bw_input_species(arena, NULL, table, d) != BW_OK ||
+        bw_input_case(arena, text, table, out, d) != BW_OK) {
+        return NULL;
+    }
+    return out;
+}
+
+const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena)
+{
+    bw_diags d = bw_diags_new(arena, "test");
+    const bw_case *out = read_case(deck, arena, &d);
+    if (out == NULL) {
+        const char *faults = faults_text(&d, arena);
+        fprintf(stderr, "%s", faults != NULL ? faults : "no memory\n");
+    }
+    return out;
+}
+
+bw_status bwt_deck_assess(const bwt_deck *deck, bw_arena *arena, bw_assessment *out,
+                          const char **faults)
+{
+    bw_diags d = bw_diags_new(arena, "test");
+    const bw_case *the_case = read_case(deck, arena, &d);
+    const bw_status status =
+        the_case != NULL ? bw_deck_assess(arena, the_case, out, &d) : BW_E_INPUT;
+    const char *text = faults_text(&d, arena);
+    if (faults != NULL) {
+        *faults = text;
+    } else if (status != BW_OK) {
+        fprintf(stderr, "%s", text != NULL ? text : "no memory\n");
+    }
+    return status;
+}
+
+const bw_finding *bwt_finding(const bw_assessment *a, const char *role, const char *name,
+                              bw_check_kind kind)
+{
+    for (size_t k = 0; k < a->n_members; k++) {
+        const bw_member_result *m = &a->members[k];
+        if (strcmp(m->role, role) == 0 && strcmp(m->name, name) == 0) {
+            return m->has[kind] ? &m->findings[kind] : NULL;
+        }
+    }
+    return NULL;
+}
+
+double bwt_governing(const bw_assessment *a)
+{
+    return a->governing != NULL ? a->governing->ratio.utilisation : (double)NAN;
+}
+
+double bwt_term(const bw_finding *f, const char *symbol)
+{
+    for (size_t k = 0; f != NULL && k < f->working.count; k++) {
+        if (strcmp(f->working.items[k].symbol, symbol) == 0) {
+            return f->working.items[k].value;
+        }
+    }
+    return (double)NAN;
+}

@@ -1,0 +1,58 @@
+/* deck.h - decks for tests: a plain description, written out as a case file and read back
+ * by the program's own reader, so that a test starts where a builder does. SI. */
+#ifndef BWT_DECK_H
+#define BWT_DECK_H
+
+#include "bolewright/deck.h"
+
+#include <stdint.h>
+
+enum { BWT_ROWS = 5, BWT_BENTS = 8 };
+
+typedef struct {
+    const char *species;
+    double butt, tip; /* [m] diameters */
+    double length;    /* [m] 0: as long as its place */
+} bwt_log;
+
+typedef struct {
+    int n_rows, n_bents;
+    double across[BWT_ROWS];
+    double at[BWT_BENTS], height[BWT_BENTS];
+    bool sill[BWT_BENTS];
+    bool no_post[BWT_BENTS][BWT_ROWS];
+    bool no_cap;
+    int run[BWT_ROWS]; /* bays that one stringer of the row spans; 0 counts as 1 */
+    bool butt_last;    /* butts of the stringers at their far bent */
+    const char *foot;  /* "hole", "pad" or "fixed" */
+    const char *soil;
+    double hole_depth, width, board_pressure, rider, factor, crowd, snow, extra;
+    double push, sway, lean; /* of the rider's weight; [Pa]; of all weights */
+    bwt_log stringer, cap, post;
+} bwt_deck;
+
+/* Two rows, three bents, level, butted, in sand; a rider and nothing else. */
+bwt_deck bwt_deck_plain(void);
+/* A deck of one to four bays, two to four rows, butted or running on, level or sloping.
+ */
+bwt_deck bwt_deck_random(uint64_t *random);
+double bwt_uniform(uint64_t *random, double low, double high);
+int bwt_below(uint64_t *random, int n);
+
+/* The case file; null without memory. */
+const char *bwt_deck_text(const bwt_deck *deck, bw_arena *arena);
+/* Reads it; what is wrong goes to stderr, and null comes back. */
+const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena);
+
+/* Assesses it; faults go to *faults if given (as text), else to stderr. */
+bw_status bwt_deck_assess(const bwt_deck *deck, bw_arena *arena, bw_assessment *out,
+                          const char **faults);
+
+/* The finding of a member such as "stringer r0-0", or null if there is none. */
+const bw_finding *bwt_finding(const bw_assessment *a, const char *role, const char *name,
+                              bw_check_kind kind);
+double bwt_governing(const bw_assessment *a);
+/* The value of a symbol of the working; NaN if it is not there. */
+double bwt_term(const bw_finding *f, const char *symbol);
+
+#endif
