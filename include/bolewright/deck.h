@@ -62,6 +62,9 @@ typedef struct {
 
 typedef struct {
     double mass;          /* [kg] rider with kit and bike; 0: no rider */
+    int riders;           /* on the deck at once, in a line; at least 1 */
+    double rider_spacing; /* [m] from one to the next */
+    double wheelbase;     /* [m] between the wheels of one; 0: all weight at one place */
     double factor;        /* vertical dynamic factor, >= 1 */
     double load_duration; /* C_D for combinations whose shortest load is the rider; 0: by
                              rule */

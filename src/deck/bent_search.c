@@ -342,8 +342,6 @@ static bw_status check_wheel(arrangement *base, const bw_combination *c,
 {
     const bwi_plan *p = base->t->plan;
     const bw_loads *loads = &p->deck->loads;
-    const double plan_length =
-        p->deck->bents[rider->bay + 1].at - p->deck->bents[rider->bay].at;
     double *total = BW_NEW(p->arena, double, p->deck->n_rows);
     double *live = BW_NEW(p->arena, double, p->deck->n_rows), weight = 0.0;
     if (total == NULL || live == NULL) {
@@ -351,17 +349,11 @@ static bw_status check_wheel(arrangement *base, const bw_combination *c,
     }
     for (size_t r = 0; r < p->deck->n_rows; r++) {
         total[r] = dead->total[r];
-        const int member =
-            base->rows[r].bay_member != NULL ? base->rows[r].bay_member[rider->bay] : -1;
-        if (member < 0) {
+        if (base->rows[r].frame == NULL) {
             continue;
         }
-        const double length = bw_frame_length(base->rows[r].frame, member);
-        const double share = bwi_plan_wheel_share(p, (int)r, rider->bay, rider->across);
-        const bw_wheel wheel = {.at = (size_t)base->rows[r].path_place[rider->bay],
-                                .a = rider->along * length / plan_length,
-                                .fy = -loads->mass * bw_gravity * share};
-        live[r] = bwi_row_wheel_reaction(&base->rows[r], &wheel, base->f.bent);
+        const bwi_wheels wheels = bwi_riders(p, &base->rows[r], rider, base->f.direction);
+        live[r] = bwi_row_wheel_reaction(&base->rows[r], &wheels, base->f.bent);
         total[r] += c->rider * loads->factor * live[r];
         weight += live[r];
     }
@@ -419,11 +411,24 @@ static bw_status refine(arrangement *a, const bw_combination *c, const row_force
     return BW_OK;
 }
 
+/* The bay before the bent, or so far back that the last of the riders stands there. */
+static size_t first_bay_that_matters(const bwi_plan *p, size_t bent)
+{
+    const bw_loads *l = &p->deck->loads;
+    const double train = (l->riders - 1) * l->rider_spacing + l->wheelbase;
+    size_t bay = bent > 0 ? bent - 1 : 0;
+    const double from = p->deck->bents[bay].at - train;
+    while (bay > 0 && p->deck->bents[bay].at > from) {
+        bay--;
+    }
+    return bay;
+}
+
 static bw_status search_wheel(arrangement *a, const bw_combination *c,
                               const row_forces *dead)
 {
     const bwi_plan *p = a->t->plan;
-    const size_t first = a->f.bent > 0 ? a->f.bent - 1 : 0;
+    const size_t first = first_bay_that_matters(p, a->f.bent);
     for (size_t bay = first; bay <= a->f.bent && bay < p->n_bays; bay++) {
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
         for (size_t k = 0; k < p->deck->n_rows + 2; k++) {

@@ -7,6 +7,8 @@
  * a 15 kg bike; factor for rolling and small steps. */
 const bw_loads bw_loads_default = {.mass = 115.0,
                                    .factor = 3.0,
+                                   .riders = 1,
+                                   .rider_spacing = 3.0,
                                    .sway = 574.6, /* 12 psf */
                                    .rider_push = 0.6,
                                    .lean = 0.02};

@@ -198,6 +198,15 @@ int bwi_chain_node(const bwi_chain *c, double height);
 bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_member,
                     bool *slack);
 
+/* Where a rider stands. */
+typedef struct {
+    bool present;
+    size_t bay;
+    double along;  /* [m] from the bay's first bent, along the deck */
+    int row;       /* row that carries it; -1: at a place across the deck */
+    double across; /* [m] when row is -1 */
+} bwi_rider_place;
+
 /* ---- frames ---- */
 
 typedef struct {
@@ -221,15 +230,28 @@ typedef struct {
 bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
                              bwi_row_frame *out, bw_diags *d);
 
+/* Wheels of all riders on a row when the first of them stands at the place: static
+ * weights with the row's share (the largest anywhere if the place names the row). Riders
+ * follow forward at their spacing; those beyond the deck's end are left out. */
+enum { BWI_WHEELS_MAX = 32 };
+typedef struct {
+    size_t n;
+    bw_wheel wheel[BWI_WHEELS_MAX];
+    size_t last_bay; /* of the wheels */
+} bwi_wheels;
+bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
+                      const bwi_rider_place *rider, int direction);
+
 /* Vertical force that the row puts on the bent (down positive) in a state, or under a
  * wheel. */
 double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent);
-double bwi_row_wheel_reaction(const bwi_row_frame *f, const bw_wheel *wheel, size_t bent);
+double bwi_row_wheel_reaction(const bwi_row_frame *f, const bwi_wheels *wheels,
+                              size_t bent);
 
 /* The same apart: from the stringer before the bent and from the one after it; wheel
  * null: of the state; else of the wheel on top of the state (which may be null). */
 void bwi_row_end_forces(const bwi_row_frame *f, size_t bent, const bw_state *s,
-                        const bw_wheel *wheel, double *before, double *after);
+                        const bwi_wheels *wheels, double *before, double *after);
 
 typedef struct {
     bw_frame *frame;
@@ -253,15 +275,6 @@ bw_status bwi_bent_frame_make(const bwi_plan *p, size_t bent, int direction,
 
 /* Combinations that this case calls for; returns how many. */
 size_t bwi_combinations(const bw_case *deck, bw_combination out[BW_COMBINATIONS_MAX]);
-
-/* Where a rider stands. */
-typedef struct {
-    bool present;
-    size_t bay;
-    double along;  /* [m] from the bay's first bent, along the deck */
-    int row;       /* row that carries it; -1: at a place across the deck */
-    double across; /* [m] when row is -1 */
-} bwi_rider_place;
 
 typedef struct {
     const char *combination;

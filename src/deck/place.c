@@ -61,6 +61,10 @@ const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
         return event->pattern;
     }
     const bwi_rider_place *r = &event->rider;
+    const char *who =
+        p->deck->loads.riders > 1
+            ? bw_arena_print(p->arena, "first of %d riders", p->deck->loads.riders)
+            : "rider";
     const char *where = NULL;
     if (r->row >= 0) {
         const double share = bwi_plan_share(p, r->row, r->bay)->rider_share;
@@ -75,11 +79,11 @@ const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
     const double shown = 1e-3 * length; /* closer to a bent than a thousandth: on it */
     if (r->along < shown || r->along > length - shown) {
         const size_t bent = r->along < shown ? r->bay : r->bay + 1;
-        return bw_arena_print(p->arena, "rider at bent %s, %s", p->deck->bents[bent].name,
-                              where);
+        return bw_arena_print(p->arena, "%s at bent %s, %s", who,
+                              p->deck->bents[bent].name, where);
     }
-    return bw_arena_print(p->arena, "rider %s past bent %s, %s", length_text(p, r->along),
-                          p->deck->bents[r->bay].name, where);
+    return bw_arena_print(p->arena, "%s %s past bent %s, %s", who,
+                          length_text(p, r->along), p->deck->bents[r->bay].name, where);
 }
 
 /* Where the loads are and which way they push, or null. */

@@ -109,18 +109,19 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
     const bw_post *post = c->place.post;
     const double down = -ground.axial, live = down - event->dead * c->dead_down;
     const bool brief = event->rider.present || event->pattern != NULL;
-    const bw_check_input in = {.soil = post->soil,
-                               .hole_depth = c->place.foot_depth,
-                               .embedded_width = bwi_post_diameter(p, &c->place, 0.0),
-                               .push = fabs(ground.shear),
-                               .push_moment = fabs(ground.moment),
-                               .half_inch_movement_ok =
-                                   brief && p->deck->ground.half_inch_movement_ok,
-                               .foot_force = fmax(down, 0.0) + buried_weight(p, c),
-                               .foot_area = foot_area(p, c),
-                               .pull = live < 0.0 ? -live : 0.0,
-                               .foot_dead = c->dead_down,
-                               .buried_weight = buried_weight(p, c)};
+    const bw_check_input in = {
+        .soil = post->soil,
+        .hole_depth = c->place.foot_depth,
+        .embedded_width = fmin(bwi_post_diameter(p, &c->place, 0.0),
+                               bwi_post_diameter(p, &c->place, -c->place.foot_depth)),
+        .push = fabs(ground.shear),
+        .push_moment = fabs(ground.moment),
+        .half_inch_movement_ok = brief && p->deck->ground.half_inch_movement_ok,
+        .foot_force = (down < 0.0 ? 0.0 : down) + buried_weight(p, c),
+        .foot_area = foot_area(p, c),
+        .pull = live < 0.0 ? -live : 0.0,
+        .foot_dead = c->dead_down,
+        .buried_weight = buried_weight(p, c)};
     if (post->foot == BW_FOOT_HOLE) {
         bwi_track(t, c->member, BW_CHECK_SOIL_LATERAL, &in, 0.0, event);
     }

@@ -324,7 +324,7 @@ static double down(const bw_frame *f, int member, const double end[6], bool at_l
 }
 
 static double end_force(const bwi_row_frame *f, size_t bay, bool at_last,
-                        const bw_state *state, const bw_wheel *wheel)
+                        const bw_state *state, const bwi_wheels *wheels)
 {
     const int member = f->bay_member[bay];
     if (member < 0) {
@@ -335,19 +335,20 @@ static double end_force(const bwi_row_frame *f, size_t bay, bool at_last,
         bw_state_ends(state, member, end);
         force += down(f->frame, member, end, at_last);
     }
-    if (wheel != NULL) {
-        bw_influence_ends(f->influence, member, wheel, 1, end);
+    if (wheels != NULL) {
+        bw_influence_ends(f->influence, member, wheels->wheel, wheels->n, end);
         force += down(f->frame, member, end, at_last);
     }
     return force;
 }
 
 void bwi_row_end_forces(const bwi_row_frame *f, size_t bent, const bw_state *s,
-                        const bw_wheel *wheel, double *before, double *after)
+                        const bwi_wheels *wheels, double *before, double *after)
 {
-    *before = bent > 0 && f->deck_node[bent] >= 0 ? end_force(f, bent - 1, true, s, wheel)
-                                                  : 0.0;
-    *after = f->deck_node[bent] >= 0 ? end_force(f, bent, false, s, wheel) : 0.0;
+    *before = bent > 0 && f->deck_node[bent] >= 0
+                  ? end_force(f, bent - 1, true, s, wheels)
+                  : 0.0;
+    *after = f->deck_node[bent] >= 0 ? end_force(f, bent, false, s, wheels) : 0.0;
 }
 
 double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent)
@@ -357,9 +358,10 @@ double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent)
     return before + after;
 }
 
-double bwi_row_wheel_reaction(const bwi_row_frame *f, const bw_wheel *wheel, size_t bent)
+double bwi_row_wheel_reaction(const bwi_row_frame *f, const bwi_wheels *wheels,
+                              size_t bent)
 {
     double before, after;
-    bwi_row_end_forces(f, bent, NULL, wheel, &before, &after);
+    bwi_row_end_forces(f, bent, NULL, wheels, &before, &after);
     return before + after;
 }

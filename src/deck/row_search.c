@@ -6,7 +6,7 @@
 
 enum { POSITIONS = BWI_RIDER_POSITIONS, STATIONS = 64 };
 
-/* One arrangement of loads on a row: a solved state, or a base state with a wheel on it.
+/* One arrangement of loads on a row: a solved state, or a base state with riders on it.
  */
 typedef struct {
     bwi_tracker *t;
@@ -19,15 +19,15 @@ typedef struct {
     bool curved;            /* the bent shape matters */
     bwi_event event;
     const bw_state *base, *dead;
-    const bw_wheel *wheel; /* null: the base is all */
+    const bwi_wheels *wheels; /* null: the base is all */
 } arrangement;
 
 static bw_line line_of(const arrangement *a, int member)
 {
     bw_arena *arena = a->t->plan->arena;
-    return a->wheel != NULL
-               ? bw_influence_line(a->f->influence, a->base, member, a->wheel, 1, arena)
-               : bw_state_line(a->base, member, arena);
+    return a->wheels != NULL ? bw_influence_line(a->f->influence, a->base, member,
+                                                 a->wheels->wheel, a->wheels->n, arena)
+                             : bw_state_line(a->base, member, arena);
 }
 
 /* ---- stringers ---- */
@@ -187,7 +187,7 @@ static void check_seats(const arrangement *a, size_t bent)
         return;
     }
     double left = 0.0, right = 0.0;
-    bwi_row_end_forces(a->f, bent, a->base, a->wheel, &left, &right);
+    bwi_row_end_forces(a->f, bent, a->base, a->wheels, &left, &right);
     const bwi_part_of_stringer none = {-1, 0.0, 0.0};
     const bwi_part_of_stringer before =
         bent > 0 ? *bwi_plan_part(p, a->f->row, bent - 1) : none;
@@ -282,8 +282,7 @@ static void check_near(const arrangement *a, size_t bent)
     check_row_post(a, bent);
     check_braces(a, bent);
     const int member = bent < p->n_bays ? a->f->bay_member[bent] : -1;
-    if (member >= 0 && (a->wheel == NULL ||
-                        bw_influence_reaches(a->f->influence, member, a->wheel->at))) {
+    if (member >= 0) {
         const bw_line line = line_of(a, member);
         check_sections(a, bent, &line);
         check_notches(a, bent, &line);
@@ -295,19 +294,8 @@ static void check_near(const arrangement *a, size_t bent)
 typedef struct {
     size_t first, last;
     bool strength, deflection;
+    bool whole; /* all that the riders reach, not one member */
 } scope;
-
-static bw_wheel make_wheel(const arrangement *a, size_t bay, double along)
-{
-    const bwi_plan *p = a->t->plan;
-    const double plan_length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-    const double length = bw_frame_length(a->f->frame, a->f->bay_member[bay]);
-    const double weight =
-        p->deck->loads.mass * bw_gravity * bwi_plan_share(p, a->f->row, bay)->rider_share;
-    return (bw_wheel){.at = (size_t)a->f->path_place[bay],
-                      .a = along * length / plan_length,
-                      .fy = -weight};
-}
 
 /* The post nearest to buckling by itself: most force for its height and thickness. */
 static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *bent_out)
@@ -334,59 +322,81 @@ static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *be
     return member;
 }
 
-/* The base state with a wheel on it, as one state. */
-static const bw_state *with_wheel(const arrangement *a, const bw_wheel *wheel)
+/* From static weights to the blow, and the push that goes with it. */
+static void make_blow(const arrangement *a, bwi_wheels *wheels)
 {
-    bw_arena *arena = a->t->plan->arena;
-    const bw_member_load load = {.kind = BW_LOAD_POINT,
-                                 .member = a->f->path[wheel->at],
-                                 .a = wheel->a,
-                                 .x = {wheel->fx, 0.0},
-                                 .y = {wheel->fy, 0.0}};
-    bw_state *s = NULL;
-    if (bw_frame_solve_loads(a->f->frame, &load, 1, &s, arena) != BW_OK) {
-        a->t->failed = BW_E_MEMORY;
-        return NULL;
+    for (size_t k = 0; k < wheels->n; k++) {
+        wheels->wheel[k].fx = -wheels->wheel[k].fy * a->rider_push;
+        wheels->wheel[k].fy *= a->rider;
     }
-    return bw_state_add(a->base, 1.0, s, arena);
 }
 
-static const bw_state *bend_under(const arrangement *a, const bw_wheel *wheel,
+/* The base state with the riders on it, as one state. */
+static const bw_state *with_riders(const arrangement *a, const bwi_wheels *wheels)
+{
+    bw_arena *arena = a->t->plan->arena;
+    const bw_state *sum = a->base;
+    for (size_t k = 0; k < wheels->n && sum != NULL; k++) {
+        const bw_wheel *wheel = &wheels->wheel[k];
+        const bw_member_load load = {.kind = BW_LOAD_POINT,
+                                     .member = a->f->path[wheel->at],
+                                     .a = wheel->a,
+                                     .x = {wheel->fx, 0.0},
+                                     .y = {wheel->fy, 0.0}};
+        bw_state *s = NULL;
+        sum = bw_frame_solve_loads(a->f->frame, &load, 1, &s, arena) == BW_OK
+                  ? bw_state_add(sum, 1.0, s, arena)
+                  : NULL;
+    }
+    a->t->failed = sum == NULL ? BW_E_MEMORY : a->t->failed;
+    return sum;
+}
+
+static const bw_state *bend_under(const arrangement *a, const bwi_wheels *wheels,
                                   const bwi_event *event)
 {
-    const bw_state *first = with_wheel(a, wheel);
+    const bw_state *first = with_riders(a, wheels);
     size_t bent;
     const size_t member = weakest_post(a->t->plan, a->f, &bent);
     return first != NULL ? bwi_bend(a->t, first, member, event) : NULL;
 }
 
-/* The wheel at a distance along the deck from the bay's first bent. Deflection is that of
- * the rider standing still. */
+/* Deflection of the bays that the riders stand on, standing still. */
+static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheels)
+{
+    const bwi_plan *p = a->t->plan;
+    for (size_t bay = a->event.rider.bay; bay <= wheels->last_bay; bay++) {
+        if (a->f->bay_member[bay] >= 0) {
+            const bw_arena_mark mark = bw_arena_now(p->arena);
+            const bw_line live =
+                bw_influence_line(a->f->influence, NULL, a->f->bay_member[bay],
+                                  wheels->wheel, wheels->n, p->arena);
+            check_deflection(a, bay, &live, a->dead);
+            bw_arena_back(p->arena, mark);
+        }
+    }
+}
+
+/* The first rider at a distance along the deck from the bay's first bent. */
 static void check_wheel(const arrangement *base, size_t bay, double along, scope of)
 {
     const bwi_plan *p = base->t->plan;
-    bw_wheel wheel = make_wheel(base, bay, along);
     arrangement a = *base;
-    a.wheel = &wheel;
     a.event.rider = (bwi_rider_place){true, bay, along, base->f->row, 0.0};
+    bwi_wheels wheels = bwi_riders(p, a.f, &a.event.rider, a.f->direction);
     if (base->service && of.deflection) {
-        const bw_arena_mark mark = bw_arena_now(p->arena);
-        const bw_line live = bw_influence_line(
-            base->f->influence, NULL, base->f->bay_member[bay], &wheel, 1, p->arena);
-        check_deflection(&a, bay, &live, base->base);
-        bw_arena_back(p->arena, mark);
+        check_wheel_deflection(&a, &wheels);
     }
     if (!of.strength) {
         return;
     }
-    wheel.fx = -wheel.fy * base->rider_push;
-    wheel.fy *= base->rider;
+    make_blow(&a, &wheels);
     const bw_arena_mark mark = bw_arena_now(p->arena);
-    if (base->curved) {
-        a.wheel = NULL;
-        a.base = bend_under(base, &wheel, &a.event);
-    }
-    for (size_t bent = of.first; a.base != NULL && bent <= of.last; bent++) {
+    a.wheels = base->curved ? NULL : &wheels;
+    a.base = base->curved ? bend_under(base, &wheels, &a.event) : base->base;
+    const size_t beyond = of.whole ? wheels.last_bay - bay : 0;
+    for (size_t bent = of.first;
+         a.base != NULL && bent <= of.last + beyond && bent < p->deck->n_bents; bent++) {
         check_near(&a, bent);
     }
     bw_arena_back(p->arena, mark);
@@ -441,12 +451,13 @@ static void refine_wheel(const arrangement *base, size_t member, int kind)
     }
 }
 
-/* Far bays feel a wheel only through stringers that run on over the bents, and, where a
- * bay slopes, through the push along the deck that all posts share; a short row is looked
- * at whole. */
+/* How many bays to either side a wheel is looked at. What it does fades with the
+ * distance: a bay feels it only through a stringer that runs on, a post also through the
+ * push along the deck, which the nearest posts take most of. So the worst place for a
+ * member is near it. */
 static size_t wheel_reach(const bwi_plan *p, int row)
 {
-    size_t longest = 24;
+    size_t longest = 2;
     for (size_t k = 0; k < p->deck->n_stringers; k++) {
         const bw_stringer *s = &p->deck->stringers[k];
         const size_t bays = (size_t)(s->to - s->from);
@@ -465,7 +476,8 @@ static void search_wheel(const arrangement *base)
         const scope of = {.first = bay > reach ? bay - reach : 0,
                           .last = last < p->deck->n_bents ? last : p->deck->n_bents - 1,
                           .strength = true,
-                          .deflection = true};
+                          .deflection = true,
+                          .whole = true};
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
         for (int j = 0; j <= POSITIONS; j++) {
             const double t = fmin(fmax((double)j / POSITIONS, 1e-6), 1.0 - 1e-6);
@@ -527,11 +539,10 @@ static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d
         const size_t bay = after ? bent : bent - 1;
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
         const double along = (after ? 1e-6 : 1.0 - 1e-6) * length;
-        bw_wheel wheel = make_wheel(a, bay, along);
-        wheel.fx = -wheel.fy * a->rider_push;
-        wheel.fy *= a->rider;
         event.rider = (bwi_rider_place){true, bay, along, a->f->row, 0.0};
-        loaded = with_wheel(a, &wheel);
+        bwi_wheels wheels = bwi_riders(p, a->f, &event.rider, a->f->direction);
+        make_blow(a, &wheels);
+        loaded = with_riders(a, &wheels);
     }
     a->curved = loaded != NULL &&
                 bwi_check_buckling(a->t, a->f->frame, loaded, member, &event, d);

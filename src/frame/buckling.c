@@ -1,11 +1,11 @@
 /* Lowest lambda at which K(lambda) is singular.
  *
- * Estimate and shape: (-K') phi = mu K(0) phi, mu = 1 / lambda, with K' = dK/dlambda at 0
- * (the geometric stiffness), by LAPACK's generalised eigenvalues. The factor itself:
- * K(lambda) is positive definite below the lowest critical factor and not above it
- * (Wittrick and Williams, Q. J. Mech. Appl. Math. 24, 1971, MEMORY: members are cut so
- * finely that none buckles between held nodes first), so Cholesky decides, and bisection
- * finds the edge to the last digits. */
+ * Estimate: (-K') phi = mu K(0) phi, mu = 1 / lambda, with K' = dK/dlambda at 0 (the
+ * geometric stiffness), by LAPACK's generalised eigenvalues: close where bending governs,
+ * too high where shear does, as K' changes with lambda. The factor itself lies between a
+ * lambda under which the frame stands (see stability.c) and one under which it does not;
+ * the softness b' K^-1 b, which grows as 1 / (factor - lambda), says where to look next.
+ */
 #include "stability.h"
 
 #include <math.h>
@@ -13,15 +13,25 @@
 
 enum { CUTS = 4, ESTIMATE_MAX = 600 };
 
-static bool stands(bwi_columns *c, double lambda)
+/* Axial forces below this part of the largest are rounding. */
+static const double negligible = 1e-12;
+
+static double largest_axial(const bwi_columns *c, const bw_state *s)
 {
-    bwi_columns_assemble(c, lambda, c->system.band);
-    return bwi_band_factor(&c->system) == BW_OK;
+    double most = 0.0;
+    for (size_t k = 0; k < c->frame->n_members; k++) {
+        for (int j = 0; j < 6; j++) {
+            const double per = j % 3 == 2 ? c->frame->members[k].length : 1.0;
+            most = fmax(most, fabs(s->end[k][j]) / per);
+        }
+    }
+    return most;
 }
 
 /* Least Euler load of a part of the members, as if pinned: pi^2 EI / (L^2 N). */
-static double smallest_euler(const bwi_columns *c)
+static double smallest_euler(const bwi_columns *c, const bw_state *s)
 {
+    const double floor = negligible * largest_axial(c, s);
     double least = HUGE_VAL;
     for (size_t k = 0; k < c->frame->n_members; k++) {
         const bwi_member *m = &c->frame->members[k];
@@ -30,26 +40,26 @@ static double smallest_euler(const bwi_columns *c)
         const double press = bwi_column_press(&column);
         const double most = fmax(bwi_member_compliance(m, 0.0).bending,
                                  bwi_member_compliance(m, m->length).bending);
-        if (press > 0.0) {
+        if (press > floor) {
             least = fmin(least, BWI_PI * BWI_PI / (most * m->length * m->length * press));
         }
     }
     return least;
 }
 
-/* Generalised eigenvalue at a small difference step; also leaves the shape in x (n
- * unknowns). 0 if nothing buckles or the frame is too large. */
-static bw_status estimate(bwi_columns *c, double step, bw_arena *arena, double *lambda,
-                          double *x)
+/* Generalised eigenvalue at a small difference step. 0 if nothing buckles or the frame is
+ * too large. */
+static bw_status estimate(const bwi_columns *c, double step, double *lambda)
 {
     const size_t size = ((size_t)c->system.half_band + 1) * (size_t)c->system.n;
     *lambda = 0.0;
     if (c->system.n > ESTIMATE_MAX || c->system.n == 0) {
         return BW_OK;
     }
-    double *K = BW_NEW(arena, double, size), *ahead = BW_NEW(arena, double, size);
-    double *geometric = BW_NEW(arena, double, size);
-    if (K == NULL || ahead == NULL || geometric == NULL) {
+    double *K = BW_NEW(c->arena, double, size), *ahead = BW_NEW(c->arena, double, size);
+    double *geometric = BW_NEW(c->arena, double, size);
+    double *x = BW_NEW(c->arena, double, c->system.n);
+    if (K == NULL || ahead == NULL || geometric == NULL || x == NULL) {
         return BW_E_MEMORY;
     }
     bwi_columns_assemble(c, step, ahead);
@@ -59,40 +69,122 @@ static bw_status estimate(bwi_columns *c, double step, bw_arena *arena, double *
         geometric[k] = (geometric[k] - ahead[k]) / (2.0 * step); /* -K' */
     }
     double mu = 0.0;
-    BW_TRY(bwi_largest_eigenvalue(c->system.n, c->system.half_band, geometric, K, arena,
-                                  &mu, x));
+    BW_TRY(bwi_largest_eigenvalue(c->system.n, c->system.half_band, geometric, K,
+                                  c->arena, &mu, x));
     *lambda = mu > 0.0 ? 1.0 / mu : 0.0;
     return BW_OK;
 }
 
-/* Bracket from a guess, then bisection. */
-static double edge(bwi_columns *c, double guess)
+/* ---- search ---- */
+
+/* Of the last two places at which the frame stood: the place and 1 / (b' K^-1 b). */
+typedef struct {
+    bwi_columns *c;
+    double low, high; /* stands, does not stand */
+    double at[2], stiffness[2];
+    int n, made;
+} search;
+
+/* Without symmetry, so that none can hide the lowest shape. */
+static double pattern(int k)
 {
-    double low = 0.98 * guess, high = 1.02 * guess;
-    for (int k = 0; k < 200 && !stands(c, low); k++) {
-        high = low;
-        low *= 0.6;
-    }
-    for (int k = 0; k < 200 && stands(c, high); k++) {
-        low = high;
-        high *= 1.6;
-    }
-    for (int k = 0; k < 60; k++) {
-        const double middle = low + (high - low) / 2.0;
-        if (!(middle > low && middle < high)) {
-            break;
-        }
-        *(stands(c, middle) ? &low : &high) = middle;
-    }
-    return low;
+    return 1.0 + 0.25 * (k % 7);
 }
 
-/* Shape by inverse iteration just below the edge, from the estimate's shape or from
- * unity. */
+static bw_status note_stiffness(search *s, double lambda)
+{
+    const bwi_system *system = &s->c->system;
+    double *x = BW_NEW(s->c->arena, double, system->n + 1);
+    if (x == NULL) {
+        return BW_E_MEMORY;
+    }
+    double softness = 0.0;
+    for (int k = 0; k < system->n; k++) {
+        x[k] = pattern(k) / system->scale[k];
+    }
+    bwi_band_solve(system, x, system->n > 0 ? 1 : 0);
+    for (int k = 0; k < system->n; k++) {
+        softness += x[k] * pattern(k) / system->scale[k];
+    }
+    if (s->made != s->c->made) {
+        s->n = 0; /* other unknowns, another measure */
+        s->made = s->c->made;
+    }
+    s->at[0] = s->at[1];
+    s->stiffness[0] = s->stiffness[1];
+    s->at[1] = lambda;
+    s->stiffness[1] = softness > 0.0 ? 1.0 / softness : 0.0;
+    s->n++;
+    return BW_OK;
+}
+
+static bw_status probe(search *s, double lambda)
+{
+    bool stands = false;
+    BW_TRY(bwi_columns_stand(s->c, lambda, &stands));
+    if (!stands) {
+        s->high = lambda;
+        return BW_OK;
+    }
+    s->low = lambda;
+    return note_stiffness(s, lambda);
+}
+
+static bw_status bracket(search *s, double guess)
+{
+    double at = 0.98 * guess, step = 1.04;
+    for (int k = 0; k < 400 && (s->low == 0.0 || isinf(s->high)); k++) {
+        BW_TRY(probe(s, at));
+        at = isinf(s->high) ? s->low * step : s->high * 0.6;
+        step = 1.6;
+    }
+    return BW_OK;
+}
+
+/* Where the stiffness, straight through the last two places, runs out; NaN if they do not
+ * say. */
+static double predicted(const search *s)
+{
+    const double fall = s->stiffness[0] - s->stiffness[1];
+    if (s->n < 2 || !(fall > 0.0) || !(s->at[1] > s->at[0])) {
+        return (double)NAN;
+    }
+    const double p = s->at[1] + s->stiffness[1] * (s->at[1] - s->at[0]) / fall;
+    return p > s->low && p < s->high ? p : (double)NAN;
+}
+
+static bw_status narrow(search *s)
+{
+    const double resolution = 1e-13;
+    double last = (double)NAN;
+    for (int k = 0; k < 100 && s->high - s->low > resolution * s->high; k++) {
+        const double width = s->high - s->low, p = predicted(s);
+        const double doubt =
+            fmax(isnan(last) ? 0.1 * width : 2.0 * fabs(p - last), resolution * s->high);
+        last = p;
+        if (p - doubt > s->low) {
+            BW_TRY(probe(s, p - doubt));
+        }
+        if (p + doubt < s->high && p + doubt > s->low) {
+            BW_TRY(probe(s, p + doubt));
+        }
+        const double middle = s->low + (s->high - s->low) / 2.0;
+        if (!(s->high - s->low < 0.25 * width) && middle > s->low && middle < s->high) {
+            BW_TRY(probe(s, middle));
+        }
+    }
+    return BW_OK;
+}
+
+/* Shape by inverse iteration just below the edge. */
 static void sharpen(bwi_columns *c, double lambda, double *x)
 {
-    if (!stands(c, lambda * (1.0 - 1e-7))) {
+    bool stands = false;
+    if (bwi_columns_stand(c, lambda * (1.0 - 1e-7), &stands) != BW_OK || !stands) {
         return;
+    }
+    for (int k = 0; k < c->system.n; k++) {
+        x[k] = pattern(k) * c->system.scale[k];
     }
     for (int step = 0; step < 4; step++) {
         bwi_band_solve(&c->system, x, 1);
@@ -117,13 +209,8 @@ static bw_motion motion_of(const bwi_node *n, const double *x)
 }
 
 /* Shape at the frame's own nodes, the largest shift anywhere being 1. */
-static bw_status read_mode(const bwi_columns *c, const double *x, bw_arena *arena,
-                           bw_buckling *out)
+static void read_mode(const bwi_columns *c, const double *x, bw_motion *mode)
 {
-    bw_motion *mode = BW_NEW(arena, bw_motion, c->frame->n_nodes);
-    if (mode == NULL) {
-        return BW_E_MEMORY;
-    }
     double most = 0.0;
     for (size_t k = 0; k < c->fine->n_nodes; k++) {
         const bw_motion m = motion_of(&c->fine->nodes[k], x);
@@ -135,6 +222,27 @@ static bw_status read_mode(const bwi_columns *c, const double *x, bw_arena *aren
         mode[k].y /= most;
         mode[k].r /= most;
     }
+}
+
+/* out->factor is HUGE_VAL yet, and stays so if nothing is pressed together. */
+static bw_status find(bwi_columns *c, const bw_state *s, bw_motion *mode,
+                      bw_buckling *out)
+{
+    const double euler = smallest_euler(c, s);
+    if (!isfinite(euler)) {
+        return BW_OK;
+    }
+    BW_TRY(estimate(c, 1e-4 * euler, &out->estimate));
+    search where = {.c = c, .high = HUGE_VAL};
+    BW_TRY(bracket(&where, out->estimate > 0.0 ? out->estimate : euler));
+    BW_TRY(narrow(&where));
+    out->factor = where.low;
+    double *x = BW_NEW(c->arena, double, c->system.n + 1);
+    if (x == NULL) {
+        return BW_E_MEMORY;
+    }
+    sharpen(c, out->factor, x);
+    read_mode(c, x, mode);
     out->mode = mode;
     return BW_OK;
 }
@@ -142,11 +250,14 @@ static bw_status read_mode(const bwi_columns *c, const double *x, bw_arena *aren
 bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_arena *arena,
                           bool *out, bw_diags *d)
 {
+    *out = false;
     BW_TRY(bw_frame_factor(f, d));
     bwi_columns c;
     const bw_arena_mark mark = bw_arena_now(arena);
-    const bw_status status = bwi_columns_make(f, s, CUTS, arena, &c);
-    *out = status == BW_OK && (c.system.n == 0 || stands(&c, factor));
+    bw_status status = bwi_columns_make(f, s, 1, arena, &c);
+    if (status == BW_OK) {
+        status = bwi_columns_stand(&c, factor, out);
+    }
     bw_arena_back(arena, mark);
     return status;
 }
@@ -154,23 +265,18 @@ bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_aren
 bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena,
                             bw_buckling *out, bw_diags *d)
 {
-    BW_TRY(bw_frame_factor(f, d));
     *out = (bw_buckling){.factor = HUGE_VAL};
-    bwi_columns c;
-    BW_TRY(bwi_columns_make(f, s, CUTS, arena, &c));
-    const double euler = smallest_euler(&c);
-    double *x = BW_NEW(arena, double, c.system.n + 1);
-    if (x == NULL) {
+    BW_TRY(bw_frame_factor(f, d));
+    bw_motion *mode = BW_NEW(arena, bw_motion, f->n_nodes);
+    if (mode == NULL) {
         return BW_E_MEMORY;
     }
-    if (!isfinite(euler) || c.system.n == 0) {
-        return BW_OK;
+    bwi_columns c;
+    const bw_arena_mark mark = bw_arena_now(arena);
+    bw_status status = bwi_columns_make(f, s, CUTS, arena, &c);
+    if (status == BW_OK) {
+        status = find(&c, s, mode, out);
     }
-    for (int k = 0; k < c.system.n; k++) {
-        x[k] = 1.0 + 0.25 * (k % 7); /* no symmetry may hide the lowest shape */
-    }
-    BW_TRY(estimate(&c, 1e-4 * euler, arena, &out->estimate, x));
-    out->factor = edge(&c, out->estimate > 0.0 ? out->estimate : euler);
-    sharpen(&c, out->factor, x);
-    return read_mode(&c, x, arena, out);
+    bw_arena_back(arena, mark);
+    return status;
 }

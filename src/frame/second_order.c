@@ -31,6 +31,22 @@ static void node_local(const solver *s, int member, int end, double out[3])
     out[2] = g.r;
 }
 
+/* What loads right at end i and right at end j add to N, V and M there: they act on the
+ * nodes, not along the member, and end actions are those beyond them. */
+static void jumps_at_ends(const solver *s, size_t k, double at_i[3], double at_j[3])
+{
+    const bw_line *line = &s->c.lines[k];
+    const bwi_segment *a = &line->segments[0], *b = &line->segments[line->n - 1];
+    const double *end = s->first->end[k], h = b->to - b->from;
+    const double first[3] = {a->N[0], a->V[0], a->M[0]};
+    const double last[3] = {bwi_poly_value(b->N, 3, h), bwi_poly_value(b->V, 3, h),
+                            bwi_poly_value(b->M, 4, h)};
+    for (int j = 0; j < 3; j++) {
+        at_i[j] = first[j] - end[j];
+        at_j[j] = end[3 + j] - last[j];
+    }
+}
+
 /* End actions of a member for the displacements of its nodes: N at i and j, R and M. */
 static bw_status member_ends(solver *s, size_t k)
 {
@@ -58,13 +74,14 @@ static bw_status member_ends(solver *s, size_t k)
     first_b = m->cosine * gb.x + m->sine * gb.y;
     const double more = m->ka * ((b[0] - a[0]) - (first_b - first_a));
     s->c.shift[k] = more;
-    double *end = s->out->end[k];
+    double *end = s->out->end[k], at_i[3], at_j[3];
+    jumps_at_ends(s, k, at_i, at_j);
     end[0] = s->first->end[k][0] + more;
-    end[1] = force[0];
-    end[2] = -force[1];
+    end[1] = force[0] - at_i[1];
+    end[2] = -force[1] - at_i[2];
     end[3] = N_first + more;
-    end[4] = -force[2];
-    end[5] = force[3];
+    end[4] = -force[2] + at_j[1];
+    end[5] = force[3] + at_j[2];
     s->out->curved[k] =
         (bwi_curved){{own[0], own[1], -force[1], force[0]}, more, s->c.lines[k]};
     return BW_OK;
@@ -112,6 +129,9 @@ static double unbalance(const solver *s)
 static bw_status correct(solver *s)
 {
     const bw_frame *f = s->c.frame;
+    if (f->system.n == 0) {
+        return BW_OK;
+    }
     bwi_columns_assemble(&s->c, 1.0, s->c.system.band);
     BW_TRY(bwi_band_factor(&s->c.system));
     for (size_t k = 0; k < 3 * f->n_nodes; k++) {
@@ -126,6 +146,22 @@ static bw_status correct(solver *s)
         s->out->u[k] += eq >= 0 ? s->rhs[eq] : 0.0;
     }
     return BW_OK;
+}
+
+/* Members may have buckled between their nodes, which K over the nodes alone hides. */
+static bw_status check_stands(const solver *s)
+{
+    bool stands = false;
+    bwi_columns c = s->c;
+    c.cuts = BW_NEW(c.arena, int, c.frame->n_members);
+    if (c.cuts == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t k = 0; k < c.frame->n_members; k++) {
+        c.cuts[k] = s->c.cuts[k];
+    }
+    BW_TRY(bwi_columns_stand(&c, 1.0, &stands));
+    return stands ? BW_OK : BW_E_MECHANISM;
 }
 
 static bw_status iterate(solver *s)
@@ -145,7 +181,7 @@ static bw_status iterate(solver *s)
         BW_TRY(update(s)); /* N of the new shape; its K comes with the next step */
         s->out->residual = unbalance(s);
         if (largest_change(s, before) < target && s->out->residual < target) {
-            return BW_OK;
+            return check_stands(s);
         }
     }
     return BW_E_MECHANISM;
@@ -203,11 +239,18 @@ bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_part
 /* ---- reading a curved member ---- */
 
 /* Quartic pieces through M and M' at both ends and M in the middle: with 32 pieces to a
- * stretch between loads they follow the true curve to about 1e-9. */
-static void fit_piece(const bwi_beam_point p[3], const double slope[2], bwi_segment *s)
+ * stretch between loads they follow the true curve to about 1e-9. Pieces too short to
+ * bend (loads that end just short of the member's end) are straight. */
+static void fit_piece(const bwi_beam_point p[3], const double slope[2], double length,
+                      bwi_segment *s)
 {
     const double h = s->to - s->from, a = p[0].moment, c = p[2].moment;
     const double u = slope[0] * h, v = slope[1] * h;
+    if (h < 1e-8 * length) {
+        s->M[0] = a;
+        s->M[1] = s->V[0] = slope[0];
+        return;
+    }
     /* Hermite cubic of ends and slopes, plus k t^2 (1 - t)^2 to meet the middle */
     const double middle = (a + c) / 2.0 + (u - v) / 8.0;
     const double k = 16.0 * (p[1].moment - middle);
@@ -249,7 +292,7 @@ static void fill_stretch(const bwi_column *c, const bwi_segment *first,
                                      bwi_column_point(&part, &start, s->to)};
         const double slope[2] = {shear_at(c, &p[0], first, s->from),
                                  shear_at(c, &p[2], first, s->to)};
-        fit_piece(p, slope, s);
+        fit_piece(p, slope, c->m->length, s);
         bwi_poly_shift(first->N, 3, s->from - first->from, s->N);
         s->N[0] += c->shift;
         start = p[2];

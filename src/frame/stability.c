@@ -1,9 +1,20 @@
-/* K(lambda) of a frame whose members carry lambda times the axial forces of a state. */
+/* K(lambda) of a frame whose members carry lambda times the axial forces of a state.
+ *
+ * The number of critical factors below lambda is that of the negative pivots of K(lambda)
+ * plus that of the critical factors of single parts with held nodes (Wittrick and
+ * Williams, Q. J. Mech. Appl. Math. 24, 1971, MEMORY). Parts so short that even with
+ * pinned ends and the worst of their forces and sections none of them buckles leave only
+ * the pivots: then the frame stands exactly if Cholesky goes through. */
 #include "stability.h"
 #include "quadrature.h"
 
 #include <math.h>
 #include <string.h>
+
+/* A pinned part buckles at sqrt(N g/EI) h = pi; less, as the worst is looked for at a few
+ * places only. A member that needs more parts than the most is taken not to stand. */
+static const double waves_per_part = 0.75 * BWI_PI;
+enum { CUTS_MAX = 64 };
 
 /* ---- the fine frame: only its numbering is used ---- */
 
@@ -41,9 +52,21 @@ static bw_status cut_member(bwi_columns *c, int member, int n_cuts)
     return BW_OK;
 }
 
-static bw_status make_fine(bwi_columns *c, int n_cuts)
+/* Cuts every member into its number of parts, anew. */
+static bw_status make_fine(bwi_columns *c)
 {
     const bw_frame *f = c->frame;
+    size_t n_parts = 0;
+    for (size_t k = 0; k < f->n_members; k++) {
+        n_parts += (size_t)c->cuts[k];
+    }
+    c->fine = bw_frame_new(c->arena);
+    c->parts = BW_NEW(c->arena, bwi_part_column, n_parts);
+    c->n_parts = 0;
+    c->made++;
+    if (c->fine == NULL || c->parts == NULL) {
+        return BW_E_MEMORY;
+    }
     for (size_t k = 0; k < f->n_nodes; k++) {
         const bwi_node *n = &f->nodes[k];
         if (bw_frame_add_node(c->fine, n->x, n->y, n->name, n->case_path) < 0) {
@@ -54,7 +77,7 @@ static bw_status make_fine(bwi_columns *c, int n_cuts)
         BW_TRY(bw_frame_add_support(c->fine, &f->supports[k]));
     }
     for (size_t k = 0; k < f->n_members; k++) {
-        BW_TRY(cut_member(c, (int)k, n_cuts));
+        BW_TRY(cut_member(c, (int)k, c->cuts[k]));
     }
     bw_diags unused = bw_diags_new(f->arena, NULL);
     BW_TRY(bwi_frame_prepare(c->fine, &unused));
@@ -62,33 +85,67 @@ static bw_status make_fine(bwi_columns *c, int n_cuts)
         const double ka = c->fine->members[k].ka;
         c->parts[k].elongation = ka > 0.0 ? 1.0 / ka : 0.0;
     }
-    return BW_OK;
+    c->system = c->fine->system;
+    const size_t n = (size_t)c->system.n, rows = (size_t)c->system.half_band + 1;
+    c->system.band = BW_NEW(c->arena, double, n *rows + 1);
+    c->system.scale = BW_NEW(c->arena, double, n + 1);
+    return c->system.band != NULL && c->system.scale != NULL ? BW_OK : BW_E_MEMORY;
 }
 
 bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena *arena,
                            bwi_columns *out)
 {
-    *out = (bwi_columns){.frame = f, .fine = bw_frame_new(arena)};
-    out->parts = BW_NEW(arena, bwi_part_column, f->n_members * (size_t)n_cuts);
+    *out = (bwi_columns){.arena = arena, .frame = f};
     out->lines = BW_NEW(arena, bw_line, f->n_members);
     out->shift = BW_NEW(arena, double, f->n_members);
-    if (out->fine == NULL || out->parts == NULL || out->lines == NULL ||
-        out->shift == NULL) {
+    out->cuts = BW_NEW(arena, int, f->n_members);
+    if (out->lines == NULL || out->shift == NULL || out->cuts == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < f->n_members; k++) {
+        out->cuts[k] = n_cuts;
         out->lines[k] = bw_state_line(s, (int)k, arena);
         if (out->lines[k].n == 0) {
             return BW_E_MEMORY;
         }
     }
     bwi_collocation_fill(&out->gauss);
-    BW_TRY(make_fine(out, n_cuts));
-    out->system = out->fine->system;
-    const size_t n = (size_t)out->system.n, rows = (size_t)out->system.half_band + 1;
-    out->system.band = BW_NEW(arena, double, n *rows + 1);
-    out->system.scale = BW_NEW(arena, double, n + 1);
-    return out->system.band != NULL && out->system.scale != NULL ? BW_OK : BW_E_MEMORY;
+    return make_fine(out);
+}
+
+/* ---- does it stand? ---- */
+
+/* Parts that the member needs at the scale; 0: more than it may have. */
+static int cuts_needed(const bwi_columns *c, size_t member, double scale)
+{
+    const bwi_column column = {.gauss = &c->gauss,
+                               .m = &c->frame->members[member],
+                               .line = c->lines[member],
+                               .scale = scale,
+                               .shift = scale * c->shift[member]};
+    const double n = 1.0 + bwi_column_waves(&column) / waves_per_part;
+    return n <= CUTS_MAX ? (int)n : 0;
+}
+
+bw_status bwi_columns_stand(bwi_columns *c, double scale, bool *out)
+{
+    bool enough = true;
+    *out = false;
+    for (size_t k = 0; k < c->frame->n_members; k++) {
+        const int needed = cuts_needed(c, k, scale);
+        if (needed == 0) {
+            return BW_OK;
+        }
+        enough = enough && needed <= c->cuts[k];
+        c->cuts[k] = needed > c->cuts[k] ? needed : c->cuts[k];
+    }
+    if (!enough) {
+        BW_TRY(make_fine(c));
+    }
+    bwi_columns_assemble(c, scale, c->system.band);
+    const bw_status status = c->system.n > 0 ? bwi_band_factor(&c->system) : BW_OK;
+    *out = status == BW_OK;
+    return status == BW_E_MECHANISM ? BW_OK : status;
 }
 
 bwi_column bwi_columns_part(const bwi_columns *c, size_t part, double scale, bool loaded)

@@ -14,6 +14,7 @@ typedef struct {
 } bwi_part_column;
 
 typedef struct {
+    bw_arena *arena;
     bw_frame *frame; /* as given */
     bw_frame *fine;  /* its nodes and those between the parts; members only number it */
     bwi_part_column *parts;
@@ -21,12 +22,17 @@ typedef struct {
     bwi_collocation gauss;
     bw_line *lines; /* per member of the frame, of the state */
     double *shift;  /* per member: axial force beyond that of the line */
+    int *cuts;      /* per member: its number of parts */
+    int made;       /* how often it was cut anew: the unknowns are others then */
     bwi_system system;
 } bwi_columns;
 
 /* Cuts every member into n_cuts parts. */
 bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena *arena,
                            bwi_columns *out);
+/* Whether the frame stands with the axial forces scaled: K is positive definite and no part
+ * buckles between its nodes. Cuts members further where that needs it, and leaves K factored. */
+bw_status bwi_columns_stand(bwi_columns *c, double scale, bool *out);
 bwi_column bwi_columns_part(const bwi_columns *c, size_t part, double scale, bool loaded);
 /* K of the fine frame with the axial forces scaled, into band (lower, column-major). */
 void bwi_columns_assemble(const bwi_columns *c, double scale, double *band);

@@ -1,6 +1,7 @@
 /* case_loads.c - boards, loads and limits. */
 #include "case.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -10,6 +11,9 @@ static const bwi_range board_weight_range = {20.0, 5e3, false}; /* [Pa] */
 static const bwi_range rider_range = {20.0, 400.0, false};      /* [kg] */
 static const bwi_range factor_range = {1.0, 10.0, false};
 static const bwi_range pressure_range = {0.0, 25e3, false}; /* [Pa] */
+static const bwi_range count_range = {1.0, 16.0, false};
+static const bwi_range spacing_range = {0.3, 50.0, false};  /* [m] */
+static const bwi_range wheelbase_range = {0.5, 2.0, false}; /* [m] */
 static const bwi_range push_range = {0.0, 3.0, false};      /* of the rider's weight */
 static const bwi_range lean_range = {0.0, 0.2, false};      /* rise over run */
 static const bwi_range thrust_range = {1.0, 20e3, false};   /* [N] */
@@ -44,13 +48,26 @@ static void rider_read(const bwi_at *at, const bw_basis *basis, bw_loads *loads)
         loads->mass = 0.0;
         return;
     }
-    if (BWI_OBJECT(at, "mass", "factor", "load_duration", "push")) {
+    if (BWI_OBJECT(at, "mass", "factor", "load_duration", "push", "count", "spacing",
+                   "wheelbase")) {
         const bwi_at mass = bwi_key(at, "mass");
         bwi_measure(&mass, BW_MASS, rider_range, &loads->mass);
         const bwi_at factor = bwi_key(at, "factor");
         bwi_number(&factor, factor_range, &loads->factor);
         const bwi_at duration = bwi_key(at, "load_duration");
         bwi_number(&duration, duration_range, &loads->load_duration);
+        const bwi_at count = bwi_key(at, "count");
+        double riders = loads->riders;
+        bwi_number(&count, count_range, &riders);
+        if (riders != floor(riders)) {
+            bwi_error(&count, "rider.count", "1 to 16", NULL, "%s is not a whole number",
+                      bwi_as_written(&count));
+        }
+        loads->riders = (int)riders;
+        const bwi_at spacing = bwi_key(at, "spacing");
+        bwi_measure(&spacing, BW_LENGTH, spacing_range, &loads->rider_spacing);
+        const bwi_at wheelbase = bwi_key(at, "wheelbase");
+        bwi_measure(&wheelbase, BW_LENGTH, wheelbase_range, &loads->wheelbase);
         const bwi_at push = bwi_key(at, "push");
         bwi_number(&push, push_range, &loads->rider_push);
     }

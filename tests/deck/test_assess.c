@@ -31,6 +31,8 @@ static bwt_deck one_bay(void)
     d.n_bents = 2;
     d.at[1] = 3.117;
     d.sill[0] = d.sill[1] = true;
+    /* boards that fall with the taper keep the log's axis level */
+    d.height[1] = d.height[0] - (d.stringer.butt - d.stringer.tip) / 2.0;
     return d;
 }
 

@@ -291,6 +291,29 @@ static void loads_and_limits_are_read(void **state)
     assert_near(r->deck.limits.seat_depth, 0.625 * 0.0254, 1e-14);
 }
 
+static void a_case_chooses_its_basis(void **state)
+{
+    reading *r = *state;
+    read_case(r, small_case);
+    assert_ptr_equal(r->deck.basis, &bw_us_asd);
+    read_changed(r, "\"units\"", "\"basis\": \"eurocode\", \"units\"");
+    assert_ptr_equal(r->deck.basis, &bw_eurocode);
+    read_changed(r, "\"units\"", "\"basis\": \"us_asd\", \"units\"");
+    assert_ptr_equal(r->deck.basis, &bw_us_asd);
+}
+
+static void a_graded_log_has_its_class(void **state)
+{
+    reading *r = *state;
+    const char *text =
+        replaced(r->arena, small_case, "\"units\"", "\"basis\": \"eurocode\", \"units\"");
+    read_case(r, replaced(r->arena, text, "\"length\": \"9 ft\"",
+                          "\"strength_class\": \"C24\", \"length\": \"9 ft\""));
+    assert_null(r->deck.logs[0].strength_class);
+    assert_ptr_equal(r->deck.logs[1].strength_class, bw_strength_class_find("C24"));
+    assert_int_equal(r->d.count, 0);
+}
+
 static void no_rider_is_a_rider_of_no_mass(void **state)
 {
     reading *r = *state;
@@ -417,6 +440,8 @@ int main(void)
         READING(boards_weigh_by_their_thickness_or_as_given),
         READING(loads_and_limits_have_defaults),
         READING(loads_and_limits_are_read),
+        READING(a_case_chooses_its_basis),
+        READING(a_graded_log_has_its_class),
         READING(no_rider_is_a_rider_of_no_mass),
         READING(units_do_not_matter),
         READING(nothing_points_into_the_text),
