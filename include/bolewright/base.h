@@ -252,6 +252,12 @@ typedef struct {
 bw_working bw_working_new(bw_arena *arena);
 void bw_working_add(bw_working *working, bw_term term); /* strings are kept, not copied */
 
+/* ---- which bytes a result belongs to ---- */
+
+enum { BW_SHA256_HEX = 65 };
+/* SHA-256 of the bytes as 64 hexadecimal digits and a terminator. */
+void bw_sha256(const void *data, size_t length, char hex[BW_SHA256_HEX]);
+
 extern const char bw_version[]; /* "0.1.0": the one place is CMakeLists.txt */
 
 #endif

@@ -172,4 +172,57 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
 
 extern const char *const bw_cautions[];
 
+/* ---- for pictures: where everything lies, and how the rows bend ---- */
+
+/* A place on a log's axis and how thick the log looks there. */
+typedef struct {
+    double x, y;      /* [m] in the plane of the view */
+    double thickness; /* [m] */
+} bw_drawn_place;
+
+/* A log as seen: along its axis, or from its end (one place). */
+typedef struct {
+    size_t member; /* index into the members of the assessment */
+    const bw_drawn_place *places;
+    size_t n_places;
+} bw_drawn_log;
+
+typedef struct {
+    bw_drawn_log *logs;
+    size_t n_logs;
+} bw_drawn_view;
+
+enum { BW_DRAWN_PER_BAY = 25 }; /* stations in each bay, both ends included */
+
+/* Actions of one place of a row under vertical loads alone. Shear just left and just right
+ * of the place. */
+typedef struct {
+    double at;                       /* [m] along the deck */
+    double moment, shear[2];         /* dead + rider at the worst place */
+    double moment_most, moment_least; /* of the rider anywhere on the row */
+    double shear_most, shear_least;
+    double drop;                     /* [m] down, under the rider standing there */
+    double people_moment, people_shear, people_drop; /* dead + people on all bays; the
+                                                        drop of people alone */
+} bw_drawn_station;
+
+typedef struct {
+    bool has_rider, has_people;
+    const char *rider_title, *people_title; /* combinations */
+    double rider_at;                        /* [m] worst place: largest M / S of the row */
+    bool *has_bay;                          /* per bay: the row has a stringer there */
+    bw_drawn_station *stations;             /* bay * BW_DRAWN_PER_BAY + number */
+} bw_drawn_bending;
+
+typedef struct {
+    size_t n_bays;
+    bw_drawn_view *rows;  /* along the deck: x along, y up from the ground */
+    bw_drawn_view *bents; /* seen along the deck: x across, y up from the ground */
+    bw_drawn_view plan;   /* x along, y across to the right */
+    bw_drawn_bending *bending; /* per row */
+} bw_drawing;
+
+/* For an assessment that bw_deck_assess has made. BW_E_MEMORY, or what the frames give. */
+bw_status bw_deck_drawing(bw_arena *arena, const bw_assessment *assessment, bw_drawing *out);
+
 #endif

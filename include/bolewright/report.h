@@ -16,6 +16,25 @@ void bw_report_text(const bw_assessment *assessment, bw_text *out);
  * names. */
 void bw_report_json(const bw_assessment *assessment, bw_text *out);
 
+/* ---- the record: one HTML page that a landowner or insurer keeps ---- */
+
+typedef struct {
+    const bw_assessment *assessment;
+    const bw_drawing *drawing; /* of bw_deck_drawing */
+    const char *date;          /* "2026-11-25" as the user gives it, or null */
+    const char *next_date;     /* a year later, or null */
+    const char *case_name;     /* of the file */
+    const char *case_hash;     /* SHA-256 of its bytes, in hexadecimal */
+} bw_record;
+
+/* Self-contained, no script, no outside request; the same record gives the same bytes. */
+void bw_report_html(const bw_record *record, bw_text *out);
+/* Every finding as comma-separated values (RFC 4180), SI with unit names. A text that a
+ * spreadsheet would take for a formula begins with an apostrophe. */
+void bw_report_csv(const bw_assessment *assessment, bw_text *out);
+/* The first sentence of all reports: the verdict and what governs. */
+const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessment);
+
 /* One species explained: every number with source and mark, and the ladders. */
 void bw_report_species(bw_arena *arena, const bw_species *species, bw_units units,
                        bw_text *out);

@@ -25,7 +25,8 @@ typedef struct {
     bw_verdict verdict; /* within limits, or why not even the shortest span is */
 } bw_span_answer;
 
-/* Deck 4 ft wide on rows 3 ft apart, no load yet, usual limits. */
+/* Deck 4 ft wide on rows 3 ft apart, usual rider and limits. Loads are best changed from
+ * there: a bw_loads of zeros has no rider whatever its mass. */
 bw_span_question bw_span_question_default(const bw_log *log);
 /* The longest span at which every check of the stringers is within limits. BW_E_MEMORY,
  * or BW_E_INPUT with diagnostics. */

@@ -7,6 +7,7 @@
 #include "bolewright/wood.h"
 
 int bwi_check_run(bw_arena *arena, const bwi_options *options);
+int bwi_report_run(bw_arena *arena, const bwi_options *options);
 int bwi_frame_run(bw_arena *arena, const bwi_options *options);
 int bwi_species_run(bw_arena *arena, const bwi_options *options);
 int bwi_tree_run(bw_arena *arena, const bwi_options *options);

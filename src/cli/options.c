@@ -25,6 +25,18 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "input. The report lists what was NOT checked: read that list too.\n",
          "  bolewright check porch.json\n"
          "  bolewright check porch.json --json porch-result.json\n"},
+    [BWI_REPORT] =
+        {"report", "CASE.json", true, "write the record of a deck that a landowner keeps",
+         "Checks a deck as \"check\" does and writes one HTML page that opens "
+         "anywhere and\n"
+         "prints on Letter and A4: drawings, materials, every check with its "
+         "numbers, what\n"
+         "was NOT checked, an inspection log and lines to sign. A date stands in "
+         "it only if\n"
+         "given (or set by SOURCE_DATE_EPOCH).\n",
+         "  bolewright report porch.json -o porch.html --date 2026-11-25\n"
+         "  bolewright report porch.json -o porch.html --csv porch.csv "
+         "--force\n"},
     [BWI_FRAME] =
         {"frame", "FRAME.json", true,
          "solve a plane frame: displacements, reactions, actions",
@@ -32,25 +44,21 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "together. No strength is checked. The file \"-\" is standard input.\n",
          "  bolewright frame bent.json\n"
          "  bolewright frame bent.json --json - | less\n"},
-    [BWI_SPECIES] =
-        {"species", "[NAME]", false, "list the species, or explain every number of one",
-         "Without a name: every species of the tables, a line each. With "
-         "one: every number\n"
-         "with its source, and the way from it to what the checks use. With a "
-         "part of names,\n"
-         "such as pine: the species that have it.\n",
-         "  bolewright species\n"
-         "  bolewright species cedar --durable\n"
-         "  bolewright species \"lodgepole pine\" --units metric\n"},
+    [BWI_SPECIES] = {"species", "[NAME]", false,
+                     "list the species, or explain every number of one",
+                     "Without a name: every species of the tables, a line each. With "
+                     "one: every number\n"
+                     "with its source, and the way from it to what the checks use.\n"
+                     "With a part of names, such as pine: the species that have it.\n",
+                     "  bolewright species\n"
+                     "  bolewright species cedar --durable\n"
+                     "  bolewright species \"lodgepole pine\" --units metric\n"},
     [BWI_TREE] =
-        {"tree", "", false,
-         "a standing tree: the log it would give, and how far that spans",
-         "From the girth at breast height (4 1/2 ft up, uphill side, over the "
-         "bark) and the\n"
-         "height: diameters under bark along the log, what it weighs, how far it "
-         "may span as a\n"
-         "stringer, with the spread of all that. A felled log that was measured "
-         "replaces it.\n",
+        {"tree", "", false, "a standing tree: the log in it, and how far that spans",
+         "From the girth at breast height (4 1/2 ft up, uphill side, over the bark) and\n"
+         "the height: diameters under bark along the log, what it weighs, how far it\n"
+         "may span as a stringer, with the spread of all that. A felled log that was\n"
+         "measured replaces it.\n",
          "  bolewright tree --species \"lodgepole pine\" --girth \"31 in\" "
          "--height \"55 ft\"\n"
          "  bolewright tree --species spruce --girth \"780 mm\" --class open "
@@ -66,15 +74,24 @@ typedef struct {
 } option_row;
 
 static const option_row options[BWI_OPTION_COUNT] = {
+    [BWI_OPT_OUTPUT] = {"output", "FILE", "the page to write; \"-\": to standard output",
+                        FOR(BWI_REPORT), 'o'},
+    [BWI_OPT_CSV] = {"csv", "FILE",
+                     "also write every finding as a table for spreadsheets",
+                     FOR(BWI_REPORT), 0},
+    [BWI_OPT_DATE] = {"date", "DATE", "the date in the record, such as 2026-11-25",
+                      FOR(BWI_REPORT), 0},
     [BWI_OPT_JSON] = {"json", "FILE",
-                      "write the result as JSON; \"-\": print it, not the text", FOR_ALL,
-                      0},
+                      "write the result as JSON; \"-\": print it, not the text",
+                      FOR_ALL & ~FOR(BWI_REPORT), 0},
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
-                        FOR(BWI_CHECK) | FOR(BWI_SPECIES) | FOR(BWI_TREE), 0},
+                        FOR(BWI_CHECK) | FOR(BWI_REPORT) | FOR(BWI_SPECIES) |
+                            FOR(BWI_TREE),
+                        0},
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
                        FOR(BWI_SPECIES) | FOR(BWI_TREE), 0},
-    [BWI_OPT_FORCE] = {"force", NULL, "let --json replace an existing file", FOR_ALL, 0},
+    [BWI_OPT_FORCE] = {"force", NULL, "let it replace an existing file", FOR_ALL, 0},
     [BWI_OPT_QUIET] = {"quiet", NULL, "print no report: faults and the exit status only",
                        FOR_ALL, 'q'},
     [BWI_OPT_DURABLE] = {"durable", NULL,
@@ -88,8 +105,8 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_HEIGHT] = {"height", "LENGTH", "height of the tree, about", FOR(BWI_TREE),
                         0},
     [BWI_OPT_CLASS] = {"class", "WORD",
-                       "forest (if not given) or open: how it grew, for want of a height",
-                       FOR(BWI_TREE), 0},
+                       "how it grew, for want of a height: forest or open", FOR(BWI_TREE),
+                       0},
     [BWI_OPT_STUMP] = {"stump", "LENGTH", "height of the stump (about 1 ft)",
                        FOR(BWI_TREE), 0},
     [BWI_OPT_FROM] = {"from", "LENGTH", "where the log begins above the stump (0 in)",
@@ -213,13 +230,22 @@ static int find_letter(char letter)
     return -1;
 }
 
-/* One letter or several behind one dash; none of them takes a value. */
+/* One letter or several behind one dash; the value of the last stands behind it or is the
+ * next word. */
 static void read_letters(reader *r, const char *word)
 {
     for (const char *letter = word + 1; *letter != '\0'; letter++) {
         const int id = find_letter(*letter);
         if (id < 0) {
             unknown_option(r, word, word + 1);
+            return;
+        }
+        if (options[id].argument != NULL) {
+            const bool behind = letter[1] != '\0';
+            set_option(r, id,
+                       behind            ? letter + 1
+                       : r->at < r->argc ? r->argv[r->at++]
+                                         : "");
             return;
         }
         set_option(r, id, "");

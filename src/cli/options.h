@@ -5,9 +5,19 @@
 
 #include "bolewright/base.h"
 
-typedef enum { BWI_CHECK, BWI_FRAME, BWI_SPECIES, BWI_TREE, BWI_COMMAND_COUNT } bwi_command;
+typedef enum {
+    BWI_CHECK,
+    BWI_REPORT,
+    BWI_FRAME,
+    BWI_SPECIES,
+    BWI_TREE,
+    BWI_COMMAND_COUNT
+} bwi_command;
 
 typedef enum {
+    BWI_OPT_OUTPUT,
+    BWI_OPT_CSV,
+    BWI_OPT_DATE,
     BWI_OPT_JSON,
     BWI_OPT_TABLES,
     BWI_OPT_UNITS,

@@ -76,9 +76,9 @@ static bw_status refuse(bw_diags *d, const char *path, const char *why, const ch
     return BW_E_IO;
 }
 
-bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_diags *d)
+bw_status bwi_output_path_allowed(const char *path, bool force, const char *input,
+                                  bw_diags *d)
 {
-    const char *path = options->value[BWI_OPT_JSON];
     struct stat link, target;
     if (path == NULL || strcmp(path, "-") == 0 || lstat(path, &link) != 0) {
         return BW_OK; /* not there, or a fault that opening it will name */
@@ -90,11 +90,17 @@ bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_d
         return refuse(d, path, "it exists and is no ordinary file",
                       "name an ordinary file, or \"-\" for standard output");
     }
-    if (options->value[BWI_OPT_FORCE] == NULL) {
+    if (!force) {
         return refuse(d, path, "it exists",
                       "name another file, or add --force to replace it");
     }
     return BW_OK;
+}
+
+bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_diags *d)
+{
+    return bwi_output_path_allowed(options->value[BWI_OPT_JSON],
+                                   options->value[BWI_OPT_FORCE] != NULL, input, d);
 }
 
 /* ---- whole files ---- */

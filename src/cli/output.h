@@ -12,6 +12,9 @@ void bwi_output_complain(const bw_diags *d);
 
 /* Whether --json may write where it is told to; asked before the work is done. input is
  * the file that the result comes from and is never written over. BW_E_IO with a hint. */
+/* The same for any file that --force may let it replace; path null: none is written. */
+bw_status bwi_output_path_allowed(const char *path, bool force, const char *input,
+                                  bw_diags *d);
 bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_diags *d);
 /* The file appears with all of the text or does not change. BW_E_IO, BW_E_MEMORY. */
 bw_status bwi_output_file(const char *path, const bw_text *text, bool replace,

@@ -101,9 +101,11 @@ static void class_read(tree_run *run)
 static void doubt(tree_run *run)
 {
     static const double stocky = 30.0, slender = 160.0;
+    if (!(run->tree.height > 0.0) || !(run->tree.breast_diameter > 0.0)) {
+        return;
+    }
     const double ratio = run->tree.height / run->tree.breast_diameter;
-    if (run->tree.height > 0.0 && run->tree.breast_diameter > 0.0 &&
-        (ratio < stocky || ratio > slender)) {
+    if (ratio < stocky || ratio > slender) {
         bw_diags_warn(
             &run->output, "tree.proportion", NULL,
             ratio < stocky ? "is the diameter a girth? then give it as --girth"
@@ -140,6 +142,16 @@ static bw_status options_read(tree_run *run)
 
 /* ---- the spans ---- */
 
+/* A seat is soon cut deeper; nothing else about the log is. */
+static const char *limit_words(const bw_check *governing)
+{
+    if (governing == NULL) {
+        return NULL;
+    }
+    return governing->kind == BW_CHECK_BEARING ? "Bearing: a deeper seat helps"
+                                               : governing->title;
+}
+
 static bw_status span_of(tree_run *run, const bw_loads *loads, bw_tree_span *out)
 {
     bw_log estimated = run->log.log;
@@ -157,7 +169,7 @@ static bw_status span_of(tree_run *run, const bw_loads *loads, bw_tree_span *out
     out->estimate = estimate.span;
     out->whole_log = cautious.whole_log;
     out->verdict = cautious.verdict;
-    out->governing = cautious.governing != NULL ? cautious.governing->title : NULL;
+    out->governing = limit_words(cautious.governing);
     return BW_OK;
 }
 
@@ -193,8 +205,10 @@ static bw_status spans_find(tree_run *run)
 {
     const bw_loads rider = bw_loads_default;
     const bool imperial = run->units == BW_IMPERIAL;
-    const bw_loads people = {.crowd = imperial ? 60.0 * bw_unit_size(BW_PRESSURE, "psf")
-                                               : 3.0 * bw_unit_size(BW_PRESSURE, "kPa")};
+    bw_loads people = bw_loads_default;
+    people.mass = 0.0;
+    people.crowd = imperial ? 60.0 * bw_unit_size(BW_PRESSURE, "psf")
+                            : 3.0 * bw_unit_size(BW_PRESSURE, "kPa");
     const double unit = bw_unit_size(BW_MASS, imperial ? "lb" : "kg");
     run->spans[0].load =
         bw_arena_print(run->arena, "rider of %s, times %.3g",

@@ -146,6 +146,41 @@ static bool any_hole(const bw_case *deck)
     return false;
 }
 
+/* How logs are taken that are not round and sound all along. */
+static bw_status add_shapes(const bwi_plan *p, bw_assessment *out)
+{
+    bool measured = false, hollow = false, flat = false, notched = false;
+    for (size_t k = 0; k < p->deck->n_logs; k++) {
+        const bw_log *log = &p->deck->logs[k];
+        measured = measured || log->n_stations > 2;
+        hollow = hollow || log->shell > 0.0;
+        flat = flat || log->half || log->flat_top > 0.0 || log->flat_bottom > 0.0;
+        notched = notched || log->n_notches > 0;
+    }
+    if (measured) {
+        BW_TRY(add(p, out, BW_MARK_COMPUTED, "a straight line under the measurements",
+                   "a log measured at several places counts, in each bay, as a straight "
+                   "taper that is nowhere thicker than measured"));
+    }
+    if (hollow) {
+        BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "cautious either way",
+                   "a hollow lies in the middle of its log, all along, and weighs as if "
+                   "full of wet wood"));
+    }
+    if (hollow || flat) {
+        BW_TRY(add(p, out, BW_MARK_MEMORY, "ASTM D2899-03 and D3957",
+                   "a post with flats or a hollow counts as its weakest section from end "
+                   "to end, about its weakest axis; logs with flats deeper than 0.3 of "
+                   "the radius, or hollow, lose the form factor of round timber"));
+    }
+    if (notched) {
+        BW_TRY(add(p, out, BW_MARK_MEMORY, "ANSI/AWC NDS 2018, 3.2.3, 3.4.3.2 and 4.4.3",
+                   "notches are square cuts; on the side in tension away from the ends "
+                   "of a span there is no rule, and no verdict"));
+    }
+    return BW_OK;
+}
+
 /* What the basis takes for granted, and the logs that somebody graded. */
 static bw_status add_basis(const bwi_plan *p, bw_assessment *out)
 {
@@ -201,6 +236,7 @@ static bw_status add_grades(const bwi_plan *p, bw_assessment *out)
 bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
 {
     BW_TRY(add_basis(p, out));
+    BW_TRY(add_shapes(p, out));
     BW_TRY(add_loads(p, out));
     BW_TRY(add_pushes(p, out));
     BW_TRY(add_grades(p, out));

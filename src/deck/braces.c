@@ -27,14 +27,17 @@ bw_status bwi_brace_add(const bwi_plan *p, bw_frame *f, int brace, int from, int
     const bw_brace *b = &p->deck->braces[brace];
     const bw_log *log = &p->deck->logs[b->log];
     const bw_reference *r = &p->references[b->log];
+    bw_section section[2];
+    bwi_log_sections(log, section);
     const bw_member m = {.node_i = from,
                          .node_j = to,
-                         .section_i = bw_section_round(log->butt_diameter),
-                         .section_j = bw_section_round(log->tip_diameter),
+                         .section_i = section[0],
+                         .section_j = section[1],
                          .modulus = r->value[BW_MODULUS],
                          .shear_modulus = bw_shear_modulus(r->value[BW_MODULUS]),
                          .kappa = 0.9,
-                         .density = log->species->green_density.value,
+                         .density = bwi_full_density(
+                             section, log->species->green_density.value),
                          .hinge_i = true,
                          .hinge_j = true,
                          .name = bw_arena_print(p->arena, "brace %s", b->name),
@@ -67,20 +70,23 @@ void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double leng
     enum { STATIONS = 32 };
     const bw_brace *b = &t->plan->deck->braces[brace];
     const bw_log *log = &t->plan->deck->logs[b->log];
+    bw_section ends[2];
+    bwi_log_sections(log, ends);
     double x[STATIONS];
     const size_t n = bw_line_stations(line, x, STATIONS);
     for (size_t k = 0; k < n; k++) {
         const bw_action a = bw_line_action(line, x[k], false);
-        const double d =
-            log->butt_diameter + (log->tip_diameter - log->butt_diameter) * x[k] / length;
+        const bw_section s = bw_section_between(&ends[0], &ends[1], x[k] / length);
         const bw_check_input in = {
             .reference = &t->plan->references[b->log],
-            .diameter = d,
+            .diameter = s.diameter,
+            .section = bwi_check_section_any(t->plan, b->log, &s),
+            .weakest = bwi_weakest_between(t->plan, b->log, ends),
             .axial = -a.axial,
             .shear = fabs(a.shear),
             .moment = fabs(a.moment),
-            .diameter_small = fmin(log->butt_diameter, log->tip_diameter),
-            .diameter_large = fmax(log->butt_diameter, log->tip_diameter),
+            .diameter_small = fmin(ends[0].diameter, ends[1].diameter),
+            .diameter_large = fmax(ends[0].diameter, ends[1].diameter),
             .length = length,
             .effective_factor = 1.0};
         const size_t member = t->first_brace + (size_t)brace;

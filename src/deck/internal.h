@@ -98,6 +98,8 @@ void bwi_cap_sections(const bwi_plan *p, size_t bent, const double across[2],
                       bw_section out[2]);
 void bwi_post_sections(const bwi_plan *p, const bwi_post_place *place, double low,
                        double high, bw_section out[2]);
+/* From butt to tip. */
+void bwi_log_sections(const bw_log *log, bw_section out[2]);
 /* At one place, as measured there. */
 bw_section bwi_post_section(const bwi_plan *p, const bwi_post_place *place,
                             double height);
@@ -118,9 +120,9 @@ double bwi_strip_on_post(const bwi_plan *p, const bwi_post_place *place, double 
  * axis, as posts have. */
 bw_check_section bwi_check_section(const bwi_plan *p, int log, const bw_section *s);
 bw_check_section bwi_check_section_any(const bwi_plan *p, int log, const bw_section *s);
-/* Least area and second moment of a post between two heights; all zero if it is round. */
-bw_check_section bwi_weakest_of_post(const bwi_plan *p, const bwi_post_place *place,
-                                     double low, double high);
+/* Least area and second moment between two sections; all zero if both are full circles.
+ */
+bw_check_section bwi_weakest_between(const bwi_plan *p, int log, const bw_section end[2]);
 
 typedef struct {
     const bw_notch *notch;

@@ -15,20 +15,22 @@ static double joint_of(const bwi_post_check *c)
     return c->chain->at[c->chain->n];
 }
 
-/* Crooked logs: an inch in ten feet of bow as laid, unless measured (JUDGEMENT). */
-static double bow_of(const bwi_post_check *c)
+/* Crooked logs: as measured, else an inch in ten feet of bow (JUDGEMENT). */
+static double bow_of(const bwi_plan *p, const bwi_post_check *c)
 {
-    return joint_of(c) / 120.0;
+    const double measured = p->deck->logs[c->place.post->log].sweep;
+    return measured > 0.0 ? measured : joint_of(c) / 120.0;
 }
 
 static bw_check_input post_input(const bwi_tracker *t, const bwi_post_check *c)
 {
     const bwi_plan *p = t->plan;
+    bw_section ends[2];
+    bwi_post_sections(p, &c->place, 0.0, joint_of(c), ends);
     const double at_ground = bwi_post_diameter(p, &c->place, 0.0);
     const double at_joint = bwi_post_diameter(p, &c->place, joint_of(c));
     return (bw_check_input){.reference = &p->references[c->place.post->log],
-                            .weakest =
-                                bwi_weakest_of_post(p, &c->place, 0.0, joint_of(c)),
+                            .weakest = bwi_weakest_between(p, c->place.post->log, ends),
                             .diameter_small = fmin(at_ground, at_joint),
                             .diameter_large = fmax(at_ground, at_joint),
                             /* the earth holds a post some way down its hole, not at the
@@ -45,7 +47,7 @@ static void check_section(bwi_tracker *t, const bwi_post_check *c, bw_check_inpu
     in->section = bwi_check_section_any(t->plan, c->place.post->log, &section);
     in->axial = -a.axial;
     in->shear = fabs(a.shear);
-    const double bowed = height > 0.0 ? fabs(a.axial) * bow_of(c) : 0.0;
+    const double bowed = height > 0.0 ? fabs(a.axial) * bow_of(t->plan, c) : 0.0;
     in->moment = hypot(fabs(a.moment) + bowed, c->other_moment);
     bwi_track(t, c->member, BW_CHECK_COMBINED, in, height, event);
     bwi_track(t, c->member, BW_CHECK_SHEAR, in, height, event);
@@ -89,8 +91,7 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
 
 static double buried_weight(const bwi_plan *p, const bwi_post_check *c)
 {
-    const double d = bwi_post_diameter(p, &c->place, -c->place.foot_depth / 2.0);
-    const bw_section s = bw_section_round(d);
+    const bw_section s = bwi_post_section(p, &c->place, -c->place.foot_depth / 2.0);
     return bw_section_area(&s) * c->place.foot_depth * bw_gravity *
            p->deck->logs[c->place.post->log].species->green_density.value;
 }
@@ -153,7 +154,7 @@ static void check_notches(bwi_tracker *t, const bwi_post_check *c,
         in.diameter = whole.diameter;
         in.axial = -a.axial;
         in.shear = fabs(a.shear);
-        in.moment = hypot(fabs(a.moment) + fabs(a.axial) * bow_of(c), c->other_moment);
+        in.moment = hypot(fabs(a.moment) + fabs(a.axial) * bow_of(t->plan, c), c->other_moment);
         bwi_notch_input(t->plan, log, &(bwi_notch_place){n, whole, a.moment, true, true},
                         &in);
         bwi_track(t, c->member, BW_CHECK_COMBINED, &in, height, event);

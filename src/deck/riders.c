@@ -58,7 +58,9 @@ bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
 {
     const bw_loads *l = &p->deck->loads;
     bwi_wheels out = {.last_bay = rider->bay};
-    for (int k = 0; k < l->riders; k++) {
+    const int riders =
+        l->riders > 1 ? l->riders : 1; /* a mass is a rider, whatever the count */
+    for (int k = 0; k < riders; k++) {
         const double offset = k * l->rider_spacing;
         if (l->wheelbase > 0.0) {
             add_wheel(p, f, rider, offset, rear_share, &out);

@@ -89,6 +89,16 @@ void bwi_post_sections(const bwi_plan *p, const bwi_post_place *place, double lo
     }
 }
 
+void bwi_log_sections(const bw_log *log, bw_section out[2])
+{
+    double d[2] = {log->butt_diameter, log->tip_diameter};
+    if (log->n_stations > 0) {
+        bw_log_taper(log, log->length, 0.0, log->length, d);
+    }
+    out[0] = section_of(log, d[0]);
+    out[1] = section_of(log, d[1]);
+}
+
 /* A hollow is full of wet rot, or of water: the member weighs as if it were solid. */
 double bwi_full_density(const bw_section section[2], double density)
 {
@@ -164,30 +174,26 @@ bw_check_section bwi_check_section_any(const bwi_plan *p, int log, const bw_sect
     return out;
 }
 
-bw_check_section bwi_weakest_of_post(const bwi_plan *p, const bwi_post_place *place,
-                                     double low, double high)
+/* Least area and least second moment, wherever each of them is. */
+bw_check_section bwi_weakest_between(const bwi_plan *p, int log, const bw_section end[2])
 {
     enum { STEPS = 8 };
-    const int log = place->post->log;
-    bw_check_section weakest = {0};
-    for (int k = 0; k <= STEPS; k++) {
-        const bw_section s = bwi_post_section(p, place, low + (high - low) * k / STEPS);
-        if (bw_section_is_plain(&s) && weakest.area == 0.0) {
-            continue;
-        }
-        const double area = bw_section_area(&s), I = bw_section_second_moment(&s);
-        if (weakest.area == 0.0) {
-            weakest = (bw_check_section){
-                .area = area, .second_moment = I, .words = p->log_words[log]};
-            weakest.round_form = bends_like_a_round_log(&s);
-        }
-        weakest.area = fmin(weakest.area, area);
-        weakest.second_moment = fmin(weakest.second_moment, I);
-        weakest.depth = bw_section_depth(&s);
-        weakest.width = bw_section_width(&s);
-        weakest.round_form = weakest.round_form && bends_like_a_round_log(&s);
+    if (bw_section_is_plain(&end[0]) && bw_section_is_plain(&end[1])) {
+        return (bw_check_section){0};
     }
-    return weakest;
+    bw_check_section out = {.area = (double)INFINITY,
+                            .second_moment = (double)INFINITY,
+                            .round_form = true,
+                            .words = p->log_words[log]};
+    for (int k = 0; k <= STEPS; k++) {
+        const bw_section s = bw_section_between(&end[0], &end[1], (double)k / STEPS);
+        out.area = fmin(out.area, bw_section_area(&s));
+        out.second_moment = fmin(out.second_moment, bw_section_second_moment(&s));
+        out.depth = bw_section_depth(&s);
+        out.width = bw_section_width(&s);
+        out.round_form = out.round_form && bends_like_a_round_log(&s);
+    }
+    return out;
 }
 
 /* ---- notches ---- */

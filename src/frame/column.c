@@ -295,12 +295,20 @@ static void add_jump(const bwi_column *c, size_t k, bwi_transfer *t)
 {
     const bwi_segment *s = &c->line.segments[k];
     if (!c->loaded || k == 0) {
-        return; /* one at the start itself belongs to the start values */
+        return;
     }
     const bwi_segment *before = s - 1;
     const double h = before->to - before->from;
     t->p[3] += s->V[0] - bwi_poly_value(before->V, 3, h);
     t->p[2] += s->M[0] - bwi_poly_value(before->M, 4, h);
+}
+
+static void add_end_jump(const bwi_column *c, int end, bwi_transfer *t)
+{
+    if (c->loaded && c->jumps != NULL) {
+        t->p[3] += c->jumps[end][0];
+        t->p[2] += c->jumps[end][1];
+    }
 }
 
 static bwi_transfer transfer_to(const bwi_column *c, double to)
@@ -312,6 +320,9 @@ static bwi_transfer transfer_to(const bwi_column *c, double to)
     if (c->line.n == 0) {
         return segment_transfer(c, NULL, c->from, to, &t);
     }
+    if (c->from == 0.0) {
+        add_end_jump(c, 0, &t);
+    }
     for (size_t k = 0; k < c->line.n; k++) {
         const bwi_segment *s = &c->line.segments[k];
         const double a = fmax(s->from, c->from), b = fmin(s->to, to);
@@ -322,6 +333,9 @@ static bwi_transfer transfer_to(const bwi_column *c, double to)
             add_jump(c, k, &t);
         }
         t = segment_transfer(c, s, a, b, &t);
+    }
+    if (to == c->m->length) {
+        add_end_jump(c, 1, &t);
     }
     return t;
 }
@@ -346,16 +360,21 @@ bwi_beam_point bwi_column_point(const bwi_column *c, const bwi_beam_point *start
     return (bwi_beam_point){out[0], out[1], out[2], out[3]};
 }
 
+/* What is left between a load and the end of a member when rounding parts them. */
+static bool is_speck(const bwi_column *c, const panel *p)
+{
+    return p->h < 1e-9 * c->m->length;
+}
+
 double bwi_column_press(const bwi_column *c)
 {
-    double most = -c->shift;
+    double most = -HUGE_VAL;
     for (size_t k = 0; k < c->line.n; k++) {
         const bwi_segment *s = &c->line.segments[k];
         const panel p = {c, s, s->from, s->to - s->from};
         const double places[3] = {s->from, (s->from + s->to) / 2.0, s->to};
-        for (int j = 0; j < 3; j++) {
-            most = k == 0 && j == 0 ? -axial_at(&p, places[j])
-                                    : fmax(most, -axial_at(&p, places[j]));
+        for (int j = 0; j < 3 && !is_speck(c, &p); j++) {
+            most = fmax(most, -axial_at(&p, places[j]));
         }
     }
     return most;
@@ -367,7 +386,7 @@ double bwi_column_waves(const bwi_column *c)
     for (size_t k = 0; k < c->line.n; k++) {
         const bwi_segment *s = &c->line.segments[k];
         const panel p = {c, s, s->from, s->to - s->from};
-        most = fmax(most, largest_wave_square(&p));
+        most = is_speck(c, &p) ? most : fmax(most, largest_wave_square(&p));
     }
     return c->m->length * sqrt(most);
 }

@@ -28,6 +28,9 @@ typedef struct {
     double scale, shift;
     bool loaded;     /* loads and initial shape act, not only N */
     double from, to; /* part of the member, 0 .. length for all of it */
+    /* Force and moment that loads right at end i and at end j add to the member, inside
+     * its joints; null: none. */
+    const double (*jumps)[2];
 } bwi_column;
 
 /* End values from start values: y(to) = T y(from) + p. */

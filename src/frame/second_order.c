@@ -31,22 +31,6 @@ static void node_local(const solver *s, int member, int end, double out[3])
     out[2] = g.r;
 }
 
-/* What loads right at end i and right at end j add to N, V and M there: they act on the
- * nodes, not along the member, and end actions are those beyond them. */
-static void jumps_at_ends(const solver *s, size_t k, double at_i[3], double at_j[3])
-{
-    const bw_line *line = &s->c.lines[k];
-    const bwi_segment *a = &line->segments[0], *b = &line->segments[line->n - 1];
-    const double *end = s->first->end[k], h = b->to - b->from;
-    const double first[3] = {a->N[0], a->V[0], a->M[0]};
-    const double last[3] = {bwi_poly_value(b->N, 3, h), bwi_poly_value(b->V, 3, h),
-                            bwi_poly_value(b->M, 4, h)};
-    for (int j = 0; j < 3; j++) {
-        at_i[j] = first[j] - end[j];
-        at_j[j] = end[3 + j] - last[j];
-    }
-}
-
 /* End actions of a member for the displacements of its nodes: N at i and j, R and M. */
 static bw_status member_ends(solver *s, size_t k)
 {
@@ -74,16 +58,17 @@ static bw_status member_ends(solver *s, size_t k)
     first_b = m->cosine * gb.x + m->sine * gb.y;
     const double more = m->ka * ((b[0] - a[0]) - (first_b - first_a));
     s->c.shift[k] = more;
-    double *end = s->out->end[k], at_i[3], at_j[3];
-    jumps_at_ends(s, k, at_i, at_j);
+    double *end = s->out->end[k];
     end[0] = s->first->end[k][0] + more;
-    end[1] = force[0] - at_i[1];
-    end[2] = -force[1] - at_i[2];
+    end[1] = force[0];
+    end[2] = -force[1];
     end[3] = N_first + more;
-    end[4] = -force[2] + at_j[1];
-    end[5] = force[3] + at_j[2];
-    s->out->curved[k] =
-        (bwi_curved){{own[0], own[1], -force[1], force[0]}, more, s->c.lines[k]};
+    end[4] = -force[2];
+    end[5] = force[3];
+    s->out->curved[k] = (bwi_curved){
+        {own[0], own[1], -force[1] + column.jumps[0][1], force[0] + column.jumps[0][0]},
+        more,
+        s->c.lines[k]};
     return BW_OK;
 }
 
@@ -238,9 +223,9 @@ bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_part
 
 /* ---- reading a curved member ---- */
 
-/* Quartic pieces through M and M' at both ends and M in the middle: with 32 pieces to a
- * stretch between loads they follow the true curve to about 1e-9. Pieces too short to
- * bend (loads that end just short of the member's end) are straight. */
+/* Quartic pieces through M and M' at both ends and M in the middle, 32 to a radian of
+ * sqrt(N/EI): they follow M to about 1e-10 and V to 1e-9. Pieces too short to bend (loads
+ * that end just short of the member's end) are straight. */
 static void fit_piece(const bwi_beam_point p[3], const double slope[2], double length,
                       bwi_segment *s)
 {
@@ -300,14 +285,21 @@ static void fill_stretch(const bwi_column *c, const bwi_segment *first,
     *end = start;
 }
 
+/* Pieces for a stretch between loads. */
+static int pieces_for(const bw_line *first, size_t k, double waves)
+{
+    const bwi_segment *s = &first->segments[k];
+    const double length = first->frame->members[first->member].length;
+    const double n = 8.0 + 32.0 * waves * (s->to - s->from) / length;
+    return n < 256.0 ? (int)n : 256;
+}
+
 bw_line bwi_curved_line(const bw_state *s, int member, bw_arena *arena)
 {
-    enum { PIECES = 32 };
     bw_line line = {.frame = s->frame, .member = member};
     const bwi_curved *curved = &s->curved[member];
     bwi_collocation *gauss = BW_NEW(arena, bwi_collocation, 1);
-    bwi_segment *segments = BW_NEW(arena, bwi_segment, curved->line.n * PIECES);
-    if (gauss == NULL || segments == NULL) {
+    if (gauss == NULL) {
         return line;
     }
     bwi_collocation_fill(gauss);
@@ -317,6 +309,15 @@ bw_line bwi_curved_line(const bw_state *s, int member, bw_arena *arena)
                           .scale = 1.0,
                           .shift = curved->shift,
                           .loaded = true};
+    const double waves = bwi_column_waves(&c);
+    size_t room = 0, n = 0;
+    for (size_t k = 0; k < curved->line.n; k++) {
+        room += (size_t)pieces_for(&curved->line, k, waves);
+    }
+    bwi_segment *segments = BW_NEW(arena, bwi_segment, room);
+    if (segments == NULL) {
+        return line;
+    }
     bwi_beam_point start = curved->start;
     for (size_t k = 0; k < curved->line.n; k++) {
         const bwi_segment *first = &curved->line.segments[k];
@@ -326,9 +327,11 @@ bw_line bwi_curved_line(const bw_state *s, int member, bw_arena *arena)
             start.force += first->V[0] - bwi_poly_value(before->V, 3, h);
             start.moment += first->M[0] - bwi_poly_value(before->M, 4, h);
         }
-        fill_stretch(&c, first, start, segments + k * PIECES, PIECES, &start);
+        const int pieces = pieces_for(&curved->line, k, waves);
+        fill_stretch(&c, first, start, segments + n, pieces, &start);
+        n += (size_t)pieces;
     }
     line.segments = segments;
-    line.n = curved->line.n * PIECES;
+    line.n = n;
     return line;
 }

@@ -10,6 +10,7 @@
  *   int 2/3 s^3 dy  = y s^3/6 + r^2/4 (y s + r^2 asin(y/r))    about the vertical axis */
 #include "bolewright/frame.h"
 #include "internal.h"
+#include "poly.h"
 
 #include <math.h>
 
@@ -221,13 +222,48 @@ static double shear_at(const bw_section *s, double axis, double y)
     return chord > 0.0 ? (above.first - axis * above.area) / chord : 0.0;
 }
 
-/* Golden section on a stretch with one hump. */
-static double largest_between(const bw_section *s, double axis, double low, double high)
+/* Without a hollow Q/b has one hump. With b = 2 s its slope, times b over 2 s, is
+ *
+ *   (axis - y) + Q y / (2 s^3)
+ *
+ * which has the sign of the axis at the axis (seen from the centre), and the other one at
+ * the edge beyond it. */
+typedef struct {
+    const bw_section *section;
+    double axis;
+} hump_context;
+
+static double hump_slope(double y, const void *context)
+{
+    const hump_context *k = context;
+    const double s = half_chord(k->section->diameter / 2.0, y);
+    const moments above = part(k->section, y, top_of(k->section));
+    const double Q = above.first - k->axis * above.area;
+    return k->axis - y + Q * y / (2.0 * s * s * s);
+}
+
+static double largest_solid(const bw_section *s, double axis)
+{
+    const double inward = 1e-3 * bw_section_depth(s); /* the chord ends in a point */
+    const double low = bottom_of(s) + (s->flat_bottom > 0.0 ? 0.0 : inward);
+    const double high = top_of(s) - (s->flat_top > 0.0 ? 0.0 : inward);
+    const hump_context k = {s, axis};
+    const double from = axis < 0.0 ? low : axis, to = axis < 0.0 ? axis : high;
+    double y = axis;
+    if (axis != 0.0 && hump_slope(from, &k) * hump_slope(to, &k) < 0.0) {
+        y = bwi_bracketed_root(hump_slope, &k, from, to);
+    }
+    return fmax(shear_at(s, axis, y), shear_at(s, axis, axis));
+}
+
+/* With a hollow the chord has kinks where it begins and ends: a grid between them, then
+ * golden section beside the best of it. */
+static double golden_between(const bw_section *s, double axis, double low, double high)
 {
     const double golden = 0.61803398874989484820;
     double a = high - golden * (high - low), b = low + golden * (high - low);
     double at_a = shear_at(s, axis, a), at_b = shear_at(s, axis, b);
-    for (int k = 0; k < 40; k++) {
+    for (int k = 0; k < 30; k++) {
         if (at_a > at_b) {
             high = b;
             b = a;
@@ -245,26 +281,25 @@ static double largest_between(const bw_section *s, double axis, double low, doub
     return fmax(at_a, at_b);
 }
 
-/* A stretch of heights over which the chord has no kink: the largest of a grid, then what
- * lies beside it. */
-static double largest_on(const bw_section *s, double axis, double low, double high)
+static double largest_hollow(const bw_section *s, double axis)
 {
-    enum { STEPS = 12 };
-    if (!(high > low)) {
-        return 0.0;
-    }
-    double best = 0.0;
-    int at = 0;
-    for (int k = 0; k <= STEPS; k++) {
-        const double value = shear_at(s, axis, low + (high - low) * k / STEPS);
-        if (value > best) {
-            best = value;
-            at = k;
+    enum { STEPS = 8 };
+    const double low = bottom_of(s), high = top_of(s), r = s->bore / 2.0;
+    const double edge[4] = {low, fmin(fmax(-r, low), high), fmin(fmax(r, low), high),
+                            high};
+    double best = 0.0, from = low, to = high;
+    for (int k = 0; k < 3; k++) {
+        const double step = (edge[k + 1] - edge[k]) / STEPS;
+        for (int j = 0; j <= STEPS; j++) {
+            const double y = edge[k] + step * j, value = shear_at(s, axis, y);
+            if (value > best) {
+                best = value;
+                from = fmax(y - step, edge[k]);
+                to = fmin(y + step, edge[k + 1]);
+            }
         }
     }
-    const double step = (high - low) / STEPS;
-    return fmax(best, largest_between(s, axis, fmax(low + (at - 1) * step, low),
-                                      fmin(low + (at + 1) * step, high)));
+    return fmax(best, golden_between(s, axis, from, to));
 }
 
 double bw_section_shear_factor(const bw_section *s)
@@ -280,10 +315,6 @@ double bw_section_shear_factor(const bw_section *s)
     if (s->flat_top == 0.0 && s->flat_bottom == 0.0) {
         return (R * R + R * r + r * r) / (3.0 * I); /* at the middle of a ring */
     }
-    const double axis = centroid(s), low = bottom_of(s), high = top_of(s);
-    const double inside = fmin(fmax(-r, low), high), beyond = fmin(fmax(r, low), high);
-    return fmax(largest_on(s, axis, low, inside),
-                fmax(largest_on(s, axis, inside, beyond),
-                     largest_on(s, axis, beyond, high))) /
-           I;
+    const double axis = centroid(s);
+    return (r > 0.0 ? largest_hollow(s, axis) : largest_solid(s, axis)) / I;
 }

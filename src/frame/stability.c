@@ -6,6 +6,7 @@
  * pinned ends and the worst of their forces and sections none of them buckles leave only
  * the pivots: then the frame stands exactly if Cholesky goes through. */
 #include "stability.h"
+#include "poly.h"
 #include "quadrature.h"
 
 #include <math.h>
@@ -92,6 +93,17 @@ static bw_status make_fine(bwi_columns *c)
     return c->system.band != NULL && c->system.scale != NULL ? BW_OK : BW_E_MEMORY;
 }
 
+/* End actions are those beyond loads right at the ends, the line is between them. */
+static void fill_jumps(const bw_line *line, const double end[6], double jumps[2][2])
+{
+    const bwi_segment *a = &line->segments[0], *b = &line->segments[line->n - 1];
+    const double h = b->to - b->from;
+    jumps[0][0] = a->V[0] - end[1];
+    jumps[0][1] = a->M[0] - end[2];
+    jumps[1][0] = end[4] - bwi_poly_value(b->V, 3, h);
+    jumps[1][1] = end[5] - bwi_poly_value(b->M, 4, h);
+}
+
 bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena *arena,
                            bwi_columns *out)
 {
@@ -99,7 +111,9 @@ bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena 
     out->lines = BW_NEW(arena, bw_line, f->n_members);
     out->shift = BW_NEW(arena, double, f->n_members);
     out->cuts = BW_NEW(arena, int, f->n_members);
-    if (out->lines == NULL || out->shift == NULL || out->cuts == NULL) {
+    out->jumps = bw_arena_alloc_array(arena, f->n_members, sizeof *out->jumps);
+    if (out->lines == NULL || out->shift == NULL || out->cuts == NULL ||
+        out->jumps == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < f->n_members; k++) {
@@ -108,6 +122,7 @@ bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena 
         if (out->lines[k].n == 0) {
             return BW_E_MEMORY;
         }
+        fill_jumps(&out->lines[k], s->end[k], out->jumps[k]);
     }
     bwi_collocation_fill(&out->gauss);
     return make_fine(out);
@@ -157,6 +172,7 @@ bwi_column bwi_columns_part(const bwi_columns *c, size_t part, double scale, boo
                         .scale = scale,
                         .shift = scale * c->shift[p->member],
                         .loaded = loaded,
+                        .jumps = (const double(*)[2])c->jumps[p->member],
                         .from = p->from,
                         .to = p->to};
 }

@@ -20,18 +20,20 @@ typedef struct {
     bwi_part_column *parts;
     size_t n_parts;
     bwi_collocation gauss;
-    bw_line *lines; /* per member of the frame, of the state */
-    double *shift;  /* per member: axial force beyond that of the line */
-    int *cuts;      /* per member: its number of parts */
-    int made;       /* how often it was cut anew: the unknowns are others then */
+    bw_line *lines;        /* per member of the frame, of the state */
+    double *shift;         /* per member: axial force beyond that of the line */
+    int *cuts;             /* per member: its number of parts */
+    double (*jumps)[2][2]; /* per member: see bwi_column */
+    int made;              /* how often it was cut anew: the unknowns are others then */
     bwi_system system;
 } bwi_columns;
 
 /* Cuts every member into n_cuts parts. */
 bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena *arena,
                            bwi_columns *out);
-/* Whether the frame stands with the axial forces scaled: K is positive definite and no part
- * buckles between its nodes. Cuts members further where that needs it, and leaves K factored. */
+/* Whether the frame stands with the axial forces scaled: K is positive definite and no
+ * part buckles between its nodes. Cuts members further where that needs it, and leaves K
+ * factored. */
 bw_status bwi_columns_stand(bwi_columns *c, double scale, bool *out);
 bwi_column bwi_columns_part(const bwi_columns *c, size_t part, double scale, bool loaded);
 /* K of the fine frame with the axial forces scaled, into band (lower, column-major). */

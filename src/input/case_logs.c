@@ -59,12 +59,12 @@ bwi_at bwi_case_size(const bwi_case_reader *r, const bwi_at *at, const char *gir
     } else if (across_read(&across, &value)) {
         *diameter = value;
         if (value > suspicious_diameter) {
-            bwi_warn(&across, "log.thick", NULL,
-                     bwi_print(r->doc, "is this a girth? then write it as \"%s\"",
-                               girth_key),
-                     "a log of %s diameter is unusual",
-                     cJSON_IsArray(across.node) ? bwi_case_thickness(r, value)
-                                                : bwi_as_written(&across));
+            bwi_warn(
+                &across, "log.thick", NULL,
+                bwi_print(r->doc, "is this a girth? then write it as \"%s\"", girth_key),
+                "a log of %s diameter is unusual",
+                cJSON_IsArray(across.node) ? bwi_case_thickness(r, value)
+                                           : bwi_as_written(&across));
         }
     }
     return girth.node != NULL ? girth : across;
@@ -170,7 +170,8 @@ static void class_read(const bwi_case_reader *r, const bwi_at *log, bw_log *out)
     }
     const bw_strength_class *found = bw_strength_class_at((size_t)chosen);
     if (!r->out->basis->knows_classes) {
-        bwi_warn(&at, "log.class_unused", NULL, "leave it out, or choose a basis that knows strength classes",
+        bwi_warn(&at, "log.class_unused", NULL,
+                 "leave it out, or choose a basis that knows strength classes",
                  "strength class %s means nothing to %s: the species counts",
                  bwi_as_written(&at), r->out->basis->title);
     } else if (out->species != NULL && found->group == BW_HARDWOOD &&

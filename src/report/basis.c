@@ -77,10 +77,9 @@ static const char *reference(const bw_assessment *assessment, size_t log,
 static const char *log_wood(bw_arena *arena, const bw_log *log)
 {
     const char *species = log->species == NULL ? "-" : log->species->common;
-    return log->strength_class == NULL
-               ? species
-               : bw_arena_print(arena, "%s, class %s", species,
-                                log->strength_class->name);
+    return log->strength_class == NULL ? species
+                                       : bw_arena_print(arena, "%s, class %s", species,
+                                                        log->strength_class->name);
 }
 
 static void print_logs(const bw_assessment *assessment, bw_text *out)
@@ -103,9 +102,9 @@ static void print_logs(const bw_assessment *assessment, bw_text *out)
         bwi_table_cell(&table, reference(assessment, i, BW_SHEAR_STRENGTH, out->arena));
         bwi_table_cell(&table, reference(assessment, i, BW_MODULUS, out->arena));
     }
-    bw_text_add(
-        out, "\n  Diameters under bark; strengths before the factors of each check\n"
-             "  (\"bolewright species NAME\" shows how they come about):\n\n");
+    bw_text_add(out,
+                "\n  Diameters under bark; strengths before the factors of each check\n"
+                "  (\"bolewright species NAME\" shows how they come about):\n\n");
     bwi_table_print(&table, 2);
 }
 

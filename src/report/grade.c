@@ -13,8 +13,7 @@ static const char *share(bw_arena *arena, double factor)
     return isfinite(factor) ? bw_arena_print(arena, "%.3f", factor) : "none";
 }
 
-/* Silence does not count where somebody graded the log into a class. */
-static double part(const bw_log *log, size_t question, bw_property property)
+double bwi_grade_left(const bw_log *log, size_t question, bw_property property)
 {
     return log->strength_class != NULL && !bw_grade_is_answered(&log->grade, question)
                ? 1.0
@@ -29,7 +28,7 @@ static void product_row(bwi_table *table, const bw_log *log)
     for (int i = 0; i < SHOWN; i++) {
         double product = 1.0;
         for (size_t q = 0; q < BW_GRADE_QUESTIONS; q++) {
-            product *= part(log, q, shown[i]);
+            product *= bwi_grade_left(log, q, shown[i]);
         }
         bwi_table_cell(table, share(table->out->arena, product));
     }
@@ -40,7 +39,7 @@ static void question_row(bwi_table *table, const bw_log *log, size_t question)
 {
     bool felt = false;
     for (int i = 0; i < SHOWN; i++) {
-        felt = felt || !(part(log, question, shown[i]) >= 1.0);
+        felt = felt || !(bwi_grade_left(log, question, shown[i]) >= 1.0);
     }
     if (!felt) {
         return;
@@ -49,28 +48,29 @@ static void question_row(bwi_table *table, const bw_log *log, size_t question)
     bwi_table_cell(table, bw_grade_questions[question].key);
     bwi_table_cell(table, bw_grade_is_answered(&log->grade, question) ? "given" : "open");
     for (int i = 0; i < SHOWN; i++) {
-        bwi_table_cell(table, share(table->out->arena, part(log, question, shown[i])));
+        bwi_table_cell(table,
+                       share(table->out->arena, bwi_grade_left(log, question, shown[i])));
     }
 }
 
-static bool same_grade(const bw_log *a, const bw_log *b)
+bool bwi_same_grade(const bw_log *a, const bw_log *b)
 {
     bool same = (a->strength_class != NULL) == (b->strength_class != NULL);
     for (size_t q = 0; same && q < BW_GRADE_QUESTIONS; q++) {
         same = bw_grade_is_answered(&a->grade, q) == bw_grade_is_answered(&b->grade, q);
         for (int i = 0; same && i < SHOWN; i++) {
-            const double x = part(a, q, shown[i]), y = part(b, q, shown[i]);
+            const double x = bwi_grade_left(a, q, shown[i]),
+                         y = bwi_grade_left(b, q, shown[i]);
             same = x == y || (isnan(x) && isnan(y));
         }
     }
     return same;
 }
 
-/* Logs of one grade share the rows of the first of them. */
-static bool was_shown(const bw_case *deck, size_t log)
+bool bwi_grade_was_shown(const bw_case *deck, size_t log)
 {
     for (size_t k = 0; k < log; k++) {
-        if (same_grade(&deck->logs[k], &deck->logs[log])) {
+        if (bwi_same_grade(&deck->logs[k], &deck->logs[log])) {
             return true;
         }
     }
@@ -85,7 +85,7 @@ static void add_group(const bw_case *deck, size_t first, bw_text *out)
     const bw_log *log = &deck->logs[first];
     bw_text names = bw_text_new(out->arena);
     for (size_t k = first; k < deck->n_logs; k++) {
-        if (same_grade(log, &deck->logs[k])) {
+        if (bwi_same_grade(log, &deck->logs[k])) {
             bw_text_print(&names, "%s%s", k == first ? "" : ", ", deck->logs[k].name);
         }
     }
@@ -99,29 +99,39 @@ static void add_group(const bw_case *deck, size_t first, bw_text *out)
     bw_text_add(out, "\n");
 }
 
+static bool is_open(const bw_case *deck, size_t question)
+{
+    for (size_t k = 0; k < deck->n_logs; k++) {
+        if (deck->logs[k].strength_class == NULL &&
+            !bw_grade_is_answered(&deck->logs[k].grade, question)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_question(const bw_grade_question *question, bw_text *out)
+{
+    bw_text line = bw_text_new(out->arena);
+    bw_text_print(&line, "%s: %s %s", question->key, question->question, question->sound);
+    if (question->unsound != NULL) {
+        bw_text_print(&line, "; cannot say for %s", question->unsound);
+    }
+    bwi_paragraph(out, "  - ", bwi_or_fail(out, bw_text_string(&line)));
+}
+
 static void add_open_questions(const bw_case *deck, bw_text *out)
 {
-    bool any = false;
+    const char *lead = "Open questions, and the answer that makes their factor 1 (in a "
+                       "case: \"grade\" of a log):";
     for (size_t q = 0; q < BW_GRADE_QUESTIONS; q++) {
-        bool open = false;
-        for (size_t k = 0; k < deck->n_logs; k++) {
-            open = open || (deck->logs[k].strength_class == NULL &&
-                            !bw_grade_is_answered(&deck->logs[k].grade, q));
+        if (is_open(deck, q)) {
+            if (lead != NULL) {
+                bwi_paragraph(out, "  ", lead);
+                lead = NULL;
+            }
+            add_question(&bw_grade_questions[q], out);
         }
-        if (!open) {
-            continue;
-        }
-        if (!any) {
-            bwi_paragraph(out, "  ",
-                          "Open questions, and the answer that makes their factor 1 (in "
-                          "a case: \"grade\" of a log):");
-            any = true;
-        }
-        const bw_grade_question *question = &bw_grade_questions[q];
-        bwi_paragraph(
-            out, "  - ",
-            bwi_or_fail(out, bw_arena_print(out->arena, "%s: %s %s", question->key,
-                                            question->question, question->sound)));
     }
 }
 
@@ -133,7 +143,7 @@ void bwi_text_grades(const bw_assessment *assessment, bw_text *out)
                   "What is left of each reference value; \"none\": no rule reaches that "
                   "far, so the checks cannot say.");
     for (size_t k = 0; k < deck->n_logs; k++) {
-        if (!was_shown(deck, k)) {
+        if (!bwi_grade_was_shown(deck, k)) {
             add_group(deck, k, out);
         }
     }

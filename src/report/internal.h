@@ -73,6 +73,9 @@ size_t bwi_rank(const bw_assessment *assessment, const bw_finding **first, size_
 /* "3 ft 2 in from bent B1, under dead + rider, rider on ...": whatever is known of it. */
 const char *bwi_finding_where(bw_arena *arena, const bw_finding *finding, bw_units units);
 
+/* "stringer S2, bending at 85.6 % of its capacity, 3 ft 2 in from ..." (in text.c) */
+void bwi_finding_line(const bw_finding *finding, bw_units units, bw_text *out);
+
 /* ---- working.c: one finding, so that a person can redo it ---- */
 
 void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out);
@@ -80,6 +83,11 @@ void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out);
 /* ---- members.c: members with their percentages ---- */
 
 void bwi_text_members(const bw_assessment *assessment, bw_text *out);
+/* Kinds of checks that at least one of the members has; returns how many. */
+size_t bwi_used_kinds(const bw_member_result *members, size_t count, int *kinds);
+const char *bwi_kind_word(int kind); /* short, over a column */
+/* How many members from the first on have its role. */
+size_t bwi_same_role(const bw_assessment *assessment, size_t first);
 
 /* ---- basis.c: loads, logs, limits and assumptions ---- */
 
@@ -88,6 +96,12 @@ void bwi_text_basis(const bw_assessment *assessment, bw_text *out);
 /* ---- grade.c: what looking at the logs cost, and what a further look would win ---- */
 
 void bwi_text_grades(const bw_assessment *assessment, bw_text *out);
+/* What a question leaves of a property of the log; silence does not count where somebody
+ * graded the log into a class. */
+double bwi_grade_left(const bw_log *log, size_t question, bw_property property);
+bool bwi_same_grade(const bw_log *a, const bw_log *b);
+/* Logs of one grade share the rows of the first of them. */
+bool bwi_grade_was_shown(const bw_case *deck, size_t log);
 
 /* ---- json_write.c: objects, arrays and commas ---- */
 

@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* The word over a column; the checks' own titles are too long for a table. */
-static const char *column_word(int kind)
+const char *bwi_kind_word(int kind)
 {
     static const char *const words[BW_CHECK_KIND_COUNT] = {
         [BW_CHECK_BENDING] = "bending",    [BW_CHECK_SHEAR] = "shear",
@@ -71,8 +71,7 @@ static bool any_has(const bw_member_result *members, size_t count, int kind)
     return false;
 }
 
-/* Kinds that at least one of the members has; returns how many. */
-static size_t used_kinds(const bw_member_result *members, size_t count, int *kinds)
+size_t bwi_used_kinds(const bw_member_result *members, size_t count, int *kinds)
 {
     size_t n = 0;
     for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
@@ -81,6 +80,16 @@ static size_t used_kinds(const bw_member_result *members, size_t count, int *kin
         }
     }
     return n;
+}
+
+size_t bwi_same_role(const bw_assessment *assessment, size_t first)
+{
+    size_t count = 1;
+    while (first + count < assessment->n_members &&
+           same_role(&assessment->members[first], &assessment->members[first + count])) {
+        count++;
+    }
+    return count;
 }
 
 static const char *capital(bw_text *out, const char *word)
@@ -95,10 +104,10 @@ static const char *capital(bw_text *out, const char *word)
 static void print_group(const bw_member_result *members, size_t count, bw_text *out)
 {
     int kinds[BW_CHECK_KIND_COUNT] = {0};
-    const size_t n_kinds = used_kinds(members, count, kinds);
+    const size_t n_kinds = bwi_used_kinds(members, count, kinds);
     bwi_column columns[BWI_TABLE_COLUMNS] = {{capital(out, members[0].role), false}};
     for (size_t k = 0; k < n_kinds; k++) {
-        columns[k + 1] = (bwi_column){column_word(kinds[k]), true};
+        columns[k + 1] = (bwi_column){bwi_kind_word(kinds[k]), true};
     }
     columns[n_kinds + 1] = (bwi_column){"result", false};
     bwi_table table = bwi_table_new(out, columns, n_kinds + 2);
@@ -123,11 +132,7 @@ void bwi_text_members(const bw_assessment *assessment, bw_text *out)
         "this member, ? cannot say.");
     const bw_member_result *members = assessment->members;
     for (size_t i = 0, count = 0; i < assessment->n_members; i += count) {
-        count = 1;
-        while (i + count < assessment->n_members &&
-               same_role(&members[i], &members[i + count])) {
-            count++;
-        }
+        count = bwi_same_role(assessment, i);
         print_group(&members[i], count, out);
     }
 }

@@ -264,11 +264,9 @@ static void add_ladder(writer *to, const bw_working *ladder)
     bwi_table_print(&table, 4);
 }
 
-static void add_reference_values(writer *to, const bw_species *species)
+static void add_ladders(writer *to, bw_status status, const bw_reference *reference,
+                        const char *meaning)
 {
-    bwi_heading(to->out, "Reference values of an ungraded log in wet use");
-    bw_reference reference;
-    const bw_status status = bw_us_reference(to->arena, species, &reference);
     if (status == BW_E_MEMORY) {
         to->out->failed = true;
         return;
@@ -277,13 +275,24 @@ static void add_reference_values(writer *to, const bw_species *species)
         bwi_paragraph(to->out, "  ", "none: the table lacks a strength of this species");
         return;
     }
-    bwi_paragraph(
-        to->out, "  ",
-        "Allowable stresses before load duration, size and stability; each line "
-        "multiplies the one before unless it says otherwise.");
+    bwi_paragraph(to->out, "  ", meaning);
     for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
-        add_ladder(to, &reference.ladder[i]);
+        add_ladder(to, &reference->ladder[i]);
     }
+}
+
+static void add_reference_values(writer *to, const bw_species *species)
+{
+    bw_reference reference;
+    bwi_heading(to->out, "Reference values of an ungraded log in wet use");
+    add_ladders(to, bw_us_reference(to->arena, species, &reference), &reference,
+                "Allowable stresses before load duration, size and stability; each line "
+                "multiplies the one before unless it says otherwise.");
+    bwi_heading(to->out, "Characteristic values of an ungraded log");
+    add_ladders(
+        to, bw_characteristic_reference(to->arena, species, NULL, &reference), &reference,
+        "For limit-state design, before k_mod and gamma_M: the same steps without "
+        "the divisor for duration and safety.");
 }
 
 static void add_sources(const writer *to)

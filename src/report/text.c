@@ -28,7 +28,7 @@ static const char *verdict_link(bw_verdict verdict)
     }
 }
 
-static void add_finding(const bw_finding *finding, bw_units units, bw_text *out)
+void bwi_finding_line(const bw_finding *finding, bw_units units, bw_text *out)
 {
     const char *percent = bwi_percent(out->arena, finding->ratio.utilisation, 1);
     bw_text_print(out, "%s, %s", finding->member, finding->check->id);
@@ -40,19 +40,25 @@ static void add_finding(const bw_finding *finding, bw_units units, bw_text *out)
     bw_text_add(out, bwi_or_fail(out, bwi_finding_where(out->arena, finding, units)));
 }
 
-static void print_verdict(const bw_assessment *assessment, bw_text *out)
+const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessment)
 {
     const bw_verdict verdict = bw_report_verdict(assessment);
-    bw_text line = bw_text_new(out->arena);
+    bw_text line = bw_text_new(arena);
     bw_text_add(&line, verdict_words(verdict));
     if (assessment->governing == NULL) {
         bw_text_add(&line, ": nothing could be checked");
     } else {
         bw_text_add(&line, verdict_link(verdict));
-        add_finding(assessment->governing, assessment->deck->units, &line);
+        bwi_finding_line(assessment->governing, assessment->deck->units, &line);
     }
+    return bw_text_string(&line);
+}
+
+static void print_verdict(const bw_assessment *assessment, bw_text *out)
+{
     bw_text_add(out, "\n");
-    bwi_paragraph(out, "", bwi_or_fail(out, bw_text_string(&line)));
+    bwi_paragraph(out, "",
+                  bwi_or_fail(out, bw_report_verdict_text(out->arena, assessment)));
 }
 
 static void print_head(const bw_case *deck, bw_text *out)
@@ -80,7 +86,7 @@ static void print_first_looks(const bw_assessment *assessment, bw_text *out)
         if (bwi_finding_verdict(first[i]) == BW_OVER) {
             bw_text_add(&line, "OVER: ");
         }
-        add_finding(first[i], assessment->deck->units, &line);
+        bwi_finding_line(first[i], assessment->deck->units, &line);
         const char *lead = bw_arena_print(out->arena, "  %zu. ", i + 1);
         bwi_paragraph(out, bwi_or_fail(out, lead),
                       bwi_or_fail(out, bw_text_string(&line)));

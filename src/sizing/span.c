@@ -16,6 +16,7 @@ bw_span_question bw_span_question_default(const bw_log *log)
                               .basis = &bw_us_asd,
                               .deck_width = 4.0 * foot,
                               .row_spacing = 3.0 * foot,
+                              .loads = bw_loads_default,
                               .limits = bw_limits_default,
                               .units = BW_IMPERIAL};
 }

@@ -63,6 +63,7 @@ static double strength(bw_working *working, const bwi_route *way,
     bwi_ladder steps =
         bwi_ladder_start(working, way->clear_symbol, way->clear_meaning, clear);
     bwi_ladder_exclude(&steps, &way->scatter);
+    bwi_ladder_small_pieces(&steps, way, species);
     bwi_ladder_multiply(&steps, &way->factors[0]);
     if (way->factors[1].symbol != NULL) {
         bwi_ladder_multiply(&steps, &way->factors[1]);

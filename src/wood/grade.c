@@ -277,11 +277,8 @@ static const char *question_name(size_t question)
 }
 
 static const char *const sound_sources[BW_GRADE_QUESTIONS] = {
-    "ASTM D25, recalled: up to 1/6 of the girth, which C_g covers; beyond: section "
-    "modulus "
-    "without a wedge, over that at 1/6",
-    "ASTM D25, recalled: twice the largest allowed knot; beyond: half of them as one "
-    "wedge",
+    "ASTM D25, recalled: up to 1/6 of the girth; beyond: section without a wedge",
+    "ASTM D25, recalled: twice the largest knot; beyond: half of them as a wedge",
     "ASTM D25 and Wood Handbook, slope of grain, recalled",
     "trade: checks to 1/3 of the diameter are usual; beyond: uncracked width",
     "pole and pile straightness, recalled; beyond: compression off the axis",

@@ -1,5 +1,6 @@
 /* A value going down step by step. */
 #include "ladder.h"
+#include <string.h>
 
 #include <math.h>
 
@@ -60,4 +61,18 @@ void bwi_ladder_end_with_lower(bwi_ladder *steps, const bw_sourced *printed,
         steps->value = fmin(steps->value, printed->value);
     }
     bwi_ladder_reach(steps, symbol, meaning);
+}
+
+/* The ninth-root rule of D2899's size factor starts from 2 in; the European means are of
+ * pieces of 20 mm (BS 373), which break at higher stresses: (20/50.8)^(1/9) = 0.902. */
+void bwi_ladder_small_pieces(bwi_ladder *steps, const bwi_route *way,
+                             const bw_species *species)
+{
+    const bwi_factor size = {
+        "K_d", "from 20 mm test pieces to 2 in ones, (20/50.8)^(1/9)",
+        pow(20.0 / 50.8, 1.0 / 9.0), BW_MARK_COMPUTED,
+        "size rule of ASTM D2899-03, C_fs, carried to BS 373 pieces"};
+    if (way == &bwi_bending_route && strcmp(species->region, "Europe") == 0) {
+        bwi_ladder_multiply(steps, &size);
+    }
 }

@@ -17,6 +17,8 @@ typedef struct {
     double value; /* [Pa] */
 } bwi_ladder;
 
+typedef struct bwi_route bwi_route;
+
 bwi_ladder bwi_ladder_start(bw_working *working, const char *symbol, const char *meaning,
                             const bw_sourced *clear);
 void bwi_ladder_record(bwi_ladder *steps, const bwi_factor *step, bw_quantity quantity);
@@ -24,6 +26,10 @@ void bwi_ladder_multiply(bwi_ladder *steps, const bwi_factor *step);
 void bwi_ladder_divide(bwi_ladder *steps, const bwi_factor *step);
 /* The value reached so far, as a line of its own. */
 void bwi_ladder_reach(bwi_ladder *steps, const char *symbol, const char *meaning);
+/* For bending values that come from smaller pieces than the 2 in of D2899's size factor.
+ */
+void bwi_ladder_small_pieces(bwi_ladder *steps, const bwi_route *way,
+                             const bw_species *species);
 /* The coefficient of variation, then the 5 % exclusion limit that it makes. */
 void bwi_ladder_exclude(bwi_ladder *steps, const bwi_factor *scatter);
 /* The printed pole value, if there is one and it is lower; both lines are recorded. */
@@ -33,14 +39,14 @@ void bwi_ladder_end_with_lower(bwi_ladder *steps, const bw_sourced *printed,
 enum { BWI_GROUPS = 2 }; /* softwood, hardwood */
 
 /* Route of a strength that is taken at the 5 % exclusion limit. */
-typedef struct {
+struct bwi_route {
     const char *symbol, *meaning;             /* of the allowable stress */
     const char *clear_symbol, *clear_meaning; /* of the clear wood */
     bwi_factor scatter;                       /* coefficient of variation */
     bwi_factor factors[2];          /* form and size, grade; symbol null: none */
     bwi_factor divisor[BWI_GROUPS]; /* duration and safety */
     double to_table;                /* K_p */
-} bwi_route;
+};
 
 extern const bwi_route bwi_bending_route, bwi_shear_route, bwi_compression_route;
 extern const bwi_factor bwi_wet_use;         /* C_M */

@@ -86,17 +86,19 @@ bwi_factor bwi_route_to_table(double to_table)
     return (bwi_factor){"K_p", TABLE_MEANING, to_table, BW_MARK_JUDGEMENT, TABLE_SOURCE};
 }
 
-static double strength(bw_working *working, const bwi_route *way, bw_wood_group group,
-                       const bw_sourced *clear, const bw_sourced *printed)
+static double strength(bw_working *working, const bwi_route *way,
+                       const bw_species *species, const bw_sourced *clear,
+                       const bw_sourced *printed)
 {
     bwi_ladder steps =
         bwi_ladder_start(working, way->clear_symbol, way->clear_meaning, clear);
     bwi_ladder_exclude(&steps, &way->scatter);
+    bwi_ladder_small_pieces(&steps, way, species);
     bwi_ladder_multiply(&steps, &way->factors[0]);
     if (way->factors[1].symbol != NULL) {
         bwi_ladder_multiply(&steps, &way->factors[1]);
     }
-    bwi_ladder_divide(&steps, &way->divisor[group == BW_HARDWOOD ? 1 : 0]);
+    bwi_ladder_divide(&steps, &way->divisor[species->group == BW_HARDWOOD ? 1 : 0]);
     bwi_ladder_multiply(&steps, &bwi_wet_use);
     const bwi_factor to_table = bwi_route_to_table(way->to_table);
     bwi_ladder_multiply(&steps, &to_table);
@@ -204,14 +206,12 @@ bw_status bw_us_reference(bw_arena *arena, const bw_species *species, bw_referen
     double *const value = out->value;
     bw_working *const to = out->ladder;
     const bw_pole_values *const pole = &species->pole; /* zeros where there is none */
-    value[BW_BENDING_STRENGTH] =
-        strength(&to[BW_BENDING_STRENGTH], &bwi_bending_route, species->group,
-                 &species->rupture, &pole->bending);
-    value[BW_SHEAR_STRENGTH] = strength(&to[BW_SHEAR_STRENGTH], &bwi_shear_route,
-                                        species->group, &species->shear, &pole->shear);
-    value[BW_COMPRESSION] =
-        strength(&to[BW_COMPRESSION], &bwi_compression_route, species->group,
-                 &species->compression, &pole->compression);
+    value[BW_BENDING_STRENGTH] = strength(&to[BW_BENDING_STRENGTH], &bwi_bending_route,
+                                          species, &species->rupture, &pole->bending);
+    value[BW_SHEAR_STRENGTH] = strength(&to[BW_SHEAR_STRENGTH], &bwi_shear_route, species,
+                                        &species->shear, &pole->shear);
+    value[BW_COMPRESSION] = strength(&to[BW_COMPRESSION], &bwi_compression_route, species,
+                                     &species->compression, &pole->compression);
     value[BW_BEARING] = bearing(&to[BW_BEARING], species);
     value[BW_MODULUS] = bwi_modulus(&to[BW_MODULUS], species);
     value[BW_MODULUS_MIN] = modulus_min(&to[BW_MODULUS_MIN], species, value[BW_MODULUS]);

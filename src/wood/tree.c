@@ -17,8 +17,7 @@
 
 static const double pi = 3.14159265358979323846;
 
-/* 4 1/2 ft and about 1 ft; breast height is that of the equations, the stump is usual practice.
- */
+/* 4 1/2 ft, that of the equations, and about 1 ft, usual practice. */
 const double bw_breast_height = 1.3716;
 const double bw_stump_usual = 0.305;
 

@@ -96,7 +96,9 @@ static inline bw_check_input sample_input(const bw_reference *reference)
                             .foot_area = in_unit(BW_AREA, 51.3, "in2"),
                             .pull = pound(61.0),
                             .foot_dead = pound(389.0),
-                            .buried_weight = pound(43.0)};
+                            .buried_weight = pound(43.0),
+                            .buckling_factor = 3.7,
+                            .stiffness_ratio = 0.41};
 }
 
 static inline double utilisation_of(const bw_check *check, const bw_check_input *in)

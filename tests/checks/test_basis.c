@@ -94,7 +94,9 @@ static void all_in_another_system_gives_the_same_utilisation(void **state)
                                  .foot_area = 0.033096708,
                                  .pull = 271.34152,
                                  .foot_dead = 1730.3582,
-                                 .buried_weight = 191.27353};
+                                 .buried_weight = 191.27353,
+                                 .buckling_factor = 3.7,
+                                 .stiffness_ratio = 0.41};
 
     for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
         const bw_check *check = bw_us_asd.checks[kind];

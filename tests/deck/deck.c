@@ -57,7 +57,7 @@ bwt_deck bwt_deck_random(uint64_t *random)
 {
     bwt_deck d = bwt_deck_plain();
     d.n_rows = 2 + bwt_below(random, 3);
-    d.n_bents = 2 + bwt_below(random, 4);
+    d.n_bents = 2 + bwt_below(random, 3);
     const double gap = bwt_uniform(random, 0.31, 0.62);
     const bool level = bwt_below(random, 2) == 0;
     for (int r = 0; r < d.n_rows; r++) {
@@ -181,8 +181,8 @@ static void write_loads(bw_text *t, const bwt_deck *d)
             bw_text_print(t, ", \"%s\": \"%.17g Pa\"", key[k], value[k]);
         }
     }
-    bw_text_print(t, ", \"people_sway\": \"%.17g Pa\", \"lean\": \"%.17g %%\"}}\n", d->sway,
-                  100.0 * d->lean);
+    bw_text_print(t, ", \"people_sway\": \"%.17g Pa\", \"lean\": \"%.17g %%\"}}\n",
+                  d->sway, 100.0 * d->lean);
 }
 
 const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)

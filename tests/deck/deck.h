@@ -33,7 +33,7 @@ typedef struct {
 
 /* Two rows, three bents, level, butted, in sand; a rider and nothing else. */
 bwt_deck bwt_deck_plain(void);
-/* A deck of one to four bays, two to four rows, butted or running on, level or sloping.
+/* A deck of one to three bays, two to four rows, butted or running on, level or sloping.
  */
 bwt_deck bwt_deck_random(uint64_t *random);
 double bwt_uniform(uint64_t *random, double low, double high);

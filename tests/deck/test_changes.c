@@ -10,18 +10,28 @@
 
 #include <cmocka.h>
 
-enum { DECKS = 300 };
+enum { DECKS = 30, MIRRORED = 40 };
 static const double rounding = 1e-7; /* of the search for the worst place */
 
-static double governing(const bwt_deck *d, bw_arena *arena)
+/* Largest utilisation of all, and of the stringers alone. */
+typedef struct {
+    double all, stringers;
+} worst;
+
+static worst worst_of(const bwt_deck *d, bw_arena *arena)
 {
     bw_assessment a;
     const char *faults = NULL;
-    const bw_status status = bwt_deck_assess(d, arena, &a, &faults);
-    if (status != BW_OK) {
+    if (bwt_deck_assess(d, arena, &a, &faults) != BW_OK) {
         fail_msg("%s", faults);
     }
-    return bwt_governing(&a);
+    worst w = {bwt_governing(&a), 0.0};
+    for (size_t k = 0; k < a.n_members; k++) {
+        if (strcmp(a.members[k].role, "stringer") == 0) {
+            w.stringers = fmax(w.stringers, a.members[k].worst);
+        }
+    }
+    return w;
 }
 
 /* ---- mirrored decks ---- */
@@ -54,8 +64,10 @@ static bwt_deck mirrored_across(const bwt_deck *d)
     return m;
 }
 
-/* The stringers must start at the first bent whichever way they are counted, and caps
- * have their butts on the left: logs of one run, and caps without taper. */
+/* Without pushes: with them the weakest post of several alike decides where the bent
+ * shape is looked for. The stringers must start at the first bent whichever way they are
+ * counted, and caps have their butts on the left: logs of one run, and caps without
+ * taper. */
 static bwt_deck symmetrical_kind(uint64_t *random)
 {
     bwt_deck d = bwt_deck_random(random);
@@ -64,6 +76,7 @@ static bwt_deck symmetrical_kind(uint64_t *random)
         d.run[r] = run;
     }
     d.cap.tip = d.cap.butt;
+    d.push = d.sway = d.lean = 0.0;
     return d;
 }
 
@@ -88,8 +101,9 @@ static void compare_findings(const bw_assessment *a, const bw_assessment *b, int
         for (int j = i; j < n; j++) {
             best = fabs(of_b[j] - of_a[i]) < fabs(of_b[best] - of_a[i]) ? j : best;
         }
-        if (!(fabs(of_b[best] - of_a[i]) <= 1e-6 * of_a[i])) {
-            fail_msg("%s, kind %d: %.12g and %.12g", role, kind, of_a[i], of_b[best]);
+        if (!(fabs(of_b[best] - of_a[i]) <= 1e-6 * of_a[i] + 1e-9)) {
+            fail_msg("%s, %s: %.12g and %.12g", role, bw_us_asd.checks[kind]->id, of_a[i],
+                     of_b[best]);
         }
         of_b[best] = of_b[i];
     }
@@ -111,7 +125,7 @@ static void compare_decks(const bwt_deck *d, const bwt_deck *m, bw_arena *arena)
 static void a_deck_seen_from_the_other_end_gives_the_same(void **state)
 {
     uint64_t random = 9091;
-    for (int k = 0; k < DECKS / 5; k++) {
+    for (int k = 0; k < MIRRORED; k++) {
         const bw_arena_mark mark = bw_arena_now(*state);
         const bwt_deck d = symmetrical_kind(&random), m = mirrored_along(&d);
         compare_decks(&d, &m, *state);
@@ -122,7 +136,7 @@ static void a_deck_seen_from_the_other_end_gives_the_same(void **state)
 static void a_deck_seen_in_a_mirror_gives_the_same(void **state)
 {
     uint64_t random = 9137;
-    for (int k = 0; k < DECKS / 5; k++) {
+    for (int k = 0; k < MIRRORED; k++) {
         const bw_arena_mark mark = bw_arena_now(*state);
         const bwt_deck d = symmetrical_kind(&random), m = mirrored_across(&d);
         compare_decks(&d, &m, *state);
@@ -182,60 +196,46 @@ static void snow_as_well(bwt_deck *d, uint64_t *random)
     d->snow += bwt_uniform(random, 0.0, 2500.0);
 }
 
-static void never_lowers(bw_arena *arena, void (*change)(bwt_deck *, uint64_t *))
+/* What lightens the deck, or weighs it down, may help a post to stand against a push, or
+ * the ground under it: then it is the stringers that count. */
+typedef struct {
+    const char *words;
+    void (*make)(bwt_deck *, uint64_t *);
+    bool stringers_only;
+} change;
+
+static const change changes[] = {
+    {"a heavier rider", heavier_rider, false},
+    {"a harder landing", harder_landing, false},
+    {"longer spans", longer_spans, true},
+    {"snow as well", snow_as_well, false},
+    {"thinner logs", thinner_logs, true},
+    {"thinner tips", thinner_tips, true},
+    {"more people", more_people, true},
+    {"heavier boards", heavier_boards, true},
+};
+
+static void nothing_that_makes_it_worse_helps(void **state)
 {
     uint64_t random = 10007;
     for (int k = 0; k < DECKS; k++) {
-        const bw_arena_mark mark = bw_arena_now(arena);
-        bwt_deck d = bwt_deck_random(&random);
-        const double before = governing(&d, arena);
-        change(&d, &random);
-        const double after = governing(&d, arena);
-        if (!(after >= before * (1.0 - rounding))) {
-            fail_msg("deck %d: %.12g became %.12g", k, before, after);
+        const bwt_deck d = bwt_deck_random(&random);
+        const worst before = worst_of(&d, *state);
+        for (size_t j = 0; j < sizeof changes / sizeof changes[0]; j++) {
+            const bw_arena_mark mark = bw_arena_now(*state);
+            const bool part = changes[j].stringers_only;
+            bwt_deck changed = d;
+            changes[j].make(&changed, &random);
+            const worst after = worst_of(&changed, *state);
+            const double from = part ? before.stringers : before.all;
+            const double to = part ? after.stringers : after.all;
+            if (!(to >= from * (1.0 - rounding))) {
+                fail_msg("deck %d, %s: %.12g became %.12g", k, changes[j].words, from,
+                         to);
+            }
+            bw_arena_back(*state, mark);
         }
-        bw_arena_back(arena, mark);
     }
-}
-
-static void a_heavier_rider_never_helps(void **state)
-{
-    never_lowers(*state, heavier_rider);
-}
-
-static void a_harder_landing_never_helps(void **state)
-{
-    never_lowers(*state, harder_landing);
-}
-
-static void thinner_logs_never_help(void **state)
-{
-    never_lowers(*state, thinner_logs);
-}
-
-static void thinner_tips_never_help(void **state)
-{
-    never_lowers(*state, thinner_tips);
-}
-
-static void longer_spans_never_help(void **state)
-{
-    never_lowers(*state, longer_spans);
-}
-
-static void more_people_never_help(void **state)
-{
-    never_lowers(*state, more_people);
-}
-
-static void heavier_boards_never_help(void **state)
-{
-    never_lowers(*state, heavier_boards);
-}
-
-static void snow_never_helps(void **state)
-{
-    never_lowers(*state, snow_as_well);
 }
 
 int main(void)
@@ -243,14 +243,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         WITH_ARENA(a_deck_seen_from_the_other_end_gives_the_same),
         WITH_ARENA(a_deck_seen_in_a_mirror_gives_the_same),
-        WITH_ARENA(a_heavier_rider_never_helps),
-        WITH_ARENA(a_harder_landing_never_helps),
-        WITH_ARENA(thinner_logs_never_help),
-        WITH_ARENA(thinner_tips_never_help),
-        WITH_ARENA(longer_spans_never_help),
-        WITH_ARENA(more_people_never_help),
-        WITH_ARENA(heavier_boards_never_help),
-        WITH_ARENA(snow_never_helps),
+        WITH_ARENA(nothing_that_makes_it_worse_helps),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -116,7 +116,8 @@ static void a_wheel_anywhere_is_carried_whole(void **state)
                   bw_frame_length(f.row.frame, f.row.path[w.at]);
             double sum = 0.0;
             for (size_t b = 0; b < 4; b++) {
-                sum += bwi_row_wheel_reaction(&f.row, &w, b);
+                sum += bwi_row_wheel_reaction(&f.row, &(bwi_wheels){.n = 1, .wheel = {w}},
+                                              b);
             }
             assert_true(relative(sum, 1371.3) < 1e-10);
         }
@@ -132,11 +133,13 @@ static void butted_logs_share_a_wheel_by_the_lever(void **state)
     const double L = bw_frame_length(f.row.frame, f.row.path[1]);
     const bw_wheel w = {.at = 1, .a = 0.713, .fy = -1371.3};
     double before, after;
-    bwi_row_end_forces(&f.row, 1, NULL, &w, &before, &after);
+    bwi_row_end_forces(&f.row, 1, NULL, &(bwi_wheels){.n = 1, .wheel = {w}}, &before,
+                       &after);
     assert_true(fabs(before) < 1e-9);
     assert_true(relative(after, 1371.3 * (L - 0.713) / L) < 1e-4); /* heights: 18 mm */
-    assert_true(relative(bwi_row_wheel_reaction(&f.row, &w, 2), 1371.3 * 0.713 / L) <
-                1e-3);
+    assert_true(
+        relative(bwi_row_wheel_reaction(&f.row, &(bwi_wheels){.n = 1, .wheel = {w}}, 2),
+                 1371.3 * 0.713 / L) < 1e-3);
 }
 
 static void a_stringer_that_ends_carries_no_moment_over(void **state)

@@ -11,6 +11,8 @@
 
 enum { FRAMES = 200 };
 static const double same = 1e-9; /* of the largest of its kind in the frame */
+/* In second order N is found to 1e-10 of the largest, and the frame makes more of it. */
+static const double same_bent = 1e-8;
 
 /* What was done to the second description. */
 typedef struct {
@@ -21,11 +23,12 @@ typedef struct {
     int cut, rest; /* member cut, and the member with its rest; -1 */
     double cut_at;
     double length, force; /* scales */
+    double same;          /* allowance, of the largest of its kind in the frame */
 } change;
 
 static change no_change(void)
 {
-    change c = {.cut = -1, .rest = -1, .length = 1.0, .force = 1.0};
+    change c = {.cut = -1, .rest = -1, .length = 1.0, .force = 1.0, .same = same};
     for (int k = 0; k < BWT_ROOM; k++) {
         c.node[k] = k;
         c.member[k] = k;
@@ -54,15 +57,15 @@ static void compare_nodes(bwt_trial *t, const change *c, int n_nodes, const bwt_
                           const bwt_solved *b)
 {
     const double k = c->length, m = c->force;
-    const double shift = same * k * a->shift, force = same * m * a->force;
+    const double shift = c->same * k * a->shift, force = c->same * m * a->force;
     for (int n = 0; n < n_nodes; n++) {
         const bw_motion u = seen(c, bw_state_displacement(a->state, n), k, 1.0);
         const bw_motion r = seen(c, bw_state_reaction(a->state, n), m, m * k);
         near_motion(t, "displacement of node", n,
                     bw_state_displacement(b->state, c->node[n]), u,
-                    (bw_motion){shift, shift, same * a->turn});
+                    (bw_motion){shift, shift, c->same * a->turn});
         near_motion(t, "reaction at node", n, bw_state_reaction(b->state, c->node[n]), r,
-                    (bw_motion){force, force, same * m * k * (a->moment + a->force)});
+                    (bw_motion){force, force, c->same * m * k * (a->moment + a->force)});
     }
 }
 
@@ -80,14 +83,14 @@ static void compare_place(bwt_trial *t, const change *c, int member, double x,
     const bw_action q = bw_state_action(b->state, twin, at, c->reversed[member]);
     const double reach = a->moment + a->force;
     bwt_near(t, "axial force in member", member, q.axial, m * p.axial,
-             same * m * a->force);
+             c->same * m * a->force);
     bwt_near(t, "shear in member", member, q.shear, shear * m * p.shear,
-             same * m * a->force);
+             c->same * m * a->force);
     bwt_near(t, "moment in member", member, q.moment, side * m * k * p.moment,
-             same * m * k * reach);
+             c->same * m * k * reach);
     if (member != c->cut) {
         bwt_near(t, "sag of member", member, bw_state_sag(b->state, twin, at),
-                 side * k * bw_state_sag(a->state, member, x), same * k * a->shift);
+                 side * k * bw_state_sag(a->state, member, x), c->same * k * a->shift);
     }
 }
 
@@ -113,8 +116,8 @@ static double factor_of(bwt_trial *t, const bwt_solved *s)
     return out.factor;
 }
 
-/* Loads to a third of what buckles the frame, and such that nothing turns far: the theory is
- * one of small rotations, and N is found by repeating. */
+/* Loads to a third of what buckles the frame, and such that nothing turns far: the theory
+ * is one of small rotations, and N is found by repeating. */
 static double level(const bwt_solved *a, double factor)
 {
     return fmin(isinf(factor) ? 1.0 : factor / 3.0, 0.02 / a->turn);
@@ -135,8 +138,10 @@ static void compare_bent(bwt_trial *t, const change *c, bwt_solved *a, bwt_solve
         bw_frame_second_order(b->frame, &part, 1, t->arena, &b->state, &d) == BW_OK;
     bwt_holds(t, "both are solved in second order", 0, solved);
     if (solved) {
+        change bent = *c;
+        bent.same = same_bent;
         bwt_measure(t->sketch, a);
-        compare_states(t, c, a, b);
+        compare_states(t, &bent, a, b);
     }
 }
 

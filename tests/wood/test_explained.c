@@ -1,5 +1,6 @@
 /* A species explained: whatever a reader needs to redo its reference values is on the
  * page. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -101,6 +102,84 @@ static void list_names_every_species(void **state)
     }
 }
 
+static const cJSON *at(const cJSON *object, const char *key)
+{
+    const cJSON *found = cJSON_GetObjectItemCaseSensitive(object, key);
+    assert_non_null(found);
+    return found;
+}
+
+/* Every number of every species leaves the program with a mark and a source, and the
+ * marks are counted as they stand there. */
+static void data_have_marks_and_sources_and_their_counts(void **state)
+{
+    static const char *const marks[] = {"read", "computed", "memory", "practice",
+                                        "judgement"};
+    const tables *all = *state;
+    int counts[5] = {0};
+    bw_text out = bw_text_new(all->arena);
+    bw_report_species_json(&all->table, &out);
+    cJSON *root = cJSON_Parse(bw_text_string(&out));
+    assert_non_null(root);
+    const cJSON *entry = NULL, *number = NULL;
+    cJSON_ArrayForEach(entry, at(root, "species"))
+    {
+        cJSON_ArrayForEach(number, at(entry, "numbers"))
+        {
+            const char *source = cJSON_GetStringValue(at(number, "source"));
+            const char *mark = cJSON_GetStringValue(at(number, "mark"));
+            assert_true(source != NULL && strlen(source) >= 10);
+            for (int i = 0; i < 5; i++) {
+                counts[i] += strcmp(mark, marks[i]) == 0 ? 1 : 0;
+            }
+        }
+        const cJSON *durability = at(entry, "durability");
+        const cJSON *mark = cJSON_GetObjectItemCaseSensitive(durability, "mark");
+        for (int i = 0; mark != NULL && i < 5; i++) {
+            counts[i] += strcmp(mark->valuestring, marks[i]) == 0 ? 1 : 0;
+        }
+    }
+    for (int i = 0; i < 5; i++) {
+        assert_int_equal(at(at(root, "marks"), marks[i])->valueint, counts[i]);
+    }
+    assert_int_equal(at(at(root, "marks"), "without_mark")->valueint, 0);
+    assert_int_equal(cJSON_GetArraySize(at(root, "from_memory")), counts[2]);
+    assert_true(counts[0] > 1000 && counts[2] > 300);
+    cJSON_Delete(root);
+}
+
+/* SI in the data, psi in the table: 5500 psi, Wood Handbook, READ. */
+static void data_are_si(void **state)
+{
+    const tables *all = *state;
+    const bw_species_table one = {species_of_id(all, "pine_lodgepole"), 1, "test"};
+    bw_text out = bw_text_new(all->arena);
+    bw_report_species_json(&one, &out);
+    cJSON *root = cJSON_Parse(bw_text_string(&out));
+    const cJSON *number = NULL;
+    int found = 0;
+    cJSON_ArrayForEach(number, at(cJSON_GetArrayItem(at(root, "species"), 0), "numbers"))
+    {
+        if (strcmp(at(number, "what")->valuestring, "modulus of rupture") == 0) {
+            found++;
+            assert_true(fabs(at(number, "value")->valuedouble - 5500.0 * 6894.757293168) <
+                        0.01);
+            assert_string_equal(at(number, "unit")->valuestring, "Pa");
+        }
+    }
+    assert_int_equal(found, 1);
+    cJSON_Delete(root);
+}
+
+static void what_is_from_memory_is_named(void **state)
+{
+    const char *text = explained(*state, "cedar_incense", BW_IMPERIAL);
+    assert_has(text, "From memory, verify: specific gravity; modulus of rupture");
+    assert_has(text, "Sapwood: 2 to 4 years");
+    assert_has(text, "falls back on a field rule");
+    assert_has(explained(*state, "pine_lodgepole", BW_IMPERIAL), "taper: alpha");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -110,6 +189,9 @@ int main(void)
         cmocka_unit_test(lines_fit_a_terminal),
         cmocka_unit_test(species_without_a_strength_says_so),
         cmocka_unit_test(list_names_every_species),
+        cmocka_unit_test(data_have_marks_and_sources_and_their_counts),
+        cmocka_unit_test(data_are_si),
+        cmocka_unit_test(what_is_from_memory_is_named),
     };
     return cmocka_run_group_tests(tests, read_tables, free_tables);
 }

@@ -92,6 +92,23 @@ static void check_round_trip(const cJSON *number, const cJSON *sources, const ch
     }
 }
 
+/* The coefficients of a stem share one mark and one source. */
+static void every_stem_has_a_mark_and_a_source(void **state)
+{
+    const tables *all = *state;
+    size_t count = 0;
+    for (size_t i = 0; i < all->table.count; i++) {
+        const bw_taper *taper = &all->table.items[i].taper;
+        if (taper->wood.model > 0) {
+            count++;
+            assert_int_equal(taper->mark, BW_MARK_READ);
+            assert_true(taper->source != NULL && strlen(taper->source) >= 10);
+            assert_true(taper->bark.model > 0);
+        }
+    }
+    assert_int_equal(count, 39); /* 36 trees; Douglas-fir is four rows */
+}
+
 static void every_quantity_comes_back_as_it_was_written(void **state)
 {
     visit_all(*state, check_round_trip);
@@ -182,6 +199,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_number_has_a_mark_and_a_known_source),
+        cmocka_unit_test(every_stem_has_a_mark_and_a_source),
         cmocka_unit_test(every_quantity_comes_back_as_it_was_written),
         cmocka_unit_test(psi_rows_are_the_printed_metric_rows),
         cmocka_unit_test(every_file_has_its_head),

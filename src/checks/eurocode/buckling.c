@@ -24,6 +24,8 @@ static bw_ratio buckling_ratio(const bw_check_input *in, bw_working *working)
                       "reference values of the species");
     bwi_record_number(working, "gamma_M", "partial factor of solid timber",
                       bwi_ec_gamma_m, BW_MARK_READ, "EN 1995-1-1:2004, Table 2.3");
+    bwi_record_number(working, "lambda_d", "factor with the design stiffness",
+                      factor * share, BW_MARK_NONE, NULL);
     return bwi_ratio_of(1.0, bwi_positive(factor) * share);
 }
 

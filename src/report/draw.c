@@ -1,0 +1,228 @@
+/* draw.c - logs, ground, holes and boards, as every view shows them. */
+#include "html.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A board as laid: 3 1/2 in wide (a nominal 2x4), with a gap of 3/4 in so that water
+ * drains: USFS Trail Construction and Maintenance Notebook (READ). */
+static const double board_width = 0.0889, board_gap = 0.01905;
+
+double bwi_board_pitch(void)
+{
+    return board_width + board_gap;
+}
+
+/* ---- strips ---- */
+
+/* Length of deck that one strip shows: logs stay thick enough to write on, unless the
+ * deck is so long that there would be too many. */
+static double strip_length(double whole)
+{
+    const double usual = 8.2, of_long = 16.4, is_long = 41.0; /* [m] */
+    return whole > is_long ? of_long : usual;
+}
+
+const bwi_strip *bwi_strips(bw_arena *arena, const bw_case *deck, size_t *count)
+{
+    bwi_strip *strips = BW_NEW(arena, bwi_strip, deck->n_bents);
+    *count = 0;
+    if (strips == NULL || deck->n_bents < 2) {
+        return NULL;
+    }
+    const double whole = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
+    const double parts = ceil(whole / strip_length(whole) - 1e-9);
+    const double share = whole / fmax(parts, 1.0);
+    for (size_t first = 0; first + 1 < deck->n_bents;) {
+        size_t last = first + 1;
+        while (last + 1 < deck->n_bents &&
+               (deck->bents[last].at + deck->bents[last + 1].at) / 2.0 -
+                       deck->bents[first].at <
+                   share) {
+            last++;
+        }
+        strips[(*count)++] = (bwi_strip){first, last};
+        first = last;
+    }
+    return strips;
+}
+
+/* ---- members ---- */
+
+const bw_finding *bwi_worst_finding(const bw_member_result *member)
+{
+    const bw_finding *worst = NULL;
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        const bw_finding *f = &member->findings[kind];
+        if (!member->has[kind]) {
+            continue;
+        }
+        if (!isfinite(f->ratio.utilisation)) {
+            return f;
+        }
+        if (worst == NULL || f->ratio.utilisation > worst->ratio.utilisation) {
+            worst = f;
+        }
+    }
+    return worst;
+}
+
+const char *bwi_share_class(const bw_member_result *member)
+{
+    const bw_finding *f = bwi_worst_finding(member);
+    if (f == NULL) {
+        return "ux";
+    }
+    switch (bwi_member_verdict(member)) {
+    case BW_OVER:
+        return "u3";
+    case BW_CANNOT_SAY:
+        return "u9";
+    default:
+        return f->ratio.utilisation > 0.8   ? "u2"
+               : f->ratio.utilisation > 0.5 ? "u1"
+                                            : "u0";
+    }
+}
+
+const char *bwi_share_text(bw_arena *arena, const bw_member_result *member)
+{
+    const bw_finding *f = bwi_worst_finding(member);
+    if (f == NULL) {
+        return "";
+    }
+    if (!isfinite(f->ratio.utilisation)) {
+        return "?";
+    }
+    const char *percent = bwi_percent(arena, f->ratio.utilisation, 0);
+    return percent == NULL ? NULL : bw_arena_print(arena, "%s %%", percent);
+}
+
+/* What a pointer resting on it reads. */
+static void title_member(bw_text *out, const bw_member_result *m)
+{
+    const bw_finding *f = bwi_worst_finding(m);
+    bwi_html(out, "<title>%s %s", m->role, m->name);
+    if (f != NULL) {
+        bwi_html(out, ": %s of its capacity, %s", bwi_share_text(out->arena, m),
+                 f->check->id);
+    }
+    bw_text_add(out, "</title>");
+}
+
+static void outline(bwi_svg *svg, const bw_drawn_log *log, const bwi_box *range)
+{
+    const bw_drawn_place *a = &log->places[0], *b = &log->places[log->n_places - 1];
+    const double dx = b->x - a->x, dy = b->y - a->y, length = hypot(dx, dy);
+    const double nx = length > 0.0 ? -dy / length : 0.0;
+    const double ny = length > 0.0 ? dx / length : 1.0;
+    bw_text_add(svg->out, "<path d=\"");
+    const char *pen = "M";
+    for (size_t k = 0; k < 2 * log->n_places; k++) {
+        const bool back = k >= log->n_places;
+        const bw_drawn_place *p = &log->places[back ? 2 * log->n_places - 1 - k : k];
+        if (p->x < range->left - 1e-6 || p->x > range->right + 1e-6) {
+            continue;
+        }
+        const double side = (back ? -0.5 : 0.5) * p->thickness;
+        bw_text_print(svg->out, "%s%.1f %.1f", pen, bwi_px(svg, p->x + side * nx),
+                      bwi_py(svg, p->y + side * ny));
+        pen = "L";
+    }
+    bw_text_add(svg->out, "Z\"/>");
+}
+
+void bwi_draw_log(bwi_svg *svg, const bwi_drawer *w, const bw_drawn_log *log,
+                  const bwi_box *range)
+{
+    const bw_member_result *m = &w->assessment->members[log->member];
+    bw_text_print(svg->out, "<g class=\"log %s\">", bwi_share_class(m));
+    title_member(svg->out, m);
+    if (log->n_places == 1) {
+        bw_text_print(svg->out, "<circle cx=\"%.1f\" cy=\"%.1f\" r=\"%.1f\"/>",
+                      bwi_px(svg, log->places->x), bwi_py(svg, log->places->y),
+                      log->places->thickness / 2.0 * svg->scale);
+    } else {
+        outline(svg, log, range);
+    }
+    bw_text_add(svg->out, "</g>\n");
+}
+
+const bw_post *bwi_post_of(const bw_assessment *assessment, size_t member)
+{
+    const bw_member_result *m = &assessment->members[member];
+    if (strcmp(m->role, "post") != 0) {
+        return NULL;
+    }
+    const bw_bent *b = &assessment->deck->bents[m->bent];
+    for (size_t k = 0; k < b->n_posts; k++) {
+        if (b->posts[k].row == m->row) {
+            return &b->posts[k];
+        }
+    }
+    return NULL;
+}
+
+/* ---- surroundings ---- */
+
+void bwi_draw_ground(bwi_svg *svg, double from, double to)
+{
+    const double step = 14.0, y = bwi_py(svg, 0.0);
+    bw_text_print(svg->out, "<path class=\"g\" d=\"M%.1f %.1fH%.1f\"/>\n", from, y, to);
+    bw_text_add(svg->out, "<path class=\"d\" d=\"");
+    for (double x = from + step / 2.0; x < to; x += step) {
+        bw_text_print(svg->out, "M%.1f %.1fl-5 5", x, y);
+    }
+    bw_text_add(svg->out, "\"/>\n");
+}
+
+static void rectangle(bwi_svg *svg, const char *classes, const bwi_box *b)
+{
+    bw_text_print(
+        svg->out,
+        "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>\n",
+        classes, bwi_px(svg, b->left), bwi_py(svg, b->top),
+        (b->right - b->left) * svg->scale, (b->top - b->bottom) * svg->scale);
+}
+
+void bwi_draw_hole(bwi_svg *svg, const bw_post *post, const bw_drawn_log *log)
+{
+    const bw_drawn_place *foot = &log->places[0];
+    const double pad = 0.1; /* [m] drawn thickness: the case gives its area only */
+    const double width =
+        post->hole_width > 0.0 ? post->hole_width : 2.0 * foot->thickness;
+    if (post->foot == BW_FOOT_HOLE) {
+        const bwi_box hole = {foot->x - width / 2.0, 0.0, foot->x + width / 2.0, foot->y};
+        rectangle(svg, "hole", &hole);
+    }
+    if (post->pad_area > 0.0) {
+        const double across = 2.0 * sqrt(post->pad_area / 3.14159265358979323846);
+        const bwi_box under = {foot->x - across / 2.0, foot->y, foot->x + across / 2.0,
+                               foot->y - pad};
+        rectangle(svg, "pad", &under);
+    } else if (post->foot == BW_FOOT_FIXED) {
+        const bwi_box under = {foot->x - width / 2.0, foot->y, foot->x + width / 2.0,
+                               foot->y - pad};
+        rectangle(svg, "pad", &under);
+    }
+}
+
+void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, double thickness)
+{
+    const double length = hypot(top->right - top->left, top->bottom - top->top);
+    const double pitch = bwi_board_pitch();
+    bw_text_print(svg->out,
+                  "<path class=\"deck\" d=\"M%.1f %.1fL%.1f %.1fV%.1fL%.1f %.1fZ\"/>\n",
+                  bwi_px(svg, top->left), bwi_py(svg, top->top), bwi_px(svg, top->right),
+                  bwi_py(svg, top->bottom), bwi_py(svg, top->bottom - thickness),
+                  bwi_px(svg, top->left), bwi_py(svg, top->top - thickness));
+    bw_text_add(svg->out, "<path class=\"d\" d=\"");
+    for (double s = pitch; s < length - 0.25 * pitch; s += pitch) {
+        const double t = s / length;
+        bw_text_print(svg->out, "M%.1f %.1fv%.1f",
+                      bwi_px(svg, top->left + t * (top->right - top->left)),
+                      bwi_py(svg, top->top + t * (top->bottom - top->top)),
+                      thickness * svg->scale);
+    }
+    bw_text_add(svg->out, "\"/>\n");
+}

@@ -1,0 +1,264 @@
+/* record.c - the record of a deck: its sections in order, the title block and the
+ * verdict. */
+#include "html.h"
+
+#include <string.h>
+
+enum { LOOK_AT_FIRST = 5 };
+
+static const struct {
+    const char *id, *heading;
+} contents[] = {
+    {"verdict", "Verdict"},
+    {"by-hand", "The governing line by hand"},
+    {"drawings", "Drawings"},
+    {"bending", "How the rows bend"},
+    {"members", "Every member"},
+    {"materials", "Materials"},
+    {"loads", "Loads and assumptions"},
+    {"strengths", "Species and strengths"},
+    {"grades", "Graded by eye"},
+    {"checks", "Every check"},
+    {"not-checked", "NOT CHECKED"},
+    {"cautions", "Cautions"},
+    {"site", "Guards, falls and people"},
+    {"inspections", "Inspections"},
+    {"sign-off", "Sign-off"},
+};
+
+void bwi_section(bw_text *out, const char *id)
+{
+    for (size_t i = 0; i < sizeof contents / sizeof contents[0]; i++) {
+        if (strcmp(contents[i].id, id) == 0) {
+            bwi_html(out, "<section aria-labelledby=\"%s\">\n<h2 id=\"%s\">%s</h2>\n", id,
+                     id, contents[i].heading);
+        }
+    }
+}
+
+void bwi_section_end(bw_text *out)
+{
+    bw_text_add(out, "</section>\n");
+}
+
+static void write_contents(bw_text *out)
+{
+    bw_text_add(out, "<nav aria-label=\"Contents\"><ul>\n");
+    for (size_t i = 0; i < sizeof contents / sizeof contents[0]; i++) {
+        bwi_html(out, "<li><a href=\"#%s\">%s</a></li>\n", contents[i].id,
+                 contents[i].heading);
+    }
+    bw_text_add(out, "</ul></nav>\n");
+}
+
+/* ---- title block ---- */
+
+static void block_cell(bw_text *out, const char *term, const char *text)
+{
+    bwi_html(out, "<div><dt>%s</dt><dd>%s</dd></div>\n", term, text == NULL ? "" : text);
+}
+
+static const char *title_of(const bw_record *record)
+{
+    const char *title = record->assessment->deck->title;
+    return title == NULL ? "Untitled deck" : title;
+}
+
+void bwi_record_title(const bw_record *record, bw_text *out)
+{
+    const bw_case *deck = record->assessment->deck;
+    const char *tables = deck->species == NULL || deck->species->version == NULL
+                             ? "?"
+                             : deck->species->version;
+    bwi_html(out, "<header>\n<h1>%s</h1>\n<dl class=\"block\">\n", title_of(record));
+    block_cell(out, "Place", deck->place);
+    block_cell(out, "Builder", deck->builder);
+    block_cell(out, "Landowner", deck->landowner);
+    block_cell(out, "Date of this record", record->date);
+    block_cell(out, "Checked by", deck->basis->title);
+    block_cell(out, "Case file", record->case_name);
+    block_cell(out, "Program",
+               bwi_or_fail(out, bw_arena_print(out->arena, "bolewright %s", bw_version)));
+    block_cell(out, "Species tables", tables);
+    bw_text_add(out, "</dl>\n</header>\n");
+}
+
+/* ---- verdict ---- */
+
+static const char *verdict_class(bw_verdict verdict)
+{
+    return verdict == BW_WITHIN ? "verdict"
+           : verdict == BW_OVER ? "verdict over"
+                                : "verdict unsure";
+}
+
+static const char *verdict_word(bw_verdict verdict)
+{
+    return verdict == BW_WITHIN ? "WITHIN LIMITS of the checks made here"
+           : verdict == BW_OVER ? "OVER"
+                                : "CANNOT SAY";
+}
+
+static void write_first_looks(const bw_assessment *a, bw_text *out)
+{
+    const bw_finding *first[LOOK_AT_FIRST] = {0};
+    const size_t count = bwi_rank(a, first, LOOK_AT_FIRST);
+    bw_text_add(out, "<h3>Look at these first</h3>\n<ol>\n");
+    for (size_t i = 0; i < count; i++) {
+        bw_text line = bw_text_new(out->arena);
+        bwi_finding_line(first[i], a->deck->units, &line);
+        bwi_html(out, "<li>%s%s",
+                 bwi_finding_verdict(first[i]) == BW_OVER ? "OVER: " : "",
+                 bwi_or_fail(out, bw_text_string(&line)));
+        if (first[i]->note != NULL) {
+            bwi_html(out, "<br>note: %s", first[i]->note);
+        }
+        bw_text_add(out, "</li>\n");
+    }
+    bw_text_add(out, count > 0 ? "</ol>\n" : "<li>Nothing could be checked.</li></ol>\n");
+}
+
+/* In words, for frames that come near to it. */
+static void write_buckling(const bw_assessment *a, bw_text *out)
+{
+    const double near = 0.25; /* of the capacity: below ten times the loads or so */
+    for (size_t i = 0; i < a->n_members; i++) {
+        const bw_finding *f = &a->members[i].findings[BW_CHECK_BUCKLING];
+        if (!a->members[i].has[BW_CHECK_BUCKLING] || f->ratio.utilisation <= near) {
+            continue;
+        }
+        const char *percent = bwi_percent(out->arena, f->ratio.utilisation, 0);
+        bwi_html(out,
+                 "<p>The whole frame leaning over or bowing out: %s %% of its capacity, "
+                 "found at %s%s. The frame was solved in its bent shape there.</p>\n",
+                 bwi_or_fail(out, percent), f->member,
+                 bwi_or_fail(out, bwi_finding_where(out->arena, f, a->deck->units)));
+        return;
+    }
+}
+
+void bwi_record_verdict(const bw_record *record, bw_text *out)
+{
+    const bw_assessment *a = record->assessment;
+    const bw_verdict verdict = bw_report_verdict(a);
+    bwi_section(out, "verdict");
+    bwi_html(out, "<div class=\"%s\">\n<strong>%s</strong>\n<p>%s.</p>\n</div>\n",
+             verdict_class(verdict), verdict_word(verdict),
+             bwi_or_fail(out, bw_report_verdict_text(out->arena, a)));
+    if (a->cautions != NULL && a->cautions[0] != NULL) {
+        bwi_html(out, "<p>%s</p>\n", a->cautions[0]);
+    }
+    write_buckling(a, out);
+    write_first_looks(a, out);
+    bwi_section_end(out);
+}
+
+/* ---- lists and drawings ---- */
+
+static void write_list(const char *id, const char *const *items, bw_text *out)
+{
+    bwi_section(out, id);
+    bw_text_add(out, "<ul>\n");
+    for (; items != NULL && *items != NULL; items++) {
+        bwi_html(out, "<li>%s</li>\n", *items);
+    }
+    bw_text_add(out, "</ul>\n");
+    bwi_section_end(out);
+}
+
+static void write_key(bw_text *out)
+{
+    static const struct {
+        const char *classes, *words;
+    } key[] = {{"u0", "up to 50 %"},
+               {"u1", "over 50 to 80 %"},
+               {"u2", "over 80 to 100 %"},
+               {"u3", "over 100 %: OVER"},
+               {"u9", "cannot say"}};
+    bw_text_add(out, "<figure><div class=\"wide\" role=\"region\" tabindex=\"0\" "
+                     "aria-label=\"Patterns of the logs\">"
+                     "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" id=\"key\" "
+                     "aria-labelledby=\"key-t\" viewBox=\"0 0 700 26\" width=\"700\" "
+                     "height=\"26\"><title id=\"key-t\">Patterns of the logs by share of "
+                     "their capacity</title>\n");
+    for (size_t i = 0; i < sizeof key / sizeof key[0]; i++) {
+        const double x = 2.0 + 140.0 * (double)i;
+        bw_text_print(out,
+                      "<g class=\"key %s\"><rect x=\"%.0f\" y=\"5\" width=\"24\" "
+                      "height=\"16\"/></g><text class=\"s\" x=\"%.0f\" y=\"17\">",
+                      key[i].classes, x, x + 30.0);
+        bwi_html(out, "%s</text>\n", key[i].words);
+    }
+    bw_text_add(out,
+                "</svg></div><figcaption>Percentages: the most that any check of the log "
+                "uses of its capacity, at the worst place, load and rider position. "
+                "Below the names of the bents: height of the deck above the "
+                "ground.</figcaption></figure>\n");
+}
+
+static void write_drawings(const bw_record *record, bw_text *out)
+{
+    const bwi_drawer w = {record->assessment, record->drawing, out};
+    bwi_section(out, "drawings");
+    write_key(out);
+    bwi_draw_rows(&w);
+    bwi_draw_bents(&w);
+    bwi_draw_plan(&w);
+    bw_text_add(
+        out, "<p>Caps are drawn as far as their seats need; how far they reach out, the "
+             "case does not say. A hole of unknown width is drawn twice as wide as its "
+             "post.</p>\n");
+    bwi_section_end(out);
+    bwi_section(out, "bending");
+    bwi_draw_bending(&w);
+    bwi_section_end(out);
+}
+
+static void write_footer(const bw_record *record, bw_text *out)
+{
+    const bw_assessment *a = record->assessment;
+    bwi_html(out, "<footer>\n<p>%s: %s. SHA-256 of the case file: %s.</p>\n",
+             title_of(record), verdict_word(bw_report_verdict(a)),
+             record->case_hash == NULL ? "not known" : record->case_hash);
+    bw_text_print(
+        out,
+        "<p>bolewright %s. Out-of-balance force %.1e of the largest, reciprocal "
+        "condition %.1e.</p>\n</footer>\n",
+        bw_version, a->worst_residual, a->worst_rcond);
+}
+
+void bw_report_html(const bw_record *record, bw_text *out)
+{
+    const bw_assessment *a = record->assessment;
+    bw_text_add(
+        out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+             "<meta name=\"viewport\" content=\"width=device-width, "
+             "initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n");
+    bwi_html(out, "<title>%s: record of a log deck</title>\n<style>\n", title_of(record));
+    for (size_t i = 0; bwi_style[i] != NULL; i++) {
+        bw_text_add(out, bwi_style[i]);
+    }
+    bw_text_add(out,
+                "</style>\n</head>\n<body>\n<a class=\"skip\" href=\"#verdict\">To the "
+                "verdict</a>\n");
+    bw_text_add(out, bwi_style_patterns);
+    bwi_record_title(record, out);
+    write_contents(out);
+    bw_text_add(out, "<main>\n");
+    bwi_record_verdict(record, out);
+    bwi_record_governing(record, out);
+    write_drawings(record, out);
+    bwi_record_members(record, out);
+    bwi_record_materials(record, out);
+    bwi_record_loads(record, out);
+    bwi_record_strengths(record, out);
+    bwi_record_grades(record, out);
+    bwi_record_sheets(record, out);
+    write_list("not-checked", a->not_checked, out);
+    write_list("cautions", a->cautions, out);
+    bwi_record_site(record, out);
+    bwi_record_forms(record, out);
+    bw_text_add(out, "</main>\n");
+    write_footer(record, out);
+    bw_text_add(out, "</body>\n</html>\n");
+}

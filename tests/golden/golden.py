@@ -1,0 +1,116 @@
+#!/usr/bin/env python3
+"""Compares what the program says about every demo case with the files of this folder: text byte
+for byte, JSON with a tolerance for numbers (text inside it exactly), the exit status, and the
+faults of what cannot be analysed. With --write the files are made anew: regenerate.sh does that,
+and the difference is then to be read by a person before it is kept.
+
+usage: golden.py [--write] BOLEWRIGHT CASES_FOLDER EXPECTED_FOLDER
+"""
+import json
+import pathlib
+import subprocess
+import sys
+
+AGREE = 1e-9  # of a number of the report
+PLACE = 1e-5  # [m] of a place: at the worst place nothing changes with it
+
+
+def run(program, folder, case, *options):
+    """Exit status, standard output, standard error; named as from the project's top level."""
+    done = subprocess.run([str(pathlib.Path(program).resolve()), "check",
+                           f"{folder.name}/{case}", *options],
+                          cwd=folder.parent, check=False, capture_output=True)
+    return done.returncode, done.stdout, done.stderr
+
+
+def said(program, folder, case):
+    """The files of one case: name -> bytes."""
+    status, text, faults = run(program, folder, case)
+    stem = case[:-len(".json")]
+    files = {f"{stem}.exit": f"{status}\n".encode(), f"{stem}.txt": text + faults}
+    if status in (0, 1):
+        report = brief(json.loads(run(program, folder, case, "--json", "-")[1]))
+        files[f"{stem}.json"] = (json.dumps(report, indent=1) + "\n").encode()
+    return files
+
+
+FINDING = ("check", "verdict", "combination", "position", "place", "station_m", "demand",
+           "capacity", "utilisation", "note")
+
+
+def brief(report):
+    """Without the workings, which the governing line shows and redo_findings.py redoes, and
+    without roundings, which depend on the machine."""
+    del report["numerical_health"]
+    for member in report["members"]:
+        member["findings"] = [{k: f[k] for k in FINDING} for f in member["findings"]]
+    return report
+
+
+def same_json(found, wanted, path=""):
+    """The first place where they differ, or None."""
+    if type(found) is not type(wanted) and not (
+            isinstance(found, (int, float)) and isinstance(wanted, (int, float))):
+        return f"{path}: {found!r}, expected {wanted!r}"
+    if isinstance(wanted, dict):
+        if list(found) != list(wanted):
+            return f"{path}: keys {list(found)}, expected {list(wanted)}"
+        pairs = [(found[k], wanted[k], f"{path}/{k}") for k in wanted]
+    elif isinstance(wanted, list):
+        if len(found) != len(wanted):
+            return f"{path}: {len(found)} items, expected {len(wanted)}"
+        pairs = [(a, b, f"{path}/{i}") for i, (a, b) in enumerate(zip(found, wanted))]
+    elif isinstance(wanted, float) and not isinstance(found, bool):
+        least = PLACE if path.endswith("/station_m") else 1e-12
+        near = abs(found - wanted) <= AGREE * abs(wanted) + least
+        return None if near else f"{path}: {found!r}, expected {wanted!r}"
+    else:
+        return None if found == wanted else f"{path}: {found!r}, expected {wanted!r}"
+    return next((f for f in (same_json(*p) for p in pairs) if f is not None), None)
+
+
+def same_text(found, wanted):
+    for number, (a, b) in enumerate(zip(found.split(b"\n"), wanted.split(b"\n")), 1):
+        if a != b:
+            return f"line {number}: {a.decode()!r}, expected {b.decode()!r}"
+    return f"{len(found)} bytes, expected {len(wanted)}" if found != wanted else None
+
+
+def text_aside(text):
+    """Without the line of roundings."""
+    return b"\n".join(line for line in text.split(b"\n")
+                      if not line.startswith(b"  out-of-balance force "))
+
+
+def compare(name, found, wanted):
+    if name.endswith(".json"):
+        return same_json(json.loads(found), json.loads(wanted))
+    return same_text(text_aside(found), text_aside(wanted))
+
+
+def main():
+    write = sys.argv[1] == "--write"
+    program, folder, expected = sys.argv[2 if write else 1:]
+    folder, expected = pathlib.Path(folder).resolve(), pathlib.Path(expected)
+    files = {}
+    for case in sorted(folder.glob("*.json")):
+        files.update(said(program, folder, case.name))
+    if write:
+        for old in expected.iterdir():
+            old.unlink()
+        for name, content in files.items():
+            (expected / name).write_bytes(content)
+        print(f"{len(files)} files written")
+        return 0
+    kept = {f.name for f in expected.iterdir()}
+    wrong = [f"{n}: nobody expects it; run tests/golden/regenerate.sh" for n in files.keys() - kept]
+    wrong += [f"{n}: its case is gone; run tests/golden/regenerate.sh" for n in kept - files.keys()]
+    for name in sorted(files.keys() & kept):
+        difference = compare(name, files[name], (expected / name).read_bytes())
+        wrong += [f"{name}: {difference}"] if difference is not None else []
+    print("\n".join(wrong) if wrong else f"{len(files)} files as expected")
+    return 1 if wrong or not files else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
