@@ -302,7 +302,14 @@ typedef struct {
     size_t at;
     double a;
     double fx, fy;
+    /* what bw_influence_set works out; left alone otherwise */
+    bool is_set;
+    double held[3], push[6];
 } bw_wheel;
+
+/* Works out once what the wheel does to the nodes of its member, for readings of many members;
+ * without it each reading works it out anew. Set again after changing the wheel. */
+void bw_influence_set(const bw_influence *v, bw_wheel *wheel);
 
 /* N, V, M at end i and at end j of the member under the wheels alone. */
 void bw_influence_ends(const bw_influence *v, int member, const bw_wheel *wheels,

@@ -4,7 +4,8 @@
 
 #include <math.h>
 
-enum { STATIONS = 64 };
+/* Fewer places to try than along a row: what a bent feels has its hump at or near it. */
+enum { STATIONS = 64, POSITIONS = 8 };
 
 typedef struct {
     bwi_tracker *t;
@@ -379,13 +380,13 @@ static bw_status refine_wheel(arrangement *a, const bw_combination *c,
     const bwi_plan *p = a->t->plan;
     if (!worst->has || worst->event.combination != a->event.combination ||
         !worst->event.rider.present || worst->event.rider.row >= 0 ||
-        worst->event.direction != a->event.direction || a->curved) {
+        worst->event.direction != a->event.direction) {
         return BW_OK;
     }
     const size_t bay = worst->event.rider.bay;
     const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-    for (double step = length / BWI_RIDER_POSITIONS / 2.0; step > 1e-7 * length;
-         step /= 2.0) {
+    const double least = (a->curved ? 1e-3 : 1e-7) * length; /* as for the rows */
+    for (double step = length / POSITIONS / 2.0; step > least; step /= 2.0) {
         const bwi_rider_place from = worst->event.rider;
         for (int side = -1; side <= 1; side += 2) {
             const bw_arena_mark mark = bw_arena_now(p->arena);
@@ -432,10 +433,10 @@ static bw_status search_wheel(arrangement *a, const bw_combination *c,
     for (size_t bay = first; bay <= a->f.bent && bay < p->n_bays; bay++) {
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
         for (size_t k = 0; k < p->deck->n_rows + 2; k++) {
-            for (int j = 0; j <= BWI_RIDER_POSITIONS; j++) {
+            for (int j = 0; j <= POSITIONS; j++) {
                 const bw_arena_mark mark = bw_arena_now(p->arena);
-                const bwi_rider_place rider = {
-                    true, bay, length * j / BWI_RIDER_POSITIONS, -1, wheel_across(p, k)};
+                const bwi_rider_place rider = {true, bay, length * j / POSITIONS, -1,
+                                               wheel_across(p, k)};
                 BW_TRY(check_wheel(a, c, &rider, dead, NULL));
                 bw_arena_back(p->arena, mark);
             }
@@ -502,7 +503,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
     for (size_t k = 0; k < n_patterns; k++) {
         arrangement a = *base;
         a.strength = c->strength;
-        a.service = c->service;
+        a.service = c->service && base->f.direction > 0; /* pushes do not sag it */
         a.event = (bwi_event){.combination = c->title,
                               .pattern = c->crowd != 0.0 ? t->pattern[k] : NULL,
                               .push = bwi_push_across(base->f.direction),

@@ -60,6 +60,13 @@ static bw_drawn_station *station(const bender *b, size_t bay, int j)
     return &b->out->stations[bay * N + (size_t)j];
 }
 
+/* A place just left or right of a station, so that rounding never puts a wheel that
+ * stands there on the wrong side. */
+static double beside(double x, double length, double side)
+{
+    return fmin(fmax(x + side * 2e-6 * length, 0.0), length);
+}
+
 /* Riders of their weight, without factors, the first of them just inside the bay. */
 static bwi_wheels riders_at(const bender *b, size_t bay, int j, int direction)
 {
@@ -87,8 +94,8 @@ static void see_bay(bender *b, size_t bay, const bw_line *line, const bwi_wheels
     const double length = length_of(b, bay);
     for (int j = 0; j < N; j++) {
         const double x = length * j / (N - 1);
-        const bw_action left = bw_line_action(line, x, true);
-        const bw_action right = bw_line_action(line, x, false);
+        const bw_action left = bw_line_action(line, beside(x, length, -1.0), true);
+        const bw_action right = bw_line_action(line, beside(x, length, 1.0), false);
         widen(station(b, bay, j), &left, &right);
         if (riders == NULL) {
             continue;
@@ -155,8 +162,11 @@ static void read_rider(bender *b, const bw_state *all, const bw_state *standing)
         for (int j = 0; member >= 0 && j < N; j++) {
             const double x = length_of(b, bay) * j / (N - 1);
             bw_drawn_station *s = station(b, bay, j);
-            const bw_action left = bw_state_action(all, member, x, true);
-            const bw_action right = bw_state_action(all, member, x, false);
+            const double length = length_of(b, bay);
+            const bw_action left =
+                bw_state_action(all, member, beside(x, length, -1.0), true);
+            const bw_action right =
+                bw_state_action(all, member, beside(x, length, 1.0), false);
             s->moment = left.moment;
             s->shear[0] = left.shear;
             s->shear[1] = right.shear;

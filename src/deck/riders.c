@@ -70,5 +70,8 @@ bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
             add_wheel(p, f, rider, offset, 1.0, &out);
         }
     }
+    for (size_t k = 0; k < out.n; k++) {
+        bw_influence_set(f->influence, &out.wheel[k]);
+    }
     return out;
 }

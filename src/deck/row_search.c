@@ -328,6 +328,7 @@ static void make_blow(const arrangement *a, bwi_wheels *wheels)
     for (size_t k = 0; k < wheels->n; k++) {
         wheels->wheel[k].fx = -wheels->wheel[k].fy * a->rider_push;
         wheels->wheel[k].fy *= a->rider;
+        bw_influence_set(a->f->influence, &wheels->wheel[k]);
     }
 }
 
@@ -434,13 +435,15 @@ static void refine_wheel(const arrangement *base, size_t member, int kind)
     const bwi_worst *worst = &base->t->worst[member][kind];
     if (!worst->has || worst->event.combination != base->event.combination ||
         !worst->event.rider.present || worst->event.rider.row != base->f->row ||
-        worst->event.direction != base->event.direction || base->curved) {
+        worst->event.direction != base->event.direction) {
         return;
     }
     const size_t bay = worst->event.rider.bay;
     const scope of = scope_of_member(base->t, member, kind);
     const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-    for (double step = length / POSITIONS / 2.0; step > 1e-7 * length; step /= 2.0) {
+    /* a bent shape costs a solution of its own for every place: close enough is enough */
+    const double least = (base->curved && of.strength ? 1e-3 : 1e-7) * length;
+    for (double step = length / POSITIONS / 2.0; step > least; step /= 2.0) {
         const bwi_rider_place from = worst->event.rider;
         for (int side = -1; side <= 1; side += 2) {
             const bwi_rider_place to = bwi_rider_moved(p, from, side * step);
@@ -570,7 +573,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
                         .load_duration = c->duration,
                         .lasting_share = c->lasting_share};
         a.strength = c->strength;
-        a.service = c->service;
+        a.service = c->service && base->f->direction > 0; /* pushes do not sag it */
         a.rider = c->rider * p->deck->loads.factor;
         a.rider_push = base->f->direction * (c->rider * p->deck->loads.rider_push +
                                              a.rider * p->deck->loads.lean);

@@ -224,25 +224,35 @@ static void read_mode(const bwi_columns *c, const double *x, bw_motion *mode)
     }
 }
 
+static bw_status find_estimate(bw_frame *f, const bw_state *s, double euler,
+                               bw_arena *arena, double *lambda)
+{
+    bwi_columns c;
+    BW_TRY(bwi_columns_make(f, s, CUTS, arena, &c));
+    return estimate(&c, 1e-4 * euler, lambda);
+}
+
 /* out->factor is HUGE_VAL yet, and stays so if nothing is pressed together. */
-static bw_status find(bwi_columns *c, const bw_state *s, bw_motion *mode,
+static bw_status find(bw_frame *f, const bw_state *s, bw_arena *arena, bw_motion *mode,
                       bw_buckling *out)
 {
-    const double euler = smallest_euler(c, s);
+    bwi_columns c;
+    BW_TRY(bwi_columns_make(f, s, 1, arena, &c));
+    const double euler = smallest_euler(&c, s);
     if (!isfinite(euler)) {
         return BW_OK;
     }
-    BW_TRY(estimate(c, 1e-4 * euler, &out->estimate));
-    search where = {.c = c, .high = HUGE_VAL};
+    BW_TRY(find_estimate(f, s, euler, arena, &out->estimate));
+    search where = {.c = &c, .high = HUGE_VAL};
     BW_TRY(bracket(&where, out->estimate > 0.0 ? out->estimate : euler));
     BW_TRY(narrow(&where));
     out->factor = where.low;
-    double *x = BW_NEW(c->arena, double, c->system.n + 1);
+    double *x = BW_NEW(arena, double, c.system.n + 1);
     if (x == NULL) {
         return BW_E_MEMORY;
     }
-    sharpen(c, out->factor, x);
-    read_mode(c, x, mode);
+    sharpen(&c, out->factor, x);
+    read_mode(&c, x, mode);
     out->mode = mode;
     return BW_OK;
 }
@@ -271,12 +281,8 @@ bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena,
     if (mode == NULL) {
         return BW_E_MEMORY;
     }
-    bwi_columns c;
     const bw_arena_mark mark = bw_arena_now(arena);
-    bw_status status = bwi_columns_make(f, s, CUTS, arena, &c);
-    if (status == BW_OK) {
-        status = find(&c, s, mode, out);
-    }
+    const bw_status status = find(f, s, arena, mode, out);
     bw_arena_back(arena, mark);
     return status;
 }

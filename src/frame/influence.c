@@ -162,26 +162,45 @@ static void add_answers(const bw_influence *v, int node, const double force[3],
     }
 }
 
-/* N at j, M_i, M_j of the member under one wheel. */
-static void wheel_basic(const bw_influence *v, int member, const bwi_extra *piece,
-                        double basic[3])
+void bw_influence_set(const bw_influence *v, bw_wheel *wheel)
 {
-    const bw_frame *f = v->frame;
-    const int loaded = piece->piece.member;
-    const bwi_member *m = &f->members[loaded];
+    const bwi_extra piece = wheel_piece(v, wheel);
+    const int loaded = piece.piece.member;
+    const bwi_member *m = &v->frame->members[loaded];
     const bw_arena_mark mark = bw_arena_now(v->arena);
-    double fixed[3], end[6], push[6];
-    if (!bwi_element_fixed(m, piece, 1, v->arena, fixed)) {
-        fixed[0] = fixed[1] = fixed[2] = (double)NAN;
+    double *held = wheel->held, end[6];
+    if (!bwi_element_fixed(m, &piece, 1, v->arena, held)) {
+        held[0] = held[1] = held[2] = (double)NAN;
     }
     bw_arena_back(v->arena, mark);
-    bwi_element_ends(m, fixed[0], fixed[1], fixed[2], piece, 1, end);
-    bwi_element_push(f, loaded, end, push);
-    add_answers(v, m->m.node_i, push, member, basic);
-    add_answers(v, m->m.node_j, push + 3, member, basic);
-    for (int j = 0; j < 3 && loaded == member; j++) {
-        basic[j] += fixed[j];
+    bwi_element_ends(m, held[0], held[1], held[2], &piece, 1, end);
+    bwi_element_push(v->frame, loaded, end, wheel->push);
+    wheel->is_set = true;
+}
+
+/* N, V, M at both ends of the member under one wheel. */
+static void wheel_ends(const bw_influence *v, int member, const bw_wheel *given,
+                       double end[6])
+{
+    bw_wheel wheel = *given;
+    if (!wheel.is_set) {
+        bw_influence_set(v, &wheel);
     }
+    const int loaded = v->path[wheel.at];
+    const bw_member *m = &v->frame->members[loaded].m;
+    double basic[3] = {0.0, 0.0, 0.0};
+    add_answers(v, m->node_i, wheel.push, member, basic);
+    add_answers(v, m->node_j, wheel.push + 3, member, basic);
+    const bwi_member *own = &v->frame->members[member];
+    if (loaded != member) {
+        bwi_element_ends(own, basic[0], basic[1], basic[2], NULL, 0, end);
+        return;
+    }
+    const bwi_extra piece = wheel_piece(v, &wheel);
+    for (int j = 0; j < 3; j++) {
+        basic[j] += wheel.held[j];
+    }
+    bwi_element_ends(own, basic[0], basic[1], basic[2], &piece, 1, end);
 }
 
 void bw_influence_ends(const bw_influence *v, int member, const bw_wheel *wheels,
@@ -191,12 +210,8 @@ void bw_influence_ends(const bw_influence *v, int member, const bw_wheel *wheels
         end[k] = 0.0;
     }
     for (size_t k = 0; k < n_wheels; k++) {
-        const bwi_extra piece = wheel_piece(v, &wheels[k]);
-        double basic[3] = {0.0, 0.0, 0.0}, own[6];
-        wheel_basic(v, member, &piece, basic);
-        const size_t on_it = piece.piece.member == member ? 1 : 0;
-        bwi_element_ends(&v->frame->members[member], basic[0], basic[1], basic[2], &piece,
-                         on_it, own);
+        double own[6];
+        wheel_ends(v, member, &wheels[k], own);
         for (int j = 0; j < 6; j++) {
             end[j] += own[j];
         }
@@ -235,9 +250,8 @@ bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int membe
         pieces[k] = own[k];
     }
     for (size_t k = 0; k < n_wheels; k++) {
-        const bwi_extra piece = wheel_piece(v, &wheels[k]);
-        if (piece.piece.member == member) {
-            pieces[n++] = piece;
+        if (v->path[wheels[k].at] == member) {
+            pieces[n++] = wheel_piece(v, &wheels[k]);
         }
     }
     double end[6];

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-enum { PAGE = 700, LEFT = 62, RIGHT = 18, PANEL = 84, GAP = 34, PANELS = 3 };
+enum { PAGE = 700, LEFT = 62, RIGHT = 26, PANEL = 70, GAP = 30, PANELS = 3 };
 enum { N = BW_DRAWN_PER_BAY };
 
 /* More strips than this: only the one with the worst place is drawn. */

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { PAGE = 344, LEFT = 76, RIGHT = 76, WIDEST = 192, TALLEST = 330 };
+enum { PAGE = 356, LEFT = 84, RIGHT = 84, WIDEST = 188, TALLEST = 300 };
 
 /* Two bents that differ by less are drawn as one [m]. */
 static const double alike = 0.026;
@@ -144,8 +144,8 @@ static void label_log(bent_drawing *b, size_t k)
         const double half = last->thickness / 2.0 * b->svg.scale + 4.0;
         const double up = bwi_py(&b->svg, last->y / 2.0);
         const bool left = last->x < 0.0;
-        const bwi_spot spots[] = {{left ? x - half : x + half, up, left ? 'e' : 's'},
-                                  {left ? x + half : x - half, up, left ? 's' : 'e'}};
+        const bwi_spot spots[] = {{left ? x + half : x - half, up, left ? 's' : 'e'},
+                                  {left ? x - half : x + half, up, left ? 'e' : 's'}};
         bwi_svg_label(&b->svg, BWI_BOLD, spots, 2, share);
     } else if (strcmp(m->role, "brace") == 0) {
         const double dx = (last->x - first->x) * b->svg.scale;
@@ -204,13 +204,15 @@ static void dimension_all(bent_drawing *b)
         const double right = PAGE - RIGHT + 16.0;
         const double x = right, foot = bwi_py(&b->svg, -deepest);
         const bwi_box deep = {x, ground, x, foot};
-        const bwi_spot spot = {x + 6.0, (ground + foot) / 2.0, 's'};
+        const bwi_spot spots[] = {{x + 6.0, (ground + foot) / 2.0, 's'},
+                                  {x - 6.0, (ground + foot) / 2.0, 'e'}};
         bw_text_print(b->svg.out,
                       "<path class=\"d\" d=\"M%.1f %.1fV%.1fM%.1f %.1fl8 -8M%.1f %.1fl8 "
                       "-8\"/>\n",
                       x, deep.top, deep.bottom, x - 4.0, deep.top + 4.0, x - 4.0,
                       deep.bottom + 4.0);
-        bwi_svg_label(&b->svg, BWI_SMALL, &spot, 1, length(b, deepest));
+        bwi_svg_label(&b->svg, BWI_SMALL, spots, 2, length(b, deepest));
+        bwi_svg_take(&b->svg, (bwi_box){x - 4.0, ground, x + 4.0, foot});
     }
     dimension_rows(b);
 }

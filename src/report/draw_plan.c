@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { PAGE = 700, LEFT = 62, RIGHT = 18 };
+enum { PAGE = 700, LEFT = 62, RIGHT = 26 };
 
 typedef struct {
     const bwi_drawer *w;

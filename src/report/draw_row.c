@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { PAGE = 700, LEFT = 62, RIGHT = 18, TALLEST = 380 };
+enum { PAGE = 700, LEFT = 62, RIGHT = 26, TALLEST = 360 };
 
 typedef struct {
     const bwi_drawer *w;
@@ -144,9 +144,12 @@ static void label_cap(row_drawing *r, const bw_drawn_log *log, const char *share
     const bw_member_result *m = &r->w->assessment->members[log->member];
     const double half = log->places->thickness / 2.0 * r->svg.scale + 3.0;
     const double x = bwi_px(&r->svg, log->places->x), y = bwi_py(&r->svg, log->places->y);
-    const bwi_spot spots[] = {{x - half, y, 'e'}, {x + half, y, 's'}};
+    const bwi_spot spots[] = {{x - half, y, 'e'},
+                              {x + half, y, 's'},
+                              {x - half, y + 8.0, 'e'},
+                              {x + half, y + 8.0, 's'}};
     const char *text = bw_arena_print(r->svg.out->arena, "%s %s", m->role, share);
-    bwi_svg_label(&r->svg, BWI_SMALL, spots, 2, text);
+    bwi_svg_label(&r->svg, BWI_SMALL, spots, 4, text);
 }
 
 static void label_brace(row_drawing *r, const bw_drawn_log *log, const char *share)
@@ -159,6 +162,22 @@ static void label_brace(row_drawing *r, const bw_drawn_log *log, const char *sha
                               bwi_py(&r->svg, a->y + at[k] * (b->y - a->y)), 'm'};
     }
     bwi_svg_label(&r->svg, BWI_SMALL, spots, 5, share);
+}
+
+/* Keeps further labels off the stringer, in steps along it. */
+static void take_stringer(row_drawing *r, const bw_drawn_log *log)
+{
+    for (size_t k = 0; k + 1 < log->n_places; k++) {
+        const bw_drawn_place *a = &log->places[k], *b = a + 1;
+        const double half = fmax(a->thickness, b->thickness) / 2.0 * r->svg.scale;
+        const double from = bwi_px(&r->svg, a->x), to = bwi_px(&r->svg, b->x);
+        const double step = fabs(a->y - b->y) > 0.05 ? 16.0 : to - from;
+        for (double x = from; x < to - 1e-6; x += step) {
+            const double t = fmin((x + step / 2.0 - from) / (to - from), 1.0);
+            const double y = bwi_py(&r->svg, a->y + t * (b->y - a->y));
+            bwi_svg_take(&r->svg, (bwi_box){x, y - half, fmin(x + step, to), y + half});
+        }
+    }
 }
 
 typedef void (*labeller)(row_drawing *, const bw_drawn_log *, const char *);
@@ -183,6 +202,12 @@ static void label_logs(row_drawing *r)
             if (is_in_strip(r, log) && labeller_of(m) == order[pass]) {
                 const char *share = bwi_share_text(r->svg.out->arena, m);
                 order[pass](r, log, bwi_or_fail(r->svg.out, share));
+            }
+        }
+        for (size_t k = 0; pass == 0 && k < view->n_logs; k++) {
+            const bw_member_result *m = &r->w->assessment->members[view->logs[k].member];
+            if (labeller_of(m) == label_stringer && is_in_strip(r, &view->logs[k])) {
+                take_stringer(r, &view->logs[k]);
             }
         }
     }

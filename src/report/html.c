@@ -85,13 +85,13 @@ const char *bwi_short(bw_arena *arena, const char *text, size_t columns)
     return bw_arena_print(arena, "%.*s\xE2\x80\xA6", (int)(end - text), text);
 }
 
-void bwi_table_open(bw_text *out, const char *name, const char *const *columns,
-                    size_t n_columns)
+static void open_table(bw_text *out, const char *name, const char *classes,
+                       const char *const *columns, size_t n_columns)
 {
     bwi_html(out,
              "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"%s\">\n"
-             "<table>\n<caption>%s</caption>\n<thead><tr>",
-             name, name);
+             "<table class=\"%s\">\n<caption>%s</caption>\n<thead><tr>",
+             name, classes, name);
     for (size_t i = 0; i < n_columns; i++) {
         const bool right = columns[i][0] == '>';
         bwi_html(out,
@@ -99,7 +99,20 @@ void bwi_table_open(bw_text *out, const char *name, const char *const *columns,
                        : "<th scope=\"col\">%s</th>",
                  columns[i] + (right ? 1 : 0));
     }
-    bw_text_add(out, "</tr></thead>\n<tbody>\n");
+    bw_text_add(out, "</tr></thead>\n");
+}
+
+void bwi_table_open(bw_text *out, const char *name, const char *const *columns,
+                    size_t n_columns)
+{
+    open_table(out, name, "t", columns, n_columns);
+    bw_text_add(out, "<tbody>\n");
+}
+
+void bwi_grouped_table_open(bw_text *out, const char *name, const char *const *columns,
+                            size_t n_columns)
+{
+    open_table(out, name, "groups", columns, n_columns);
 }
 
 void bwi_table_close(bw_text *out)

@@ -22,6 +22,9 @@ const char *bwi_short(bw_arena *arena, const char *text, size_t columns);
 void bwi_table_open(bw_text *out, const char *name, const char *const *columns,
                     size_t n_columns);
 void bwi_table_close(bw_text *out);
+/* The same without a body: the caller writes bodies, and closes all. */
+void bwi_grouped_table_open(bw_text *out, const char *name, const char *const *columns,
+                            size_t n_columns);
 void bwi_cell(bw_text *out, const char *text);
 void bwi_number_cell(bw_text *out, const char *text);
 void bwi_head_cell(bw_text *out, const char *text); /* heads its row */

@@ -118,33 +118,69 @@ static void write_first_looks(const bw_assessment *a, bw_text *out)
     bw_text_add(out, count > 0 ? "</ol>\n" : "<li>Nothing could be checked.</li></ol>\n");
 }
 
+/* Which way the frame goes, from what pushes it when it is nearest to going. */
+static const char *buckled_shape(const bw_finding *f)
+{
+    const char *position = f->position == NULL ? "" : f->position;
+    return strstr(position, "left") != NULL || strstr(position, "right") != NULL
+               ? "lean over sideways: its posts tilt or bow out across the deck, the cap "
+                 "goes "
+                 "with them"
+               : "lean over along the deck: its posts tilt or bow out forward or back, "
+                 "the "
+                 "stringers go with them";
+}
+
 /* In words, for frames that come near to it. */
 static void write_buckling(const bw_assessment *a, bw_text *out)
 {
-    const double near = 0.25; /* of the capacity: below ten times the loads or so */
+    const double near =
+        0.25; /* of the capacity: the bent shape matters from about here */
+    const bw_finding *worst = NULL;
     for (size_t i = 0; i < a->n_members; i++) {
         const bw_finding *f = &a->members[i].findings[BW_CHECK_BUCKLING];
-        if (!a->members[i].has[BW_CHECK_BUCKLING] || f->ratio.utilisation <= near) {
-            continue;
+        if (a->members[i].has[BW_CHECK_BUCKLING] && !(f->ratio.utilisation <= near) &&
+            (worst == NULL || !(f->ratio.utilisation <= worst->ratio.utilisation))) {
+            worst = f;
         }
-        const char *percent = bwi_percent(out->arena, f->ratio.utilisation, 0);
-        bwi_html(out,
-                 "<p>The whole frame leaning over or bowing out: %s %% of its capacity, "
-                 "found at %s%s. The frame was solved in its bent shape there.</p>\n",
-                 bwi_or_fail(out, percent), f->member,
-                 bwi_or_fail(out, bwi_finding_where(out->arena, f, a->deck->units)));
+    }
+    if (worst == NULL) {
         return;
     }
+    const char *percent = bwi_percent(out->arena, worst->ratio.utilisation, 0);
+    bwi_html(
+        out,
+        "<p>Buckling: the frame with %s has its steadiness used to %s %%%s%s. Loaded far "
+        "enough beyond that it would %s.</p>\n",
+        worst->member, bwi_or_fail(out, percent),
+        worst->combination == NULL ? "" : " under ",
+        worst->combination == NULL ? "" : worst->combination, buckled_shape(worst));
+}
+
+static const char *verdict_lead(bw_verdict verdict)
+{
+    return verdict == BW_WITHIN ? "Nearest to its limit: "
+           : verdict == BW_OVER
+               ? "Most of all: "
+               : "Something needed is missing or out of range; nearest to its "
+                 "limit: ";
 }
 
 void bwi_record_verdict(const bw_record *record, bw_text *out)
 {
     const bw_assessment *a = record->assessment;
     const bw_verdict verdict = bw_report_verdict(a);
+    bw_text line = bw_text_new(out->arena);
+    if (a->governing == NULL) {
+        bw_text_add(&line, "nothing could be checked");
+    } else {
+        bw_text_add(&line, verdict_lead(verdict));
+        bwi_finding_line(a->governing, a->deck->units, &line);
+    }
     bwi_section(out, "verdict");
     bwi_html(out, "<div class=\"%s\">\n<strong>%s</strong>\n<p>%s.</p>\n</div>\n",
              verdict_class(verdict), verdict_word(verdict),
-             bwi_or_fail(out, bw_report_verdict_text(out->arena, a)));
+             bwi_or_fail(out, bw_text_string(&line)));
     if (a->cautions != NULL && a->cautions[0] != NULL) {
         bwi_html(out, "<p>%s</p>\n", a->cautions[0]);
     }

@@ -115,7 +115,7 @@ static void girth_cell(const bw_record *record, double diameter, bw_text *out)
     const bw_units units = record->assessment->deck->units;
     const char *girth = bw_length_print_small(out->arena, pi * diameter, units);
     const char *across = bw_length_print_small(out->arena, diameter, units);
-    bwi_html(out, "<td class=\"n\">%s (%s)</td>", girth, across);
+    bwi_html(out, "<td class=\"n\">%s<br>(%s)</td>", girth, across);
 }
 
 /* All members of one use of one log, the first of which this is. */
@@ -136,8 +136,8 @@ static void write_use(const bw_record *record, size_t first, bw_text *out)
     const double length = m->log->length > 0.0 ? m->log->length : longest;
     const double mass = bw_log_mass(m->log, length, 0.0, longest);
     bw_text_add(out, "<tr>");
-    bwi_head_cell(out, m->log->name);
-    bwi_cell(out, m->log->species == NULL ? "-" : m->log->species->common);
+    bwi_html(out, "<th scope=\"row\">%s<br><span class=\"w\">%s</span></th>",
+             m->log->name, m->log->species == NULL ? "" : m->log->species->common);
     bwi_cell(out, m->role);
     bwi_number_cell(out, bw_arena_print(out->arena, "%d", pieces));
     girth_cell(record, m->log->butt_diameter, out);
@@ -179,17 +179,18 @@ static void write_boards(const bw_record *record, bw_text *out)
 void bwi_record_materials(const bw_record *record, bw_text *out)
 {
     static const char *const columns[] = {"Log",
-                                          "Species",
                                           "Used as",
                                           ">Pieces",
                                           ">Butt girth (across)",
                                           ">Tip girth (across)",
                                           ">Longest",
                                           ">All together",
-                                          ">Heaviest, green"};
+                                          ">Heaviest"};
     const bw_assessment *a = record->assessment;
     bwi_section(out, "materials");
-    bwi_table_open(out, "Logs: girths under bark, lengths as framed", columns, 9);
+    bwi_table_open(
+        out, "Logs: girths under bark, lengths as framed, heaviest piece as green wood",
+        columns, 8);
     for (size_t k = 0; k < a->n_members; k++) {
         bool seen = false;
         for (size_t j = 0; j < k && !seen; j++) {
@@ -278,7 +279,7 @@ void bwi_record_loads(const bw_record *record, bw_text *out)
 {
     const bw_assessment *a = record->assessment;
     bwi_section(out, "loads");
-    bwi_html(out, "<p>Checked by %s.</p>\n", a->deck->basis->title);
+    bwi_html(out, "<p class=\"keep\">Checked by %s.</p>\n", a->deck->basis->title);
     write_loads(a, out);
     if (a->n_assumptions > 0) {
         bw_text_add(out,
@@ -314,24 +315,55 @@ static bool same_strength(const bw_assessment *a, size_t x, size_t y)
            bwi_same_grade(p, q);
 }
 
+static bool is_grade_factor(const bw_term *t)
+{
+    for (size_t q = 0; t->symbol != NULL && q < BW_GRADE_QUESTIONS; q++) {
+        if (strcmp(t->symbol, bw_grade_questions[q].symbol) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void ladder_row(const bw_term *t, bool last, bw_units units, bwi_sources *sources,
+                       bw_text *out)
+{
+    const char *own = bwi_value(out->arena, t->quantity, t->value, units);
+    const char *other =
+        bwi_value(out->arena, t->quantity, t->value, bwi_other_units(units));
+    const bool same = own != NULL && other != NULL && strcmp(own, other) == 0;
+    bw_text_add(out, last ? "<tr class=\"sum\">" : "<tr>");
+    bwi_head_cell(out, t->symbol == NULL ? "" : t->symbol);
+    bwi_cell(out, t->meaning == NULL ? "" : t->meaning);
+    bwi_number_cell(out, own);
+    bwi_number_cell(out, same ? "" : other);
+    bwi_cell(out, bwi_whence(out->arena, sources, t->mark, t->source));
+    bw_text_add(out, "</tr>\n");
+}
+
+/* The factors of the grade are one line here: each has a section of its own. */
 static void ladder_rows(const bw_working *ladder, const char *title, bw_units units,
                         bwi_sources *sources, bw_text *out)
 {
-    bwi_html(out, "<tr><th scope=\"rowgroup\" colspan=\"5\">%s</th></tr>\n", title);
+    bw_term grade = {"K",
+                     "product of the factors under Graded by eye",
+                     1.0,
+                     BW_NUMBER,
+                     BW_MARK_JUDGEMENT,
+                     NULL};
+    bwi_html(out, "<tbody><tr><th scope=\"rowgroup\" colspan=\"5\">%s</th></tr>\n",
+             title);
     for (size_t i = 0; i < ladder->count; i++) {
         const bw_term *t = &ladder->items[i];
-        const char *own = bwi_value(out->arena, t->quantity, t->value, units);
-        const char *other =
-            bwi_value(out->arena, t->quantity, t->value, bwi_other_units(units));
-        const bool same = own != NULL && other != NULL && strcmp(own, other) == 0;
-        bw_text_add(out, i + 1 == ladder->count ? "<tr class=\"sum\">" : "<tr>");
-        bwi_head_cell(out, t->symbol == NULL ? "" : t->symbol);
-        bwi_cell(out, t->meaning == NULL ? "" : t->meaning);
-        bwi_number_cell(out, own);
-        bwi_number_cell(out, same ? "" : other);
-        bwi_cell(out, bwi_whence(out->arena, sources, t->mark, t->source));
-        bw_text_add(out, "</tr>\n");
+        const bool grades = is_grade_factor(t);
+        grade.value *= grades ? t->value : 1.0;
+        if (grades && (i + 1 == ladder->count || !is_grade_factor(t + 1))) {
+            ladder_row(&grade, false, units, sources, out);
+        } else if (!grades) {
+            ladder_row(t, i + 1 == ladder->count, units, sources, out);
+        }
     }
+    bw_text_add(out, "</tbody>\n");
     out->failed = out->failed || ladder->failed;
 }
 
@@ -353,12 +385,13 @@ static void write_strength(const bw_assessment *a, size_t log, bw_text *out)
              l->strength_class == NULL ? "" : ", class ",
              l->strength_class == NULL ? "" : l->strength_class->name,
              bwi_or_fail(out, bw_text_string(&names)));
-    bwi_table_open(out, "From the table of species to what the checks use", columns, 5);
+    bwi_grouped_table_open(out, "From the table of species to what the checks use",
+                           columns, 5);
     for (int p = 0; p < BW_PROPERTY_COUNT; p++) {
         ladder_rows(&a->references[log].ladder[p], property_title(p), units, &sources,
                     out);
     }
-    bwi_table_close(out);
+    bw_text_add(out, "</table></div>\n");
     bwi_list_sources(&sources, out);
 }
 

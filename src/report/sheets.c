@@ -78,8 +78,8 @@ static void write_governing(const bw_finding *f, bw_units units, bw_text *out)
         "Symbol", "What it is", units == BW_IMPERIAL ? ">Imperial" : ">Metric",
         units == BW_IMPERIAL ? ">Metric" : ">Imperial", "Where from"};
     bwi_sources sources = {.count = 0};
-    bwi_html(out, "<h3>%s, %s</h3>\n<p>%s</p>\n", f->member, f->check->title,
-             bwi_finding_where(out->arena, f, units) + 2);
+    bwi_html(out, "<h3>%s, %s</h3>\n<p class=\"keep\">%s</p>\n", f->member,
+             f->check->title, bwi_finding_where(out->arena, f, units) + 2);
     write_formula(f->check, out);
     bwi_table_open(out, "Numbers put in and worked out", columns, 5);
     for (size_t i = 0; i < f->working.count; i++) {

@@ -149,5 +149,7 @@ void bwi_svg_dimension(bwi_svg *svg, const bwi_box *d, const char *text)
         bwi_svg_label(svg, BWI_SMALL, level_spots, 3, text);
     } else {
         bwi_svg_label(svg, BWI_SMALL, upright_spots, 2, text);
+        bwi_svg_take(svg, (bwi_box){x - tick, fmin(d->top, d->bottom), x + tick,
+                                    fmax(d->top, d->bottom)});
     }
 }

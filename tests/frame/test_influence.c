@@ -1,0 +1,276 @@
+/* Influence lines: closed forms of beams, and states of single loads on rows. */
+#include "../base/arena_fixture.h"
+#include "row.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+
+#include <cmocka.h>
+
+static double relative(double found, double wanted)
+{
+    return fabs(found / wanted - 1.0);
+}
+
+/* ---- beams without taper and shear ---- */
+
+enum { SPANS_MAX = 3 };
+static const double span = 2.385, load = 1371.3;
+
+typedef struct {
+    bw_frame *frame;
+    int path[SPANS_MAX];
+    bw_influence *lines;
+} beam;
+
+static beam make_beam(bw_arena *arena, int spans)
+{
+    beam b = {.frame = bw_frame_new(arena)};
+    bw_diags d = bw_diags_new(arena, NULL);
+    for (int k = 0; k <= spans; k++) {
+        bw_frame_add_node(b.frame, span * k, 0.0, NULL, NULL);
+        const bw_support s = {.node = k, .fix = {k == 0, true, false}};
+        assert_int_equal(bw_frame_add_support(b.frame, &s), BW_OK);
+    }
+    for (int k = 0; k < spans; k++) {
+        const bw_member m = {.node_i = k,
+                             .node_j = k + 1,
+                             .section_i = bw_section_round(0.2),
+                             .section_j = bw_section_round(0.2),
+                             .modulus = 9e9};
+        b.path[k] = bw_frame_add_member(b.frame, &m);
+    }
+    assert_int_equal(bw_frame_factor(b.frame, &d), BW_OK);
+    return b;
+}
+
+static void add_lines(beam *b, int spans, bw_arena *arena)
+{
+    assert_int_equal(bw_influence_new(b->frame, b->path, (size_t)spans, arena, &b->lines),
+                     BW_OK);
+}
+
+static double moment_under(const beam *b, double share, bw_arena *arena)
+{
+    const bw_wheel w = {.at = 0, .a = share * span, .fy = -load};
+    const bw_line line = bw_influence_line(b->lines, NULL, b->path[0], &w, 1, arena);
+    return bw_line_action(&line, share * span, false).moment;
+}
+
+static void a_simple_beam_has_the_triangle(void **state)
+{
+    beam b = make_beam(*state, 1);
+    add_lines(&b, 1, *state);
+    for (double share = 0.07; share < 1.0; share += 0.13) {
+        assert_true(relative(moment_under(&b, share, *state),
+                             load * span * share * (1.0 - share)) < 1e-12);
+    }
+}
+
+/* Two spans, load at k of the first: M under it = (k - 5k^2/4 + k^4/4) P L, over the
+ * middle support -(k - k^3)/4 P L; largest 0.207427228926 at k = 0.432320443348 and
+ * 0.0962250448649 at 0.57735 (COMPUTED closed forms). */
+static void two_spans_have_their_closed_forms(void **state)
+{
+    beam b = make_beam(*state, 2);
+    add_lines(&b, 2, *state);
+    for (double k = 0.11; k < 1.0; k += 0.17) {
+        const double wanted = (k - 1.25 * k * k + 0.25 * k * k * k * k) * load * span;
+        assert_true(relative(moment_under(&b, k, *state), wanted) < 1e-11);
+        const bw_wheel w = {.at = 0, .a = k * span, .fy = -load};
+        double end[6];
+        bw_influence_ends(b.lines, b.path[1], &w, 1, end);
+        assert_true(relative(end[2], -(k - k * k * k) / 4.0 * load * span) < 1e-11);
+    }
+    assert_true(relative(moment_under(&b, 0.432320443348, *state),
+                         0.207427228926 * load * span) < 1e-11);
+}
+
+/* Three spans, first support: -8 P L / (45 sqrt 3) at 0.57735 (COMPUTED). */
+static void three_spans_have_their_closed_forms(void **state)
+{
+    beam b = make_beam(*state, 3);
+    add_lines(&b, 3, *state);
+    const bw_wheel w = {.at = 0, .a = span / sqrt(3.0), .fy = -load};
+    double end[6];
+    bw_influence_ends(b.lines, b.path[0], &w, 1, end);
+    assert_true(relative(end[5], -8.0 / (45.0 * sqrt(3.0)) * load * span) < 1e-11);
+    assert_true(relative(moment_under(&b, 0.427672896379, *state),
+                         0.204915404963 * load * span) < 1e-11);
+}
+
+/* ---- rows of tapered logs on posts ---- */
+
+typedef struct {
+    bwt_row row;
+    bw_influence *lines;
+    bw_state *base;
+} standing;
+
+enum { BENTS = 7 };
+
+static void make_standing(bw_arena *arena, bool run_on, standing *out)
+{
+    bw_diags d = bw_diags_new(arena, NULL);
+    out->row = bwt_row_make(arena, BENTS, BWT_FEET_FIXED, run_on, NULL);
+    assert_int_equal(bw_frame_load_self_weight(out->row.frame, 0, 1.0), BW_OK);
+    assert_int_equal(bw_frame_factor(out->row.frame, &d), BW_OK);
+    assert_int_equal(bw_frame_solve(out->row.frame, &d), BW_OK);
+    out->base = bw_frame_state(out->row.frame, &(bw_part){0, 1.0}, 1, arena);
+    assert_non_null(out->base);
+    assert_int_equal(bw_influence_new(out->row.frame, out->row.stringer, BENTS - 1, arena,
+                                      &out->lines),
+                     BW_OK);
+}
+
+static bw_state *solved(const standing *s, const bw_wheel *w, bw_arena *arena)
+{
+    const bw_member_load l = {.kind = BW_LOAD_POINT,
+                              .member = s->row.stringer[w->at],
+                              .a = w->a,
+                              .b = w->a,
+                              .x = {w->fx, 0.0},
+                              .y = {w->fy, 0.0}};
+    bw_state *out = NULL;
+    assert_int_equal(bw_frame_solve_loads(s->row.frame, &l, 1, &out, arena), BW_OK);
+    return out;
+}
+
+static void compare_member(const standing *s, const bw_wheel *w, const bw_state *both,
+                           int member, bw_arena *arena)
+{
+    const bw_line line = bw_influence_line(s->lines, s->base, member, w, 1, arena);
+    const double L = bw_frame_length(s->row.frame, member);
+    const double force = fabs(w->fx) + fabs(w->fy) + 500.0; /* and the logs' weight */
+    for (double share = 0.0; share <= 1.0; share += 0.1) {
+        const double x = share * L;
+        const bw_action a = bw_line_action(&line, x, share > 0.5);
+        const bw_action b = bw_state_action(both, member, x, share > 0.5);
+        assert_true(fabs(a.axial - b.axial) < 1e-10 * force);
+        assert_true(fabs(a.shear - b.shear) < 1e-10 * force);
+        assert_true(fabs(a.moment - b.moment) < 1e-10 * force * L);
+        const double sag = bw_line_sag(&line, x), wanted = bw_state_sag(both, member, x);
+        assert_true(fabs(sag - wanted) < 1e-12);
+    }
+    bw_extreme up, down, up_wanted, down_wanted;
+    bw_line_sag_extremes(&line, &up, &down);
+    bw_state_sag_extremes(both, member, &up_wanted, &down_wanted);
+    assert_true(fabs(up.value - up_wanted.value) < 1e-12);
+    assert_true(fabs(down.value - down_wanted.value) < 1e-12);
+    const bw_extremes e = bw_line_extremes(&line);
+    const bw_extremes wanted = bw_state_extremes(both, member);
+    assert_true(fabs(e.stress_max.value - wanted.stress_max.value) < 1e-3);
+    assert_true(fabs(e.stress_min.value - wanted.stress_min.value) < 1e-3);
+}
+
+static void wheels_anywhere_agree_with_solved_loads(void **state)
+{
+    uint64_t random = 5113;
+    for (int run_on = 0; run_on <= 1; run_on++) {
+        standing s;
+        make_standing(*state, run_on == 1, &s);
+        for (int k = 0; k < 60; k++) {
+            const bw_arena_mark mark = bw_arena_now(*state);
+            bw_wheel w = {.at = (size_t)(bwt_chance(&random) * (BENTS - 1))};
+            w.a = bwt_chance(&random) * 2.385;
+            w.fx = 700.0 * (bwt_chance(&random) - 0.5);
+            w.fy = -3000.0 * bwt_chance(&random);
+            const bw_state *both =
+                bw_state_add(s.base, 1.0, solved(&s, &w, *state), *state);
+            for (int member = 0; member < 2 * BENTS - 1; member++) {
+                compare_member(&s, &w, both, member, *state);
+            }
+            bw_arena_back(*state, mark);
+        }
+    }
+}
+
+/* At the ends of a bay too, where the wheel belongs to a post. */
+static void a_wheel_on_a_joint_agrees_with_the_load_on_it(void **state)
+{
+    standing s;
+    make_standing(*state, true, &s);
+    for (int end = 0; end <= 1; end++) {
+        const bw_wheel w = {.at = 2, .a = end * 2.385, .fy = -2137.0};
+        const bw_state *both = bw_state_add(s.base, 1.0, solved(&s, &w, *state), *state);
+        for (int member = 0; member < 2 * BENTS - 1; member++) {
+            compare_member(&s, &w, both, member, *state);
+        }
+    }
+}
+
+static void several_wheels_add_up(void **state)
+{
+    standing s;
+    make_standing(*state, true, &s);
+    const bw_wheel w[] = {{.at = 1, .a = 0.713, .fy = -913.0},
+                          {.at = 1, .a = 1.793, .fx = 117.0, .fy = -1217.0},
+                          {.at = 4, .a = 0.317, .fy = -611.0}};
+    double all[6], sum[6] = {0.0}, one[6];
+    bw_influence_ends(s.lines, s.row.stringer[2], w, 3, all);
+    for (int k = 0; k < 3; k++) {
+        bw_influence_ends(s.lines, s.row.stringer[2], &w[k], 1, one);
+        for (int j = 0; j < 6; j++) {
+            sum[j] += one[j];
+        }
+    }
+    for (int j = 0; j < 6; j++) {
+        assert_true(fabs(all[j] - sum[j]) < 1e-9);
+    }
+}
+
+/* What is said to be out of reach is out of reach: in a butted row the level bays far
+ * away feel nothing but what the posts pass on along the deck. */
+static void out_of_reach_means_no_action(void **state)
+{
+    standing s;
+    make_standing(*state, false, &s);
+    const bw_wheel w = {.at = 0, .a = 0.913, .fy = -2371.0};
+    for (int member = 0; member < 2 * BENTS - 1; member++) {
+        double end[6];
+        bw_influence_ends(s.lines, member, &w, 1, end);
+        for (int j = 0; j < 6 && !bw_influence_reaches(s.lines, member, 0); j++) {
+            assert_true(fabs(end[j]) < 1e-8);
+        }
+    }
+    assert_true(bw_influence_reaches(s.lines, s.row.stringer[0], 0));
+}
+
+/* A wheel beside its log must not pass as harmless. */
+static void a_wheel_off_its_member_is_not_a_number(void **state)
+{
+    standing s;
+    make_standing(*state, true, &s);
+    const double places[] = {-0.1, 2.5, (double)NAN};
+    for (int k = 0; k < 3; k++) {
+        const bw_wheel w = {.at = 1, .a = places[k], .fy = -913.0};
+        double end[6];
+        bw_influence_ends(s.lines, s.row.stringer[1], &w, 1, end);
+        assert_true(isnan(end[2]) || isnan(end[5]) || isnan(end[1]));
+    }
+}
+
+static void a_frame_not_factored_is_refused(void **state)
+{
+    const bwt_row r = bwt_row_make(*state, 3, BWT_FEET_FIXED, true, NULL);
+    bw_influence *v = NULL;
+    assert_int_equal(bw_influence_new(r.frame, r.stringer, 2, *state, &v), BW_E_INTERNAL);
+    assert_null(v);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        WITH_ARENA(a_simple_beam_has_the_triangle),
+        WITH_ARENA(two_spans_have_their_closed_forms),
+        WITH_ARENA(three_spans_have_their_closed_forms),
+        WITH_ARENA(wheels_anywhere_agree_with_solved_loads),
+        WITH_ARENA(a_wheel_on_a_joint_agrees_with_the_load_on_it),
+        WITH_ARENA(several_wheels_add_up),
+        WITH_ARENA(out_of_reach_means_no_action),
+        WITH_ARENA(a_wheel_off_its_member_is_not_a_number),
+        WITH_ARENA(a_frame_not_factored_is_refused),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
