@@ -77,6 +77,54 @@ static bw_status add_pushes(const bwi_plan *p, bw_assessment *out)
         "shape");
 }
 
+/* Smallest share of a wheel at either edge that a row of the bay gets: below 0 it lifts.
+ */
+static double least_share(const bwi_plan *p, size_t bay, size_t *n_rows)
+{
+    double least = 1.0;
+    *n_rows = 0;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        if (bwi_plan_part(p, (int)r, bay)->stringer < 0) {
+            continue;
+        }
+        (*n_rows)++;
+        for (int side = -1; side <= 1; side += 2) {
+            const double edge = side * p->deck->boards.width / 2.0;
+            const double share = bwi_plan_wheel_share(p, (int)r, bay, edge);
+            least = share < least ? share : least;
+        }
+    }
+    return least;
+}
+
+/* Boards that tip: on a single row, or over the outer one. */
+static bw_status add_tipping(const bwi_plan *p, bw_assessment *out)
+{
+    double least = 0.0;
+    bool single = false;
+    for (size_t bay = 0; bay < p->n_bays; bay++) {
+        size_t n_rows = 0;
+        const double share = least_share(p, bay, &n_rows);
+        single = single || n_rows == 1;
+        least = n_rows > 1 && share < least ? share : least;
+    }
+    if (single) {
+        BW_TRY(
+            add(p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row",
+                "a bay stands on one row only: its boards and its log can tip and roll "
+                "sideways, which nothing here checks"));
+    }
+    if (least < -0.05) {
+        BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: lever rule",
+                   bw_arena_print(
+                       p->arena,
+                       "a wheel at the edge lifts the far row with %.0f %% of what it "
+                       "presses: boards and stringers must be held down for that",
+                       -100.0 * least)));
+    }
+    return BW_OK;
+}
+
 /* Rules of thumb about the ground that a post does not meet. */
 static bw_status add_ground_flags(const bwi_plan *p, bw_assessment *out)
 {
@@ -256,5 +304,6 @@ bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
             "posts in holes lean on soil springs: 6.6 (gravel) or 2.2 (sand) MN/m3 times "
             "depth, 1.6 MN/m2 in clay"));
     }
+    BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);
 }

@@ -27,7 +27,10 @@ static bw_check_input post_input(const bwi_tracker *t, const bwi_post_check *c)
     const bwi_plan *p = t->plan;
     bw_section ends[2];
     bwi_post_sections(p, &c->place, 0.0, joint_of(c), ends);
-    const double at_ground = bwi_post_diameter(p, &c->place, 0.0);
+    /* a post standing on its tip is thinnest below ground */
+    const double at_ground =
+        fmin(bwi_post_diameter(p, &c->place, 0.0),
+             bwi_post_diameter(p, &c->place, -c->place.foot_depth / 2.0));
     const double at_joint = bwi_post_diameter(p, &c->place, joint_of(c));
     return (bw_check_input){.reference = &p->references[c->place.post->log],
                             .weakest = bwi_weakest_between(p, c->place.post->log, ends),
@@ -94,6 +97,14 @@ static double buried_weight(const bwi_plan *p, const bwi_post_check *c)
     const bw_section s = bwi_post_section(p, &c->place, -c->place.foot_depth / 2.0);
     return bw_section_area(&s) * c->place.foot_depth * bw_gravity *
            p->deck->logs[c->place.post->log].species->green_density.value;
+}
+
+/* Of what pushes on the soil, where it is thinnest: at the ground, or at the bottom if
+ * the post stands on its tip. */
+static double embedded_width(const bwi_plan *p, const bwi_post_check *c)
+{
+    return fmin(bwi_post_diameter(p, &c->place, 0.0),
+                bwi_post_diameter(p, &c->place, -c->place.foot_depth));
 }
 
 static double foot_area(const bwi_plan *p, const bwi_post_check *c)

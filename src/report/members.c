@@ -101,10 +101,10 @@ static const char *capital(bw_text *out, const char *word)
     return bwi_or_fail(out, copy);
 }
 
-static void print_group(const bw_member_result *members, size_t count, bw_text *out)
+/* One table of some of the kinds. */
+static void print_kinds(const bw_member_result *members, size_t count, const int *kinds,
+                        size_t n_kinds, bw_text *out)
 {
-    int kinds[BW_CHECK_KIND_COUNT] = {0};
-    const size_t n_kinds = bwi_used_kinds(members, count, kinds);
     bwi_column columns[BWI_TABLE_COLUMNS] = {{capital(out, members[0].role), false}};
     for (size_t k = 0; k < n_kinds; k++) {
         columns[k + 1] = (bwi_column){bwi_kind_word(kinds[k]), true};
@@ -120,6 +120,18 @@ static void print_group(const bw_member_result *members, size_t count, bw_text *
     }
     bw_text_add(out, "\n");
     bwi_table_print(&table, 2);
+}
+
+/* More checks than fit beside each other make a second table. */
+static void print_group(const bw_member_result *members, size_t count, bw_text *out)
+{
+    enum { MOST = 9 };
+    int kinds[BW_CHECK_KIND_COUNT] = {0};
+    const size_t n = bwi_used_kinds(members, count, kinds);
+    for (size_t first = 0; first == 0 || first < n; first += MOST) {
+        const size_t rest = n - first;
+        print_kinds(members, count, kinds + first, rest < MOST ? rest : MOST, out);
+    }
 }
 
 void bwi_text_members(const bw_assessment *assessment, bw_text *out)

@@ -55,7 +55,7 @@ static void write_contents(bw_text *out)
 
 static void block_cell(bw_text *out, const char *term, const char *text)
 {
-    bwi_html(out, "<div><dt>%s</dt><dd>%s</dd></div>\n", term, text == NULL ? "" : text);
+    bwi_html(out, "<dt>%s</dt><dd>%s</dd>\n", term, text == NULL ? "" : text);
 }
 
 static const char *title_of(const bw_record *record)

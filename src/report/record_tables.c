@@ -351,8 +351,10 @@ static void ladder_rows(const bw_working *ladder, const char *title, bw_units un
                      BW_NUMBER,
                      BW_MARK_JUDGEMENT,
                      NULL};
-    bwi_html(out, "<tbody><tr><th scope=\"rowgroup\" colspan=\"5\">%s</th></tr>\n",
-             title);
+    bwi_html(
+        out,
+        "<tbody><tr class=\"rg\"><th scope=\"rowgroup\" colspan=\"5\">%s</th></tr>\n",
+        title);
     for (size_t i = 0; i < ladder->count; i++) {
         const bw_term *t = &ladder->items[i];
         const bool grades = is_grade_factor(t);

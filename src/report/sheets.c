@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ACROSS = 5, COLUMNS_MAX = 20 };
+/* FITS: rows of a table that had better not be broken over pages. */
+enum { ACROSS = 6, COLUMNS_MAX = 24, FITS = 14 };
 
 /* ---- sources ---- */
 
@@ -225,6 +226,16 @@ static void term_cells(const sheet *s, size_t row)
     }
 }
 
+static const char *share_text(const bw_finding *f, bw_text *out)
+{
+    const char *percent = bwi_percent(out->arena, f->ratio.utilisation, 1);
+    const bw_verdict verdict = bwi_finding_verdict(f);
+    return verdict == BW_CANNOT_SAY
+               ? "cannot say"
+               : bw_arena_print(out->arena, "%s%s %%", verdict == BW_OVER ? "OVER " : "",
+                                bwi_or_fail(out, percent));
+}
+
 static void result_row(const sheet *s, const char *what)
 {
     bwi_html(s->out, "<tr class=\"sum\"><th scope=\"row\" colspan=\"2\">%s</th><td></td>",
@@ -234,15 +245,10 @@ static void result_row(const sheet *s, const char *what)
         bw_arena *arena = s->out->arena;
         const bw_quantity quantity = f->check->quantity;
         const char *text =
-            what[0] == 'd' ? bwi_value(arena, quantity, f->ratio.demand, s->units)
-            : what[0] == 'c'
-                ? bwi_value(arena, quantity, f->ratio.capacity, s->units)
-                : bw_arena_print(
-                      arena, "%s %% %s",
-                      bwi_or_fail(s->out, bwi_percent(arena, f->ratio.utilisation, 1)),
-                      bw_verdict_text(bwi_finding_verdict(f)));
-        bwi_html(s->out, what[0] == 's' ? "<td>%s</td>" : "<td class=\"n\">%s</td>",
-                 bwi_or_fail(s->out, text));
+            what[0] == 'd'   ? bwi_value(arena, quantity, f->ratio.demand, s->units)
+            : what[0] == 'c' ? bwi_value(arena, quantity, f->ratio.capacity, s->units)
+                             : share_text(f, s->out);
+        bwi_number_cell(s->out, text);
     }
     bw_text_add(s->out, "</tr>\n");
 }
@@ -266,10 +272,14 @@ static void write_sheet(const sheet *s, const char *caption)
     const bw_working *w = &s->columns[0]->finding->working;
     bwi_html(out,
              "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"%s\">"
-             "<table class=\"sheet\">\n<caption>%s</caption>\n<thead><tr><th "
-             "scope=\"col\">Symbol</th>"
+             "<table class=\"sheet %s\" style=\"width:%s%%\">\n<caption>%s</caption>\n"
+             "<colgroup><col class=\"c1\"><col class=\"c2\"><col class=\"c3\"><col "
+             "span=\"%s\">"
+             "</colgroup>\n<thead><tr><th scope=\"col\">Symbol</th>"
              "<th scope=\"col\">What it is</th><th scope=\"col\">From</th>",
-             caption, caption);
+             caption, w->count <= FITS ? "t" : "long",
+             bw_arena_print(out->arena, "%zu", 40 + 10 * s->n), caption,
+             bw_arena_print(out->arena, "%zu", s->n));
     for (size_t k = 0; k < s->n; k++) {
         const column *c = s->columns[k];
         bwi_html(out, "<th scope=\"col\" class=\"m\">%s", c->name);
@@ -297,6 +307,21 @@ static void write_sheet(const sheet *s, const char *caption)
 
 /* ---- one kind of check ---- */
 
+/* So many columns that the tables of one set of symbols come out alike. */
+static size_t balanced(const column_list *list, size_t shown, const bool *done,
+                       size_t first)
+{
+    size_t left = 0;
+    for (size_t j = first; j < shown; j++) {
+        left += !done[j] && same_symbols(&list->items[first].finding->working,
+                                         &list->items[j].finding->working)
+                    ? 1
+                    : 0;
+    }
+    const size_t tables = (left + ACROSS - 1) / ACROSS;
+    return tables > 0 ? (left + tables - 1) / tables : 0;
+}
+
 static void write_columns(const column_list *list, bw_units units, bw_text *out)
 {
     bwi_sources sources = {.count = 0};
@@ -309,7 +334,8 @@ static void write_columns(const column_list *list, bw_units units, bw_text *out)
     const char *title = list->items[0].finding->check->title;
     for (size_t k = 0; k < shown; k++) {
         sheet s = {.units = units, .out = out, .sources = &sources};
-        for (size_t j = k; j < shown && !done[k] && s.n < ACROSS; j++) {
+        const size_t across = balanced(list, shown, done, k);
+        for (size_t j = k; j < shown && !done[k] && s.n < across; j++) {
             if (!done[j] && same_symbols(&list->items[k].finding->working,
                                          &list->items[j].finding->working)) {
                 s.columns[s.n++] = &list->items[j];

@@ -84,12 +84,12 @@ static void fall_row(const bw_case *deck, const fall_rule *rule, bw_text *out)
 static void write_falls(const bw_case *deck, bw_text *out)
 {
     static const char *const columns[] = {"Asks for", "When", "This deck", "Source"};
-    bwi_html(
-        out,
-        "<p>The deck is up to %s above the ground and %s long. These are flags and no "
-        "design rules; local rules come first. No guard is checked here.</p>\n",
-        bw_quantity_print(out->arena, BW_LENGTH, highest(deck), deck->units),
-        bw_quantity_print(out->arena, BW_LENGTH, deck_length(deck), deck->units));
+    bwi_html(out,
+             "<p class=\"keep\">The deck is up to %s above the ground and %s long. These "
+             "are flags and no "
+             "design rules; local rules come first. No guard is checked here.</p>\n",
+             bw_quantity_print(out->arena, BW_LENGTH, highest(deck), deck->units),
+             bw_quantity_print(out->arena, BW_LENGTH, deck_length(deck), deck->units));
     bwi_table_open(out, "Guards and fall height", columns, 4);
     for (size_t i = 0; i < sizeof fall_rules / sizeof fall_rules[0]; i++) {
         fall_row(deck, &fall_rules[i], out);
@@ -123,7 +123,7 @@ static void write_people(const bw_assessment *a, bw_text *out)
             bw_quantity_print(out->arena, BW_PRESSURE, deck->loads.crowd, deck->units),
             bw_quantity_print(out->arena, BW_LENGTH, deck->boards.width, deck->units),
             bw_quantity_print(out->arena, BW_LENGTH, deck_length(deck), deck->units),
-            bw_quantity_print(out->arena, BW_MASS, person, deck->units));
+            bw_quantity_print(out->arena, BW_MASS, person, BW_METRIC));
     } else {
         bw_text_add(out,
                     "<p>The case has no crowd, so no number of people was checked: one "
