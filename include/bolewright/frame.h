@@ -317,6 +317,10 @@ void bw_influence_ends(const bw_influence *v, int member, const bw_wheel *wheels
 /* False if no load on path member number at can change the member by more than the part
  * that is left out (1e-12 of what it does where it does most). */
 bool bw_influence_reaches(const bw_influence *v, int member, size_t at);
+/* The members that this very wheel can change by more than that: how many, and their numbers
+ * in *members, neighbours beside each other. Fewer than a load in any direction reaches. */
+size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
+                            const int **members);
 /* Actions along the member under the wheels on top of a base state (null: none). */
 bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int member,
                           const bw_wheel *wheels, size_t n_wheels, bw_arena *arena);

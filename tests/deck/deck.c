@@ -116,6 +116,9 @@ static void write_posts(bw_text *t, const bwt_deck *d, int bent)
         }
         bw_text_print(t, "%s{\"row\": \"r%d\", \"log\": \"post\", \"foot\": \"%s\"",
                       comma, r, d->foot);
+        if (d->tip_down) {
+            bw_text_add(t, ", \"tip_down\": true");
+        }
         if (strcmp(d->foot, "hole") == 0) {
             bw_text_print(t, ", \"hole_depth\": \"%.17g m\", \"soil\": \"%s\"",
                           d->hole_depth, d->soil);

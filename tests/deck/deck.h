@@ -22,6 +22,7 @@ typedef struct {
     bool sill[BWT_BENTS];
     bool no_post[BWT_BENTS][BWT_ROWS];
     bool no_cap;
+    bool tip_down;     /* posts */
     int run[BWT_ROWS]; /* bays that one stringer of the row spans; 0 counts as 1 */
     bool butt_last;    /* butts of the stringers at their far bent */
     const char *foot;  /* "hole", "pad" or "fixed" */

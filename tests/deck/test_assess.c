@@ -156,6 +156,25 @@ static void dead_weight_is_volumes_times_densities_and_boards(void **state)
     assert_true(relative(a.dead_weight, weight) < 1e-11);
 }
 
+/* A post on its tip gets thinner into the ground: what is thin there counts. */
+static void a_post_on_its_tip_counts_with_its_tip(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.tip_down = true;
+    d.push = 0.6;
+    bw_assessment a;
+    assess(&d, *state, &a);
+    const bw_finding *hole = bwt_finding(&a, "post", "b1 r0", BW_CHECK_SOIL_LATERAL);
+    assert_non_null(hole);
+    assert_true(relative(bwt_term(hole, "b"), d.post.tip) < 1e-12);
+    const bw_finding *post = bwt_finding(&a, "post", "b1 r0", BW_CHECK_COMPRESSION);
+    assert_non_null(post);
+    const double top = 0.93 - 0.0381 - d.stringer.butt - d.cap.butt;
+    const double halfway = d.post.tip + (d.post.butt - d.post.tip) * d.hole_depth / 2.0 /
+                                            (top + d.hole_depth);
+    assert_true(relative(bwt_term(post, "D_small"), halfway) < 1e-12);
+}
+
 /* ---- verdicts ---- */
 
 static void the_governing_line_is_the_worst_of_all(void **state)
@@ -235,6 +254,7 @@ int main(void)
         WITH_ARENA(the_bending_of_one_bay_is_that_worked_out_by_hand),
         WITH_ARENA(the_seat_of_one_bay_is_that_worked_out_by_hand),
         WITH_ARENA(dead_weight_is_volumes_times_densities_and_boards),
+        WITH_ARENA(a_post_on_its_tip_counts_with_its_tip),
         WITH_ARENA(the_governing_line_is_the_worst_of_all),
         WITH_ARENA(an_undersized_stringer_is_over_and_named),
         WITH_ARENA(nothing_is_out_of_balance),
