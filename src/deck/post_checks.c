@@ -99,14 +99,6 @@ static double buried_weight(const bwi_plan *p, const bwi_post_check *c)
            p->deck->logs[c->place.post->log].species->green_density.value;
 }
 
-/* Of what pushes on the soil, where it is thinnest: at the ground, or at the bottom if
- * the post stands on its tip. */
-static double embedded_width(const bwi_plan *p, const bwi_post_check *c)
-{
-    return fmin(bwi_post_diameter(p, &c->place, 0.0),
-                bwi_post_diameter(p, &c->place, -c->place.foot_depth));
-}
-
 static double foot_area(const bwi_plan *p, const bwi_post_check *c)
 {
     const bw_section end = bwi_post_section(p, &c->place, -c->place.foot_depth);
@@ -124,8 +116,7 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
     const bw_check_input in = {
         .soil = post->soil,
         .hole_depth = c->place.foot_depth,
-        .embedded_width = fmin(bwi_post_diameter(p, &c->place, 0.0),
-                               bwi_post_diameter(p, &c->place, -c->place.foot_depth)),
+        .embedded_width = embedded_width(p, c),
         .push = fabs(ground.shear),
         .push_moment = fabs(ground.moment),
         .half_inch_movement_ok = brief && p->deck->ground.half_inch_movement_ok,
@@ -165,7 +156,8 @@ static void check_notches(bwi_tracker *t, const bwi_post_check *c,
         in.diameter = whole.diameter;
         in.axial = -a.axial;
         in.shear = fabs(a.shear);
-        in.moment = hypot(fabs(a.moment) + fabs(a.axial) * bow_of(t->plan, c), c->other_moment);
+        in.moment =
+            hypot(fabs(a.moment) + fabs(a.axial) * bow_of(t->plan, c), c->other_moment);
         bwi_notch_input(t->plan, log, &(bwi_notch_place){n, whole, a.moment, true, true},
                         &in);
         bwi_track(t, c->member, BW_CHECK_COMBINED, &in, height, event);
