@@ -99,6 +99,14 @@ static double buried_weight(const bwi_plan *p, const bwi_post_check *c)
            p->deck->logs[c->place.post->log].species->green_density.value;
 }
 
+/* Of what pushes on the soil, where it is thinnest: at the ground, or at the bottom if
+ * the post stands on its tip. */
+static double embedded_width(const bwi_plan *p, const bwi_post_check *c)
+{
+    return fmin(bwi_post_diameter(p, &c->place, 0.0),
+                bwi_post_diameter(p, &c->place, -c->place.foot_depth));
+}
+
 static double foot_area(const bwi_plan *p, const bwi_post_check *c)
 {
     const bw_section end = bwi_post_section(p, &c->place, -c->place.foot_depth);

@@ -54,6 +54,13 @@ static void write_formula(const bw_check *check, bw_text *out)
              mark[0] == '\0' ? "" : ")");
 }
 
+/* Where, under what, and where the rider is. */
+static const char *where_words(const bw_finding *f, bw_units units, bw_text *out)
+{
+    const char *words = bwi_or_fail(out, bwi_finding_where(out->arena, f, units));
+    return strncmp(words, ", ", 2) == 0 ? words + 2 : words;
+}
+
 /* ---- the governing line ---- */
 
 static void both_cells(bw_text *out, bw_quantity quantity, double value, bw_units units)
@@ -80,7 +87,7 @@ static void write_governing(const bw_finding *f, bw_units units, bw_text *out)
         units == BW_IMPERIAL ? ">Metric" : ">Imperial", "Where from"};
     bwi_sources sources = {.count = 0};
     bwi_html(out, "<h3>%s, %s</h3>\n<p class=\"keep\">%s</p>\n", f->member,
-             f->check->title, bwi_finding_where(out->arena, f, units) + 2);
+             f->check->title, where_words(f, units, out));
     write_formula(f->check, out);
     bwi_table_open(out, "Numbers put in and worked out", columns, 5);
     for (size_t i = 0; i < f->working.count; i++) {
@@ -259,9 +266,8 @@ static void where_row(const sheet *s)
                 "<tr class=\"small\"><th scope=\"row\" colspan=\"2\">where, and under "
                 "what</th><td></td>");
     for (size_t k = 0; k < s->n; k++) {
-        const char *where = bwi_or_fail(
-            s->out, bwi_finding_where(s->out->arena, s->columns[k]->finding, s->units));
-        bwi_html(s->out, "<td>%s</td>", where[0] == ',' ? where + 2 : where);
+        bwi_html(s->out, "<td>%s</td>",
+                 where_words(s->columns[k]->finding, s->units, s->out));
     }
     bw_text_add(s->out, "</tr>\n");
 }
