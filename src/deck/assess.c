@@ -182,7 +182,9 @@ static void judge(bw_assessment *out)
             }
         }
     }
-    if (out->governing == NULL) {
+    const bw_loads *l = &out->deck->loads;
+    const bool carries_nobody = !(l->mass > 0.0) && !(l->crowd > 0.0);
+    if (out->governing == NULL || (carries_nobody && out->verdict == BW_WITHIN)) {
         out->verdict = BW_CANNOT_SAY;
     }
 }
@@ -318,5 +320,5 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
     out->dead_weight = dead_weight(plan, &transfer);
     out->worst_residual = t.worst_residual;
     out->worst_rcond = t.worst_rcond;
-    return bwi_assumptions(plan, out);
+    return bwi_assumptions(&t, out);
 }

@@ -177,8 +177,9 @@ static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
     const char *depth = bw_length_print_small(p->arena, l->seat_depth, p->deck->units);
     return add(p, out, BW_MARK_JUDGEMENT, "a flat cut on each log where it bears",
                bw_arena_print(p->arena,
-                              "seats are flat, %s deep on each log; two stringers that "
-                              "end on one seat have half of it each",
+                              "seats are flat, %s deep on each log, and are not taken "
+                              "off its section: keep them that shallow; two stringers "
+                              "that end on one seat have half of it each",
                               depth != NULL ? depth : "?"));
 }
 
@@ -281,8 +282,30 @@ static bw_status add_grades(const bwi_plan *p, bw_assessment *out)
                                                       BW_BENDING_STRENGTH, NULL))));
 }
 
-bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
+/* The stringer that is lifted most: what it must be held down with. */
+static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
 {
+    const bwi_plan *p = t->plan;
+    size_t most = 0, lifted = 0;
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        lifted += t->lift[k] > 0.0 ? 1 : 0;
+        most = t->lift[k] > t->lift[most] ? k : most;
+    }
+    if (lifted == 0) {
+        return BW_OK;
+    }
+    return add(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds it down",
+        bw_arena_print(p->arena,
+                       "ends of %zu stringers lift under some loads and are taken to be "
+                       "held down: fasten every end for at least %s (stringer %s)",
+                       lifted, print(p, BW_FORCE, t->lift[most]),
+                       p->deck->stringers[most].name));
+}
+
+bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
+{
+    const bwi_plan *p = t->plan;
     BW_TRY(add_basis(p, out));
     BW_TRY(add_shapes(p, out));
     BW_TRY(add_loads(p, out));
@@ -304,6 +327,7 @@ bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out)
             "posts in holes lean on soil springs: 6.6 (gravel) or 2.2 (sand) MN/m3 times "
             "depth, 1.6 MN/m2 in clay"));
     }
+    BW_TRY(add_lift(t, out));
     BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);
 }

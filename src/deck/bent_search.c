@@ -470,21 +470,57 @@ static double push_area(const bwi_plan *p, size_t bent)
     return p->deck->boards.width * (before + after) / 2.0;
 }
 
-/* Forces of the rows under the combination, people on the bays of pattern k, no rider. */
+/* Which rows carry people: every set of them where they are few, else all, each alone,
+ * and either half. Loads beyond a post relieve the other side, so all at once is not
+ * always worst. */
+enum { FEW_ROWS = 4 };
+
+static size_t row_sets(const bwi_plan *p)
+{
+    const size_t n = p->deck->n_rows;
+    return n <= FEW_ROWS ? ((size_t)1 << n) - 1 : n + 3;
+}
+
+static bool row_in_set(const bwi_plan *p, size_t set, size_t row)
+{
+    const size_t n = p->deck->n_rows;
+    const double across = p->deck->rows[row].across;
+    if (n <= FEW_ROWS) {
+        return (((((size_t)1 << n) - 1) - set) >> row & 1) != 0; /* set 0: all of them */
+    }
+    return set == 0 || (set <= n       ? row + 1 == set
+                        : set == n + 1 ? across <= 0.0
+                                       : across >= 0.0);
+}
+
+static const char *set_words(const bwi_plan *p, const char *pattern, size_t set)
+{
+    const char *words =
+        set == 0 ? pattern : bw_arena_print(p->arena, "%s, not over every row", pattern);
+    return words != NULL ? words : pattern;
+}
+
+/* Forces of the rows under the combination, people on the bays of pattern k and the rows
+ * of the set, no rider. */
 static row_forces plain_forces(const arrangement *a, const bw_combination *c, size_t k,
-                               double *total, double *live)
+                               size_t set, double *total, double *live)
 {
     const bwi_plan *p = a->t->plan;
     const bwi_transfer *t = a->transfer;
     const bw_loads *l = &p->deck->loads;
-    double weight = c->dead * a->own_weight;
+    double weight = c->dead * a->own_weight, people = 0.0, everybody = 0.0;
     for (size_t r = 0; r < p->deck->n_rows; r++) {
+        const double crowd = c->crowd != 0.0 ? c->crowd * of_row(a, t->crowd[k], r) : 0.0;
+        everybody += crowd;
+        people += row_in_set(p, set, r) ? crowd : 0.0;
         live[r] = c->snow * of_row(a, t->snow, r);
-        live[r] += c->crowd != 0.0 ? c->crowd * of_row(a, t->crowd[k], r) : 0.0;
+        live[r] += row_in_set(p, set, r) ? crowd : 0.0;
         total[r] = c->dead * of_row(a, t->dead, r) + live[r];
         weight += total[r];
     }
-    const double sway = c->crowd * l->sway * push_area(p, a->f.bent);
+    /* those who are there push */
+    const double part = everybody > 0.0 ? people / everybody : 0.0;
+    const double sway = part * c->crowd * l->sway * push_area(p, a->f.bent);
     return (row_forces){total, live, c->dead, a->f.direction * (sway + l->lean * weight)};
 }
 
@@ -499,19 +535,22 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
     if (total == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
+    const size_t n_sets = c->crowd != 0.0 ? row_sets(p) : 1;
     const size_t n_patterns = c->crowd != 0.0 ? t->n_patterns : 1;
-    for (size_t k = 0; k < n_patterns; k++) {
+    for (size_t j = 0; j < n_patterns * n_sets; j++) {
+        const size_t k = j / n_sets, set = j % n_sets;
         arrangement a = *base;
         a.strength = c->strength;
         a.service = c->service && base->f.direction > 0; /* pushes do not sag it */
-        a.event = (bwi_event){.combination = c->title,
-                              .pattern = c->crowd != 0.0 ? t->pattern[k] : NULL,
-                              .push = bwi_push_across(base->f.direction),
-                              .direction = base->f.direction,
-                              .dead = c->dead,
-                              .load_duration = c->duration,
-                              .lasting_share = c->lasting_share};
-        const row_forces forces = plain_forces(base, c, k, total, live);
+        a.event = (bwi_event){
+            .combination = c->title,
+            .pattern = c->crowd != 0.0 ? set_words(p, t->pattern[k], set) : NULL,
+            .push = bwi_push_across(base->f.direction),
+            .direction = base->f.direction,
+            .dead = c->dead,
+            .load_duration = c->duration,
+            .lasting_share = c->lasting_share};
+        const row_forces forces = plain_forces(base, c, k, set, total, live);
         if (c->rider != 0.0) {
             BW_TRY(check_wheel_buckling(&a, c, &forces, d));
             BW_TRY(search_wheel(&a, c, &forces));
@@ -540,7 +579,7 @@ static bw_status check_sill(const arrangement *a)
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < n && deck->ground.soil != BW_SOIL_UNKNOWN; k++) {
-        const row_forces rows = plain_forces(a, &list[k], 0, total, live);
+        const row_forces rows = plain_forces(a, &list[k], 0, 0, total, live);
         double down = list[k].rider * deck->loads.factor * deck->loads.mass * bw_gravity;
         for (size_t r = 0; r < deck->n_rows; r++) {
             down += rows.total[r];

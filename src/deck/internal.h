@@ -308,6 +308,7 @@ typedef struct {
     size_t first_cap, first_post; /* numbering: stringers, caps per bent, posts */
     size_t *post_first;           /* per bent: number of its first post */
     size_t first_brace;           /* numbered last */
+    double *lift; /* [N] per stringer: largest force that lifts one of its ends */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_status failed;       /* of a second-order solution, out of memory */
@@ -371,7 +372,7 @@ bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
 /* ---- words ---- */
 
 extern const char *const bwi_not_checked[];
-bw_status bwi_assumptions(const bwi_plan *p, bw_assessment *out);
+bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out);
 
 const char *bwi_place_text(const bwi_tracker *t, size_t member, double station);
 const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event);

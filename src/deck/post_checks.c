@@ -67,6 +67,30 @@ static void keep_larger(double *largest, double value)
     }
 }
 
+/* Largest shear below ground: the moment's change from piece to piece, on the thinnest
+ * end. */
+static void check_buried_shear(bwi_tracker *t, const bwi_post_check *c, bw_check_input in,
+                               bw_action ground, const bwi_event *event)
+{
+    const double piece = c->foot->depth / BWI_FOOT_PIECES;
+    double depth = 0.0;
+    in.shear = 0.0;
+    for (int k = 0; k < BWI_FOOT_PIECES; k++) {
+        const double a = bwi_foot_moment(c->foot, ground.shear, ground.moment, k);
+        const double b = bwi_foot_moment(c->foot, ground.shear, ground.moment, k + 1);
+        const double shear = fabs(b - a) / piece;
+        depth = shear > in.shear ? k * piece : depth;
+        keep_larger(&in.shear, shear);
+    }
+    const double at_bottom = bwi_post_diameter(t->plan, &c->place, -c->place.foot_depth);
+    const double at_ground = bwi_post_diameter(t->plan, &c->place, 0.0);
+    const bw_section section = bwi_post_section(
+        t->plan, &c->place, at_bottom < at_ground ? -c->place.foot_depth : 0.0);
+    in.diameter = section.diameter;
+    in.section = bwi_check_section_any(t->plan, c->place.post->log, &section);
+    bwi_track(t, c->member, BW_CHECK_SHEAR, &in, -depth, event);
+}
+
 /* The buried part where its bending stress is largest: the post's own compression goes
  * with it, and what the soil takes of it on the way down is left out. */
 static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input *in,
@@ -86,6 +110,7 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
         }
     }
     const double M = bwi_foot_moment(c->foot, ground.shear, ground.moment, worst);
+    check_buried_shear(t, c, *in, ground, event);
     check_section(t, c, in, (bw_action){ground.axial, 0.0, M},
                   -c->foot->depth * worst / BWI_FOOT_PIECES, event);
 }

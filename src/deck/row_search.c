@@ -147,8 +147,9 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
                         bwi_stringer_diameter(p, s->stringer, s->from_first), depth);
     bw_check_input in = {.reference = &p->references[p->deck->stringers[s->stringer].log],
                          .force = s->force};
-    if (s->force <= 0.0) {
-        return; /* lifted off: nothing bears; what holds it down is not checked here */
+    if (s->force <= 0.0) { /* lifted off: nothing bears; the lift is told, not checked */
+        a->t->lift[s->stringer] = fmax(a->t->lift[s->stringer], -s->force);
+        return;
     }
     if (b->cap >= 0) {
         const double cap = bwi_top_flat(&p->deck->logs[b->cap],

@@ -25,15 +25,20 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
         out->stiffness_ratio =
             fmin(out->stiffness_ratio, value[BW_MODULUS_MIN] / value[BW_MODULUS]);
     }
+    out->lift = BW_NEW(p->arena, double, deck->n_stringers);
     out->worst = bw_arena_alloc_array(p->arena, n, sizeof *out->worst);
-    return out->worst != NULL ? BW_OK : BW_E_MEMORY;
+    return out->worst != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;
 }
+
+/* Of two that differ only by rounding the first stays: the same words on every machine.
+ */
+static const double tie = 1e-12;
 
 /* A ratio that is not a number stays the worst: nothing may hide it. */
 static bool is_worse(double utilisation, const bwi_worst *worst)
 {
     return !worst->has || (!isnan(worst->ratio.utilisation) &&
-                           !(utilisation <= worst->ratio.utilisation));
+                           !(utilisation <= worst->ratio.utilisation * (1.0 + tie)));
 }
 
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,

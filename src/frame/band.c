@@ -1,20 +1,7 @@
 /* K = L L' for the band matrix (dpbtrf: lower triangle, column-major), scaled first: with
  * D = diag(K)^(-1/2) the matrix D K D has a unit diagonal, so that the condition estimate
  * (dpbcon) speaks of the frame and not of its units. Rounding often lets a mechanism
- * through dpbtrf, so the estimate decides.
- *
- * The answer to one unit force fades along a long frame, so bwi_band_solve_unit stops
- * where half_band values in a row are below share = 1e-16 of the largest. With A = D K D
- * = L L':
- *
- *   L y = e   cut off behind p leaves what y(<= p) still owes the next equations, w;
- *             |w| <= half_band * share * max|y|, as no entry of L exceeds 1
- *   L' x = y  cut off before q leaves v in the same way, |v| <= half_band * share *
- * max|x|
- *
- * and then A x = e - w - L v. So what is left out is the answer to out-of-balance forces
- * of at most share * half_band (max|y| + (half_band + 1) max|x|): that of the rounding in
- * a full solution. */
+ * through dpbtrf, so the estimate decides. */
 #include "internal.h"
 
 #include <lapacke.h>
@@ -91,68 +78,5 @@ void bwi_band_solve(const bwi_system *s, double *rhs, int n_rhs)
         for (size_t j = 0; j < n; j++) {
             rhs[(size_t)k * n + j] *= s->scale[j];
         }
-    }
-}
-
-/* ---- one unit force, nearby ---- */
-
-static const double faded = 1e-16;
-
-/* L y = x from equation at on; returns the last one worth keeping. */
-static int forward_from(const bwi_system *s, int at, double *x)
-{
-    const int rows = s->half_band + 1;
-    double most = 0.0;
-    int small = 0;
-    for (int j = at; j < s->n; j++) {
-        const double *column = s->band + (size_t)j * (size_t)rows;
-        const int below = j + s->half_band < s->n ? s->half_band : s->n - 1 - j;
-        const double y = x[j] / column[0];
-        x[j] = y;
-        for (int i = 1; i <= below; i++) {
-            x[j + i] -= column[i] * y;
-        }
-        most = fmax(most, fabs(y));
-        small = fabs(y) <= faded * most ? small + 1 : 0;
-        if (small >= s->half_band) {
-            for (int i = 1; i <= below; i++) {
-                x[j + i] = 0.0;
-            }
-            return j;
-        }
-    }
-    return s->n - 1;
-}
-
-/* L' x = y from equation last down to the first one worth keeping, which it returns. */
-static int backward_from(const bwi_system *s, int last, int at, double *x)
-{
-    const int rows = s->half_band + 1;
-    double most = 0.0;
-    int small = 0;
-    for (int j = last; j >= 0; j--) {
-        const double *column = s->band + (size_t)j * (size_t)rows;
-        const int below = j + s->half_band < s->n ? s->half_band : s->n - 1 - j;
-        double sum = x[j];
-        for (int i = 1; i <= below; i++) {
-            sum -= column[i] * x[j + i];
-        }
-        x[j] = sum / column[0];
-        most = fmax(most, fabs(x[j]));
-        small = fabs(x[j]) <= faded * most ? small + 1 : 0;
-        if (j < at && small >= s->half_band) {
-            return j;
-        }
-    }
-    return 0;
-}
-
-void bwi_band_solve_unit(const bwi_system *s, int at, double *x, int *first, int *last)
-{
-    x[at] = s->scale[at];
-    *last = forward_from(s, at, x);
-    *first = backward_from(s, *last, at, x);
-    for (int j = *first; j <= *last; j++) {
-        x[j] *= s->scale[j];
     }
 }

@@ -5,32 +5,40 @@
  * path node
  *
  * and in the loaded member the held state comes on top (Mueller-Breslau by
- * superposition).
+ * superposition). The answers are entries of the inverse of K, see inverse.c.
  *
- * Answers fade along a row. Only unknowns and members near the force are looked at, as
- * far as bwi_band_solve_unit goes, and of those only the members are kept that answer
- * with more than floor_share of the largest answer: the work grows with the length of the
- * row, not with its square. */
-#include "internal.h"
+ * Answers fade along a row. For every unit force the members are found, from a first to a
+ * last one, beyond which none answers with more than floor_share of the largest answer
+ * near it. The state of the answer at a block bounds what it does to a member before it:
+ * |action| <= sum_j reach_j |state_j|, and for all members still further away the bounds
+ * are carried on by the sizes of the steps: reach_j of a block is the larger of its own
+ * and sum_i |step_ij| reach_i of the block beyond. So what is left out is bounded, not
+ * guessed. */
+#include "inverse.h"
 
 #include <math.h>
 
-/* Answers to one unit force: N at j, M_i, M_j of the members at places first ..
- * first + n - 1. */
+/* Members that a unit force reaches: at places first .. first + n - 1. */
 typedef struct {
     int first, n;
-    double (*basic)[3];
-} answer;
+} reached;
 
 struct bw_influence {
     bw_frame *frame;
     const int *path;
     size_t n_path;
     int *node_place; /* place of a node among the path's nodes, -1 elsewhere */
-    answer *answers; /* 3 per path node */
+    reached *reach;  /* 3 per path node */
     /* Members in the order of their lowest unknown, so that neighbours on the frame are
      * neighbours here, however they were numbered. */
     int *member_at, *member_place;
+    int *block_start; /* per block of the inverse: place of its first member, and the end
+                       */
+    double (*action)[3][6]; /* per member: N at j, M_i, M_j from its unknowns */
+    bwi_inverse inverse;
+    /* Per block and entry of the state: what it can do to the members of the block and of
+     * all before it (from the state two blocks on), or of all behind it. */
+    double *before, *behind;
     bw_arena *arena;
 };
 
@@ -38,129 +46,266 @@ static const double floor_share = 1e-12;
 
 /* ---- members in the order of the unknowns ---- */
 
-static int equation_of(const bw_frame *f, int member, int k)
+static void unknowns_of(const bw_frame *f, int member, int at[6])
 {
     const bw_member *m = &f->members[member].m;
-    return f->nodes[k < 3 ? m->node_i : m->node_j].equation[k % 3];
+    for (int k = 0; k < 6; k++) {
+        at[k] = f->nodes[k < 3 ? m->node_i : m->node_j].equation[k % 3];
+    }
 }
 
 /* The number of unknowns for a member without any. */
-static int lowest_equation(const bw_frame *f, int member)
+static int lowest_unknown(const bw_frame *f, int member)
 {
-    int least = f->system.n;
+    int at[6], least = f->system.n;
+    unknowns_of(f, member, at);
     for (int k = 0; k < 6; k++) {
-        const int eq = equation_of(f, member, k);
-        least = eq >= 0 && eq < least ? eq : least;
+        least = at[k] >= 0 && at[k] < least ? at[k] : least;
     }
     return least;
 }
 
-/* Counting sort. start[e]: place of the first member whose lowest unknown is e or more.
- */
-static void sort_members(bw_influence *v, int *start)
+/* Counting sort by block; members without unknowns come last, in no block. */
+static void sort_members(bw_influence *v)
 {
     const bw_frame *f = v->frame;
-    const int n = f->system.n;
+    int *start = v->block_start; /* of block k at k + 1 while members are placed */
     for (size_t k = 0; k < f->n_members; k++) {
-        start[lowest_equation(f, (int)k) + 1]++;
+        const int low = lowest_unknown(f, (int)k);
+        start[low < f->system.n ? low / v->inverse.block + 2 : v->inverse.n_blocks + 2]++;
     }
-    for (int e = 1; e <= n + 1; e++) {
-        start[e] += start[e - 1];
+    for (int b = 1; b <= v->inverse.n_blocks + 2; b++) {
+        start[b] += start[b - 1];
     }
     for (size_t k = 0; k < f->n_members; k++) {
-        const int place = start[lowest_equation(f, (int)k)]++;
-        v->member_at[place] = (int)k;
-        v->member_place[k] = place;
+        const int low = lowest_unknown(f, (int)k);
+        const int block =
+            low < f->system.n ? low / v->inverse.block : v->inverse.n_blocks;
+        v->member_place[k] = start[block + 1]++;
+        v->member_at[v->member_place[k]] = (int)k;
     }
-    for (int e = n + 1; e > 0; e--) { /* filling moved every start to the next one's */
-        start[e] = start[e - 1];
-    }
-    start[0] = 0;
 }
 
-/* ---- answers to unit forces ---- */
-
-/* Room for one answer while it is worked out. */
-typedef struct {
-    double *u;        /* per unknown, zero between answers */
-    double (*all)[3]; /* per member */
-    int *start;       /* per unknown: see sort_members */
-} workspace;
-
-static void basic_actions(const bw_frame *f, const double *u, int member, double out[3])
+static void fill_action(bw_influence *v, int member)
 {
-    const bwi_member *m = &f->members[member];
-    double B[3][6], a[3] = {0.0, 0.0, 0.0};
-    bwi_element_rows(f, member, B);
+    const bwi_member *m = &v->frame->members[member];
+    double B[3][6];
+    bwi_element_rows(v->frame, member, B);
     for (int k = 0; k < 6; k++) {
-        const int eq = equation_of(f, member, k);
-        const double v = eq >= 0 ? u[eq] : 0.0;
-        for (int row = 0; row < 3; row++) {
-            a[row] += B[row][k] * v;
-        }
+        v->action[member][0][k] = m->ka * B[0][k];
+        v->action[member][1][k] = m->k11 * B[1][k] + m->k12 * B[2][k];
+        v->action[member][2][k] = m->k12 * B[1][k] + m->k22 * B[2][k];
     }
-    out[0] = m->ka * a[0];
-    out[1] = m->k11 * a[1] + m->k12 * a[2];
-    out[2] = m->k12 * a[1] + m->k22 * a[2];
+}
+
+static void actions(const bw_influence *v, int member, const double u[6], double out[3])
+{
+    for (int row = 0; row < 3; row++) {
+        const double *a = v->action[member][row];
+        out[row] = a[0] * u[0] + a[1] * u[1] + a[2] * u[2] + a[3] * u[3] + a[4] * u[4] +
+                   a[5] * u[5];
+    }
 }
 
 /* Moments count as forces on the member's length. */
-static double size_of(const bwi_member *m, const double basic[3])
+static double size_of(const bw_influence *v, int member, const double basic[3])
 {
-    return fabs(basic[0]) + (fabs(basic[1]) + fabs(basic[2])) / m->length;
+    return fabs(basic[0]) +
+           (fabs(basic[1]) + fabs(basic[2])) / v->frame->members[member].length;
 }
 
-/* Keeps the members from the first to the last that answers above the floor, of those at
- * places from .. to - 1. */
-static bw_status keep_answer(bw_influence *v, const workspace *w, int from, int to,
-                             answer *out)
+/* ---- bounds of what a state does far away ---- */
+
+/* Rows of the member's unknowns over the state two blocks after its own. */
+static void rows_before(const bw_influence *v, const int at[6], int block, double *rows)
 {
-    const bw_frame *f = v->frame;
-    double most = 0.0;
-    for (int k = from; k < to; k++) {
-        basic_actions(f, w->u, v->member_at[k], w->all[k]);
-        most = fmax(most, size_of(&f->members[v->member_at[k]], w->all[k]));
-    }
-    const double floor = floor_share * most;
-    int first = from, end = to;
-    while (first < end &&
-           !(size_of(&f->members[v->member_at[first]], w->all[first]) > floor)) {
-        first++;
-    }
-    while (end > first &&
-           !(size_of(&f->members[v->member_at[end - 1]], w->all[end - 1]) > floor)) {
-        end--;
-    }
-    *out = (answer){.first = first, .n = end - first};
-    out->basic = bw_arena_alloc_array(v->arena, (size_t)out->n, sizeof *out->basic);
-    if (out->basic == NULL) {
-        return BW_E_MEMORY;
-    }
-    for (int k = 0; k < out->n; k++) {
-        for (int j = 0; j < 3; j++) {
-            out->basic[k][j] = w->all[first + k][j];
+    const int b = v->inverse.half_band;
+    for (int k = 0; k < 6; k++) {
+        double *out = rows + (size_t)k * (size_t)b;
+        const double *own = at[k] >= 0 ? bwi_inverse_row(&v->inverse, at[k]) : NULL;
+        if (own != NULL && at[k] / v->inverse.block == block) {
+            bwi_inverse_forth(&v->inverse, block + 1, own, out);
+            continue;
+        }
+        for (int j = 0; j < b; j++) {
+            out[j] = own != NULL ? own[j] : 0.0;
         }
     }
-    return BW_OK;
 }
 
-static bw_status answer_equation(bw_influence *v, int eq, const workspace *w, answer *out)
+/* Unknowns of the member as sources, seen at entry j of the state at its own block. */
+static void unknowns_behind(const bw_influence *v, const int at[6], int block, int j,
+                            double u[6])
 {
-    const bwi_system *s = &v->frame->system;
-    int first, last;
-    bwi_band_solve_unit(s, eq, w->u, &first, &last);
-    /* a member's unknowns lie within half_band of its lowest */
-    const int from = first > s->half_band ? first - s->half_band : 0;
-    const bw_status status = keep_answer(v, w, w->start[from], w->start[last + 1], out);
-    for (int k = first; k <= last; k++) {
-        w->u[k] = 0.0;
+    const int entry = block * v->inverse.block + j;
+    for (int k = 0; k < 6; k++) {
+        u[k] = at[k] >= 0 && entry < v->inverse.n
+                   ? bwi_inverse_near(&v->inverse, at[k], entry)
+                   : 0.0;
     }
-    return status;
 }
 
-static bw_status answer_path(bw_influence *v, const workspace *w)
+static double *bound_of(double *bounds, const bw_influence *v, int block)
+{
+    return bounds + (size_t)block * (size_t)v->inverse.half_band;
+}
+
+static void bound_own(bw_influence *v, int block, double *rows)
+{
+    const int b = v->inverse.half_band;
+    double *before = bound_of(v->before, v, block);
+    double *behind = bound_of(v->behind, v, block);
+    const bool has_before = block + 2 < v->inverse.n_blocks;
+    for (int p = v->block_start[block]; p < v->block_start[block + 1]; p++) {
+        const int member = v->member_at[p];
+        int at[6];
+        unknowns_of(v->frame, member, at);
+        if (has_before) {
+            rows_before(v, at, block, rows);
+        }
+        for (int j = 0; j < b; j++) {
+            double u[6], basic[3];
+            unknowns_behind(v, at, block, j, u);
+            actions(v, member, u, basic);
+            behind[j] = fmax(behind[j], size_of(v, member, basic));
+            for (int k = 0; k < 6; k++) {
+                u[k] = rows[(size_t)k * (size_t)b + (size_t)j];
+            }
+            if (has_before) {
+                actions(v, member, u, basic);
+                before[j] = fmax(before[j], size_of(v, member, basic));
+            }
+        }
+    }
+}
+
+/* Carries the bounds on, from the first block up and from the last one down. */
+static void bound_all(bw_influence *v)
+{
+    const bwi_inverse *z = &v->inverse;
+    const int b = z->half_band;
+    for (int block = 1; block + 2 < z->n_blocks; block++) {
+        const double *further = bound_of(v->before, v, block - 1);
+        double *own = bound_of(v->before, v, block);
+        for (int j = 0; j < b; j++) { /* state at block + 1 from that at block + 2 */
+            double sum = 0.0;
+            for (int i = 0; i < b; i++) {
+                sum +=
+                    further[i] * fabs(bwi_inverse_row(z, (block + 1) * z->block + i)[j]);
+            }
+            own[j] = fmax(own[j], sum);
+        }
+    }
+    for (int block = z->n_blocks - 2; block >= 0; block--) {
+        const double *further = bound_of(v->behind, v, block + 1);
+        double *own = bound_of(v->behind, v, block);
+        for (int i = 0; i < b; i++) { /* row at block + 1 from that at block */
+            const double *step = bwi_inverse_row(z, block * z->block + i);
+            double sum = 0.0;
+            for (int j = 0; j < b; j++) {
+                sum += further[j] * fabs(step[j]);
+            }
+            own[i] = fmax(own[i], sum);
+        }
+    }
+}
+
+/* ---- how far each unit force reaches ---- */
+
+static double bounded_by(const bw_influence *v, const double *bound, const double *state)
+{
+    double sum = 0.0;
+    for (int j = 0; j < v->inverse.half_band; j++) {
+        sum += bound[j] * fabs(state[j]);
+    }
+    return sum;
+}
+
+static double near_size(const bw_influence *v, int source, int place)
+{
+    const int member = v->member_at[place];
+    int at[6];
+    double u[6], basic[3];
+    unknowns_of(v->frame, member, at);
+    for (int k = 0; k < 6; k++) {
+        u[k] = at[k] >= 0 ? bwi_inverse_near(&v->inverse, at[k], source) : 0.0;
+    }
+    actions(v, member, u, basic);
+    return size_of(v, member, basic);
+}
+
+/* The first block that the force reaches, if not more than one before its own. */
+static int first_block(const bw_influence *v, int source, double floor, double *room)
+{
+    const bwi_inverse *z = &v->inverse;
+    const int own = source / z->block;
+    double *state = room, *next = room + z->half_band;
+    bwi_inverse_state(z, own, source, state);
+    for (int block = own - 2; block >= 0; block--) { /* state: at block + 2 */
+        if (!(bounded_by(v, bound_of(v->before, v, block), state) > floor)) {
+            return block + 1;
+        }
+        bwi_inverse_back(z, block + 1, state, next);
+        double *const kept = state;
+        state = next;
+        next = kept;
+    }
+    return 0;
+}
+
+static int last_block(const bw_influence *v, int source, double floor, double *room)
+{
+    const bwi_inverse *z = &v->inverse;
+    const int own = source / z->block;
+    double *row = room, *next = room + z->half_band;
+    for (int j = 0; j < z->half_band; j++) {
+        row[j] = bwi_inverse_row(z, source)[j]; /* over the state at own + 1 */
+    }
+    for (int block = own + 2; block < z->n_blocks; block++) {
+        bwi_inverse_forth(z, block - 1, row, next);
+        double *const kept = row;
+        row = next;
+        next = kept;
+        if (!(bounded_by(v, bound_of(v->behind, v, block), row) > floor)) {
+            return block - 1;
+        }
+    }
+    return z->n_blocks - 1;
+}
+
+/* Members near the force that stay below the floor are left out too, from both ends. */
+static reached find_reach(const bw_influence *v, int source, double *room)
+{
+    const int own = source / v->inverse.block, n = v->inverse.n_blocks;
+    const int from = v->block_start[own > 0 ? own - 1 : 0];
+    const int to = v->block_start[own + 2 < n ? own + 2 : n];
+    double most = 0.0;
+    for (int p = from; p < to; p++) {
+        most = fmax(most, near_size(v, source, p));
+    }
+    const double floor = floor_share * most;
+    int first = v->block_start[first_block(v, source, floor, room)];
+    int end = v->block_start[last_block(v, source, floor, room) + 1];
+    while (first >= from && first < end && !(near_size(v, source, first) > floor)) {
+        first++;
+    }
+    while (end <= to && end > first && !(near_size(v, source, end - 1) > floor)) {
+        end--;
+    }
+    return (reached){first, end - first};
+}
+
+static bw_status reach_path(bw_influence *v)
 {
     const bw_frame *f = v->frame;
+    double *room = BW_NEW(v->arena, double, 6 * v->inverse.half_band + 1);
+    if (room == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (int block = 0; block < v->inverse.n_blocks; block++) {
+        bound_own(v, block, room);
+    }
+    bound_all(v);
     int n = 0;
     for (size_t k = 0; k < 2 * v->n_path; k++) {
         const bw_member *m = &f->members[v->path[k / 2]].m;
@@ -168,36 +313,38 @@ static bw_status answer_path(bw_influence *v, const workspace *w)
         if (v->node_place[node] >= 0) {
             continue;
         }
-        v->node_place[node] = n++;
+        v->node_place[node] = n;
         for (int j = 0; j < 3; j++) {
-            const int eq = f->nodes[node].equation[j];
-            if (eq >= 0) { /* else a fixed motion: the support takes the force */
-                BW_TRY(
-                    answer_equation(v, eq, w, &v->answers[3 * v->node_place[node] + j]));
+            const int at = f->nodes[node].equation[j];
+            if (at >= 0) { /* else a fixed motion: the support takes the force */
+                v->reach[3 * n + j] = find_reach(v, at, room);
             }
         }
+        n++;
     }
     return BW_OK;
 }
 
-static bw_influence *allocate(bw_frame *f, size_t n_path, bw_arena *arena, workspace *w)
+/* ---- making ---- */
+
+static bw_status allocate(bw_influence *v)
 {
-    bw_influence *v = BW_NEW(arena, bw_influence, 1);
-    if (v == NULL) {
-        return NULL;
-    }
-    v->node_place = BW_NEW(arena, int, f->n_nodes);
-    v->member_at = BW_NEW(arena, int, f->n_members);
-    v->member_place = BW_NEW(arena, int, f->n_members);
-    v->answers = BW_NEW(arena, answer, 6 * n_path);
-    w->u = BW_NEW(f->arena, double, f->system.n + 1);
-    w->start = BW_NEW(f->arena, int, f->system.n + 2);
-    w->all = bw_arena_alloc_array(f->arena, f->n_members, sizeof *w->all);
+    const bw_frame *f = v->frame;
+    const size_t blocks = (size_t)v->inverse.n_blocks;
+    v->node_place = BW_NEW(v->arena, int, f->n_nodes);
+    v->member_at = BW_NEW(v->arena, int, f->n_members);
+    v->member_place = BW_NEW(v->arena, int, f->n_members);
+    v->block_start = BW_NEW(v->arena, int, blocks + 3);
+    v->reach = BW_NEW(v->arena, reached, 6 * v->n_path);
+    v->action = bw_arena_alloc_array(v->arena, f->n_members, sizeof *v->action);
+    const size_t states = blocks * (size_t)v->inverse.half_band + 1;
+    v->before = BW_NEW(v->arena, double, states);
+    v->behind = BW_NEW(v->arena, double, states);
     return v->node_place == NULL || v->member_at == NULL || v->member_place == NULL ||
-                   v->answers == NULL || w->u == NULL || w->start == NULL ||
-                   w->all == NULL
-               ? NULL
-               : v;
+                   v->block_start == NULL || v->reach == NULL || v->action == NULL ||
+                   v->before == NULL || v->behind == NULL
+               ? BW_E_MEMORY
+               : BW_OK;
 }
 
 bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena *arena,
@@ -206,20 +353,21 @@ bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena
     if (!f->factored) {
         return BW_E_INTERNAL;
     }
-    workspace w;
-    bw_influence *v = allocate(f, n_path, arena, &w);
+    bw_influence *v = BW_NEW(arena, bw_influence, 1);
     if (v == NULL) {
         return BW_E_MEMORY;
     }
-    v->frame = f;
-    v->path = path;
-    v->n_path = n_path;
-    v->arena = arena;
+    *v = (bw_influence){.frame = f, .path = path, .n_path = n_path, .arena = arena};
+    BW_TRY(bwi_inverse_make(&f->system, arena, &v->inverse));
+    BW_TRY(allocate(v));
     for (size_t k = 0; k < f->n_nodes; k++) {
         v->node_place[k] = -1;
     }
-    sort_members(v, w.start);
-    BW_TRY(answer_path(v, &w));
+    for (size_t k = 0; k < f->n_members; k++) {
+        fill_action(v, (int)k);
+    }
+    sort_members(v);
+    BW_TRY(reach_path(v));
     *out = v;
     return BW_OK;
 }
@@ -242,19 +390,30 @@ static bwi_extra wheel_piece(const bw_influence *v, const bw_wheel *wheel)
     return piece;
 }
 
-static void add_answers(const bw_influence *v, int node, const double force[3],
-                        int member, double basic[3])
+static bool is_reached(const bw_influence *v, int node, int k, int member)
 {
-    const int place = v->member_place[member];
-    for (int k = 0; k < 3; k++) {
-        const answer *a = &v->answers[3 * v->node_place[node] + k];
-        const int row = place - a->first;
-        if (row >= 0 && row < a->n && force[k] != 0.0) {
-            for (int j = 0; j < 3; j++) {
-                basic[j] += force[k] * a->basic[row][j];
-            }
+    const reached *r = &v->reach[3 * v->node_place[node] + k];
+    const int row = v->member_place[member] - r->first;
+    return row >= 0 && row < r->n;
+}
+
+/* N at j, M_i, M_j of the member under forces on the nodes of a path member. */
+static void answer(const bw_influence *v, const bw_member *loaded, const double push[6],
+                   int member, double basic[3])
+{
+    bwi_sources sources = {.n = 0};
+    for (int k = 0; k < 6; k++) {
+        const int node = k < 3 ? loaded->node_i : loaded->node_j;
+        if (push[k] != 0.0 && is_reached(v, node, k % 3, member)) {
+            sources.at[sources.n] = v->frame->nodes[node].equation[k % 3];
+            sources.force[sources.n++] = push[k];
         }
     }
+    int at[6];
+    double u[6];
+    unknowns_of(v->frame, member, at);
+    bwi_inverse_answer(&v->inverse, &sources, at, u);
+    actions(v, member, u, basic);
 }
 
 void bw_influence_set(const bw_influence *v, bw_wheel *wheel)
@@ -283,9 +442,8 @@ static void wheel_ends(const bw_influence *v, int member, const bw_wheel *given,
     }
     const int loaded = v->path[wheel.at];
     const bw_member *m = &v->frame->members[loaded].m;
-    double basic[3] = {0.0, 0.0, 0.0};
-    add_answers(v, m->node_i, wheel.push, member, basic);
-    add_answers(v, m->node_j, wheel.push + 3, member, basic);
+    double basic[3];
+    answer(v, m, wheel.push, member, basic);
     const bwi_member *own = &v->frame->members[member];
     if (loaded != member) {
         bwi_element_ends(own, basic[0], basic[1], basic[2], NULL, 0, end);
@@ -321,9 +479,7 @@ bool bw_influence_reaches(const bw_influence *v, int member, size_t at)
     }
     for (int k = 0; k < 6; k++) {
         const int node = k < 3 ? m->node_i : m->node_j;
-        const answer *a = &v->answers[3 * v->node_place[node] + k % 3];
-        const int row = v->member_place[member] - a->first;
-        if (row >= 0 && row < a->n) {
+        if (is_reached(v, node, k % 3, member)) {
             return true;
         }
     }
@@ -342,10 +498,10 @@ size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
     int first = v->member_place[own], end = first + 1;
     for (int k = 0; k < 6; k++) {
         const int node = k < 3 ? m->node_i : m->node_j;
-        const answer *a = &v->answers[3 * v->node_place[node] + k % 3];
-        if (a->n > 0 && set.push[k] != 0.0) {
-            first = a->first < first ? a->first : first;
-            end = a->first + a->n > end ? a->first + a->n : end;
+        const reached *r = &v->reach[3 * v->node_place[node] + k % 3];
+        if (r->n > 0 && set.push[k] != 0.0) {
+            first = r->first < first ? r->first : first;
+            end = r->first + r->n > end ? r->first + r->n : end;
         }
     }
     *members = v->member_at + first;

@@ -185,9 +185,6 @@ size_t bwi_self_weight_pieces(const bw_frame *f, int member, double factor,
 bw_status bwi_band_factor(bwi_system *s);
 /* Solves in place for n_rhs right-hand sides of length n, column after column. */
 void bwi_band_solve(const bwi_system *s, double *rhs, int n_rhs);
-/* The answer to a unit force at one equation, into x (zero on entry): from *first to *last;
- * beyond them it has faded away (see band.c). */
-void bwi_band_solve_unit(const bwi_system *s, int at, double *x, int *first, int *last);
 
 /* eigen.c: largest mu of A x = mu B x, both symmetric in band storage (lower, column-major;
  * destroyed), B positive definite, and its x (length n). BW_E_MEMORY. */

@@ -29,6 +29,9 @@ bool bwi_load_piece(const bw_frame *f, const bw_member_load *load, bwi_piece *ou
     const bool is_point = load->kind == BW_LOAD_POINT;
     const double b = is_point ? load->a : load->b;
     const double sum = load->x[0] + load->y[0] + load->x[1] + load->y[1] + load->moment;
+    if (!is_point && !(load->b > load->a)) {
+        return false; /* a line load on no length is a mistake, not nothing */
+    }
     if (!(load->a >= -slack && b <= L + slack && load->a <= b && isfinite(sum))) {
         return false;
     }

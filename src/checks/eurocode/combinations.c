@@ -11,7 +11,7 @@
  * usual; a rider with a dynamic factor of 2 or more is instantaneous, else short. */
 #include "eurocode.h"
 
-enum { STRENGTH_ROWS = 8, SERVICE_ROWS = 5, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
+enum { STRENGTH_ROWS = 9, SERVICE_ROWS = 5, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
 
 static const double permanent = 0.50, medium = 0.65, brief = 0.70, instantaneous = 0.90;
 static const double psi_0 = 0.7;
@@ -44,6 +44,10 @@ static void strength_rows(const bw_actions_present *present, bw_combination *out
          .crowd = 1.5 * psi_0,
          .snow = 1.5,
          .duration = medium},
+        {.title = "1.35 dead + 1.5 rider + 1.05 snow",
+         .rider = 1.5,
+         .snow = 1.5 * psi_0,
+         .duration = rider_duration(present)},
         {.title = "1.0 dead + 1.5 rider",
          .dead = 1.0,
          .rider = 1.5,

@@ -31,10 +31,19 @@ size_t bwi_us_combinations(const bw_actions_present *present,
          .crowd = 0.75,
          .snow = 0.75,
          .duration = two_months},
+        {.title = "dead + 0.75 rider + 0.75 snow",
+         .dead = 1.0,
+         .rider = 0.75,
+         .snow = 0.75},
     };
     list[1].duration = rider_duration(present);
-    const bool wanted[] = {true, present->rider, present->crowd, present->snow,
-                           present->crowd && present->snow};
+    list[5].duration = list[1].duration;
+    const bool wanted[] = {true,
+                           present->rider,
+                           present->crowd,
+                           present->snow,
+                           present->crowd && present->snow,
+                           present->rider && present->snow};
     size_t n = 0;
     for (size_t k = 0; k < sizeof list / sizeof list[0]; k++) {
         if (wanted[k]) {
