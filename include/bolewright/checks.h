@@ -36,7 +36,7 @@ typedef struct {
                              4 / (3 A) for a full circle */
     double depth, width;  /* [m] of wood: up and down, and across */
     bool round_form; /* still bends like a round log: solid, and its flats are shallow */
-    const char *words;    /* "flat 1 in on top, hollow", for the working; may be null */
+    const char *words; /* "flat 1 in on top, hollow", for the working; may be null */
 } bw_check_section;
 
 /* Ground by the classes that a spade tells apart. */
@@ -88,7 +88,7 @@ typedef struct {
     double hole_depth;     /* [m] of the post in the ground */
     double embedded_width; /* [m] of what pushes on the soil: the post where it enters the
                               ground, or concrete cast round it; no loose packing */
-    double push;        /* [N] sideways at the ground line, whichever way */
+    double push;           /* [N] sideways at the ground line, whichever way */
     double push_moment; /* [N*m] at the ground line: push times its height above ground */
     bool half_inch_movement_ok; /* the push is short and 1/2 in at the ground harms
                                    nothing: lateral values x 2 */

@@ -72,11 +72,12 @@ typedef struct {
     double snow;          /* [Pa]; 0: none */
     double extra_dead;    /* [Pa] per plan area */
     /* sideways or along the deck, whichever is worse */
-    double sway;       /* [Pa] per plan area, of the people of the crowd moving together */
-    double rider_push; /* of the rider's weight: braking along the deck, cornering across */
-    double lean;       /* of every vertical load: posts out of plumb */
-    double thrust;     /* [N] forward, of a take-off ramp standing on the deck; 0: none */
-    int thrust_bent;   /* where it stands */
+    double sway; /* [Pa] per plan area, of the people of the crowd moving together */
+    double
+        rider_push;  /* of the rider's weight: braking along the deck, cornering across */
+    double lean;     /* of every vertical load: posts out of plumb */
+    double thrust;   /* [N] forward, of a take-off ramp standing on the deck; 0: none */
+    int thrust_bent; /* where it stands */
 } bw_loads;
 
 typedef struct {
@@ -101,9 +102,9 @@ typedef struct {
     double beside; /* [m] right of the post, on the cap */
 } bw_brace_end;
 
-/* A straight brace. Its ends lie at one bent (it braces sideways) or in one row (along the
- * deck). Wedged or notched in it can only push; it pulls only if its ends are fastened for
- * that. */
+/* A straight brace. Its ends lie at one bent (it braces sideways) or in one row (along
+ * the deck). Wedged or notched in it can only push; it pulls only if its ends are
+ * fastened for that. */
 typedef struct {
     const char *name;
     int log;
@@ -194,14 +195,14 @@ typedef struct {
 
 enum { BW_DRAWN_PER_BAY = 25 }; /* stations in each bay, both ends included */
 
-/* Actions of one place of a row under vertical loads alone. Shear just left and just right
- * of the place. */
+/* Actions of one place of a row under vertical loads alone. Shear just left and just
+ * right of the place. */
 typedef struct {
-    double at;                       /* [m] along the deck */
-    double moment, shear[2];         /* dead + rider at the worst place */
+    double at;                        /* [m] along the deck */
+    double moment, shear[2];          /* dead + rider at the worst place */
     double moment_most, moment_least; /* of the rider anywhere on the row */
     double shear_most, shear_least;
-    double drop;                     /* [m] down, under the rider standing there */
+    double drop; /* [m] down, under the rider standing there */
     double people_moment, people_shear, people_drop; /* dead + people on all bays; the
                                                         drop of people alone */
 } bw_drawn_station;
@@ -209,20 +210,22 @@ typedef struct {
 typedef struct {
     bool has_rider, has_people;
     const char *rider_title, *people_title; /* combinations */
-    double rider_at;                        /* [m] worst place: largest M / S of the row */
-    bool *has_bay;                          /* per bay: the row has a stringer there */
-    bw_drawn_station *stations;             /* bay * BW_DRAWN_PER_BAY + number */
+    double rider_at;            /* [m] worst place: largest M / S of the row */
+    bool *has_bay;              /* per bay: the row has a stringer there */
+    bw_drawn_station *stations; /* bay * BW_DRAWN_PER_BAY + number */
 } bw_drawn_bending;
 
 typedef struct {
     size_t n_bays;
-    bw_drawn_view *rows;  /* along the deck: x along, y up from the ground */
-    bw_drawn_view *bents; /* seen along the deck: x across, y up from the ground */
-    bw_drawn_view plan;   /* x along, y across to the right */
+    bw_drawn_view *rows;       /* along the deck: x along, y up from the ground */
+    bw_drawn_view *bents;      /* seen along the deck: x across, y up from the ground */
+    bw_drawn_view plan;        /* x along, y across to the right */
     bw_drawn_bending *bending; /* per row */
 } bw_drawing;
 
-/* For an assessment that bw_deck_assess has made. BW_E_MEMORY, or what the frames give. */
-bw_status bw_deck_drawing(bw_arena *arena, const bw_assessment *assessment, bw_drawing *out);
+/* For an assessment that bw_deck_assess has made. BW_E_MEMORY, or what the frames give.
+ */
+bw_status bw_deck_drawing(bw_arena *arena, const bw_assessment *assessment,
+                          bw_drawing *out);
 
 #endif

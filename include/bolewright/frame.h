@@ -88,9 +88,10 @@ typedef struct {
     bool hinge_i, hinge_j;               /* end moment released */
     double turn_spring_i, turn_spring_j; /* [N*m/rad] > 0: elastic end joint; 0: rigid */
     bool slides; /* axial force released at end j: all of it comes to end i */
-    double lean; /* [rad] out of its line as built: initial slope along local y, second order */
+    double lean; /* [rad] out of its line as built: initial slope along local y, second
+                    order */
     double bow;  /* [m] initial bow at mid-length along local y (sweep), second order */
-    const char *name, *case_path;        /* as for nodes */
+    const char *name, *case_path; /* as for nodes */
 } bw_member;
 
 /* Returns the member's number, or -1 without memory. Values are checked by
@@ -231,8 +232,8 @@ bw_line bw_state_line(const bw_state *s, int member, bw_arena *arena);
 bw_action bw_line_action(const bw_line *line, double x, bool before);
 bw_extremes bw_line_extremes(const bw_line *line);
 /* Where action effects can be extreme: ends, loads, stationary points of N, V, M and M/S,
- * ascending; for checks that combine them. Returns how many (at most room; a full room may
- * have left some out). */
+ * ascending; for checks that combine them. Returns how many (at most room; a full room
+ * may have left some out). */
 size_t bw_line_stations(const bw_line *line, double *x, size_t room);
 /* Deflection along local y relative to the straight chord between the member's ends, and
  * its extremes (dearer than those of the actions: they need integrals). */
@@ -254,29 +255,31 @@ void bw_state_ends(const bw_state *s, int member, double end[6]);
 
 /* ---- second order and buckling ----
  *
- * Axial force N bends a member that is not straight: N works on the slope v' (Engesser: the
- * shear force carries over into the shear strain), with small rotations and no shortening by
- * bowing. Members are integrated exactly, with taper and varying N. Buckling scales all loads of
- * the state together, with the axial forces of first order. */
+ * Axial force N bends a member that is not straight: N works on the slope v' (Engesser:
+ * the shear force carries over into the shear strain), with small rotations and no
+ * shortening by bowing. Members are integrated exactly, with taper and varying N.
+ * Buckling scales all loads of the state together, with the axial forces of first order.
+ */
 
 typedef struct {
-    double factor;         /* on all loads; HUGE_VAL if nothing is pressed together */
-    double estimate;       /* the same by a generalised eigenvalue (0: frame too large) */
-    const bw_motion *mode; /* per node, largest shift 1, global axes; null without a factor */
+    double factor;   /* on all loads; HUGE_VAL if nothing is pressed together */
+    double estimate; /* the same by a generalised eigenvalue (0: frame too large) */
+    const bw_motion
+        *mode; /* per node, largest shift 1, global axes; null without a factor */
 } bw_buckling;
 
 /* The lowest factor on the loads of the (first-order) state at which the frame buckles.
  * BW_E_MEMORY, or what bw_frame_factor gives. */
-bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena, bw_buckling *out,
-                            bw_diags *d);
+bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena,
+                            bw_buckling *out, bw_diags *d);
 
-/* Whether the frame stands under the factor times the loads of the state: one factorisation,
- * where the lowest factor itself takes many. */
+/* Whether the frame stands under the factor times the loads of the state: one
+ * factorisation, where the lowest factor itself takes many. */
 bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_arena *arena,
                           bool *out, bw_diags *d);
 
-/* The second-order state of the combination, initial lean and bow included. Not to be added to
- * other states. BW_E_MECHANISM: no equilibrium, the frame buckles under less. */
+/* The second-order state of the combination, initial lean and bow included. Not to be
+ * added to other states. BW_E_MECHANISM: no equilibrium, the frame buckles under less. */
 bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_parts,
                                 bw_arena *arena, bw_state **out, bw_diags *d);
 /* The same for the loads of any first-order state, single loads included. */
@@ -307,8 +310,9 @@ typedef struct {
     double held[3], push[6];
 } bw_wheel;
 
-/* Works out once what the wheel does to the nodes of its member, for readings of many members;
- * without it each reading works it out anew. Set again after changing the wheel. */
+/* Works out once what the wheel does to the nodes of its member, for readings of many
+ * members; without it each reading works it out anew. Set again after changing the wheel.
+ */
 void bw_influence_set(const bw_influence *v, bw_wheel *wheel);
 
 /* N, V, M at end i and at end j of the member under the wheels alone. */
@@ -317,8 +321,9 @@ void bw_influence_ends(const bw_influence *v, int member, const bw_wheel *wheels
 /* False if no load on path member number at can change the member by more than the part
  * that is left out (1e-12 of what it does where it does most). */
 bool bw_influence_reaches(const bw_influence *v, int member, size_t at);
-/* The members that this very wheel can change by more than that: how many, and their numbers
- * in *members, neighbours beside each other. Fewer than a load in any direction reaches. */
+/* The members that this very wheel can change by more than that: how many, and their
+ * numbers in *members, neighbours beside each other. Fewer than a load in any direction
+ * reaches. */
 size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
                             const int **members);
 /* Actions along the member under the wheels on top of a base state (null: none). */

@@ -153,16 +153,16 @@ typedef struct {
     double butt_diameter; /* [m] under bark */
     double tip_diameter;  /* [m] under bark */
     double length; /* [m] from the butt to the tip measurement; 0: as long as its place */
-    const bw_station *stations;   /* ascending from the butt, at least two, if the log was
-                                     measured on the way; then length is not 0, and butt
-                                     and tip hold the diameters at both ends; or null */
+    const bw_station *stations; /* ascending from the butt, at least two, if the log was
+                                   measured on the way; then length is not 0, and butt
+                                   and tip hold the diameters at both ends; or null */
     size_t n_stations;
     double flat_top, flat_bottom; /* [m] hewn off along the whole log, as it lies */
     bool half;                    /* split lengthwise, lying flat side up */
     double shell;                 /* [m] sound wood round a hollow or rotten heart; 0:
                                      solid */
-    double outer_loss;            /* [m] of rot or wear all round, off the diameters already */
-    double sweep;                 /* [m] bow from end to end */
+    double outer_loss; /* [m] of rot or wear all round, off the diameters already */
+    double sweep;      /* [m] bow from end to end */
     const bw_notch *notches;
     size_t n_notches;
     bw_eye_grade grade;
@@ -276,18 +276,18 @@ typedef struct {
 } bw_spread;
 
 typedef struct {
-    double height;         /* [m] used: given or assumed */
-    bool height_assumed;   /* from the class */
-    bool by_rule;          /* no taper coefficients: the field rule */
-    double from, length;   /* [m] cut above the stump, length of the log */
+    double height;            /* [m] used: given or assumed */
+    bool height_assumed;      /* from the class */
+    bool by_rule;             /* no taper coefficients: the field rule */
+    double from, length;      /* [m] cut above the stump, length of the log */
     bw_spread butt, mid, tip; /* [m] under bark */
-    double bark_thickness; /* [m] at mid length, one side */
-    double spread;         /* share by which the cautious diameters are smaller */
-    bw_working parts;      /* of the spread, each with its mark */
-    double volume;         /* [m3] of the wood */
+    double bark_thickness;    /* [m] at mid length, one side */
+    double spread;            /* share by which the cautious diameters are smaller */
+    bw_working parts;         /* of the spread, each with its mark */
+    double volume;            /* [m3] of the wood */
     double mass_with_bark, mass_peeled; /* [kg] usual green weight */
-    double mass_most;      /* [kg] with bark and the wettest wood */
-    bw_log log;            /* a cone that lies inside the cautious stem everywhere */
+    double mass_most;                   /* [kg] with bark and the wettest wood */
+    bw_log log; /* a cone that lies inside the cautious stem everywhere */
 } bw_tree_log;
 
 extern const double bw_breast_height; /* [m] */

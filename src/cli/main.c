@@ -6,10 +6,8 @@
 #include <stdio.h>
 
 static int (*const commands[BWI_COMMAND_COUNT])(bw_arena *, const bwi_options *) = {
-    [BWI_CHECK] = bwi_check_run,
-    [BWI_REPORT] = bwi_report_run,
-    [BWI_FRAME] = bwi_frame_run,
-    [BWI_SPECIES] = bwi_species_run,
+    [BWI_CHECK] = bwi_check_run, [BWI_REPORT] = bwi_report_run,
+    [BWI_FRAME] = bwi_frame_run, [BWI_SPECIES] = bwi_species_run,
     [BWI_TREE] = bwi_tree_run,
 };
 

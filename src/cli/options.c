@@ -27,13 +27,10 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "  bolewright check porch.json --json porch-result.json\n"},
     [BWI_REPORT] =
         {"report", "CASE.json", true, "write the record of a deck that a landowner keeps",
-         "Checks a deck as \"check\" does and writes one HTML page that opens "
-         "anywhere and\n"
-         "prints on Letter and A4: drawings, materials, every check with its "
-         "numbers, what\n"
-         "was NOT checked, an inspection log and lines to sign. A date stands in "
-         "it only if\n"
-         "given (or set by SOURCE_DATE_EPOCH).\n",
+         "Checks a deck as \"check\" does and writes one HTML page that opens anywhere\n"
+         "and prints on Letter and A4: drawings, materials, every check with its\n"
+         "numbers, what was NOT checked, an inspection log and lines to sign. A date\n"
+         "stands in it only if given (or set by SOURCE_DATE_EPOCH).\n",
          "  bolewright report porch.json -o porch.html --date 2026-11-25\n"
          "  bolewright report porch.json -o porch.html --csv porch.csv "
          "--force\n"},

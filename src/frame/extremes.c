@@ -79,8 +79,8 @@ static int stress_turns_searched(const bwi_member *m, const bwi_segment *s, doub
     for (int k = 1; k < GRID + 2 && n < TURNS_MAX; k++) {
         const double before = value[k] - value[k - 1], after = value[k + 1] - value[k];
         if (before * after < 0.0) {
-            t[n++] = hump_between(m, s, before > 0.0 ? 1.0 : -1.0, place[k - 1],
-                                  place[k + 1]);
+            t[n++] =
+                hump_between(m, s, before > 0.0 ? 1.0 : -1.0, place[k - 1], place[k + 1]);
         }
     }
     return n;

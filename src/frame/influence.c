@@ -34,6 +34,7 @@ struct bw_influence {
     int *member_at, *member_place;
     int *block_start; /* per block of the inverse: place of its first member, and the end
                        */
+    int (*unknowns)[6];     /* per member, negative for fixed motions */
     double (*action)[3][6]; /* per member: N at j, M_i, M_j from its unknowns */
     bwi_inverse inverse;
     /* Per block and entry of the state: what it can do to the members of the block and of
@@ -46,19 +47,11 @@ static const double floor_share = 1e-12;
 
 /* ---- members in the order of the unknowns ---- */
 
-static void unknowns_of(const bw_frame *f, int member, int at[6])
-{
-    const bw_member *m = &f->members[member].m;
-    for (int k = 0; k < 6; k++) {
-        at[k] = f->nodes[k < 3 ? m->node_i : m->node_j].equation[k % 3];
-    }
-}
-
 /* The number of unknowns for a member without any. */
-static int lowest_unknown(const bw_frame *f, int member)
+static int lowest_unknown(const bw_influence *v, int member)
 {
-    int at[6], least = f->system.n;
-    unknowns_of(f, member, at);
+    const int *at = v->unknowns[member];
+    int least = v->frame->system.n;
     for (int k = 0; k < 6; k++) {
         least = at[k] >= 0 && at[k] < least ? at[k] : least;
     }
@@ -71,14 +64,14 @@ static void sort_members(bw_influence *v)
     const bw_frame *f = v->frame;
     int *start = v->block_start; /* of block k at k + 1 while members are placed */
     for (size_t k = 0; k < f->n_members; k++) {
-        const int low = lowest_unknown(f, (int)k);
+        const int low = lowest_unknown(v, (int)k);
         start[low < f->system.n ? low / v->inverse.block + 2 : v->inverse.n_blocks + 2]++;
     }
     for (int b = 1; b <= v->inverse.n_blocks + 2; b++) {
         start[b] += start[b - 1];
     }
     for (size_t k = 0; k < f->n_members; k++) {
-        const int low = lowest_unknown(f, (int)k);
+        const int low = lowest_unknown(v, (int)k);
         const int block =
             low < f->system.n ? low / v->inverse.block : v->inverse.n_blocks;
         v->member_place[k] = start[block + 1]++;
@@ -86,9 +79,13 @@ static void sort_members(bw_influence *v)
     }
 }
 
-static void fill_action(bw_influence *v, int member)
+static void fill_member(bw_influence *v, int member)
 {
     const bwi_member *m = &v->frame->members[member];
+    for (int k = 0; k < 6; k++) {
+        const int node = k < 3 ? m->m.node_i : m->m.node_j;
+        v->unknowns[member][k] = v->frame->nodes[node].equation[k % 3];
+    }
     double B[3][6];
     bwi_element_rows(v->frame, member, B);
     for (int k = 0; k < 6; k++) {
@@ -158,8 +155,7 @@ static void bound_own(bw_influence *v, int block, double *rows)
     const bool has_before = block + 2 < v->inverse.n_blocks;
     for (int p = v->block_start[block]; p < v->block_start[block + 1]; p++) {
         const int member = v->member_at[p];
-        int at[6];
-        unknowns_of(v->frame, member, at);
+        const int *at = v->unknowns[member];
         if (has_before) {
             rows_before(v, at, block, rows);
         }
@@ -224,9 +220,8 @@ static double bounded_by(const bw_influence *v, const double *bound, const doubl
 static double near_size(const bw_influence *v, int source, int place)
 {
     const int member = v->member_at[place];
-    int at[6];
+    const int *at = v->unknowns[member];
     double u[6], basic[3];
-    unknowns_of(v->frame, member, at);
     for (int k = 0; k < 6; k++) {
         u[k] = at[k] >= 0 ? bwi_inverse_near(&v->inverse, at[k], source) : 0.0;
     }
@@ -336,13 +331,14 @@ static bw_status allocate(bw_influence *v)
     v->member_place = BW_NEW(v->arena, int, f->n_members);
     v->block_start = BW_NEW(v->arena, int, blocks + 3);
     v->reach = BW_NEW(v->arena, reached, 6 * v->n_path);
+    v->unknowns = bw_arena_alloc_array(v->arena, f->n_members, sizeof *v->unknowns);
     v->action = bw_arena_alloc_array(v->arena, f->n_members, sizeof *v->action);
     const size_t states = blocks * (size_t)v->inverse.half_band + 1;
     v->before = BW_NEW(v->arena, double, states);
     v->behind = BW_NEW(v->arena, double, states);
     return v->node_place == NULL || v->member_at == NULL || v->member_place == NULL ||
-                   v->block_start == NULL || v->reach == NULL || v->action == NULL ||
-                   v->before == NULL || v->behind == NULL
+                   v->block_start == NULL || v->reach == NULL || v->unknowns == NULL ||
+                   v->action == NULL || v->before == NULL || v->behind == NULL
                ? BW_E_MEMORY
                : BW_OK;
 }
@@ -364,7 +360,7 @@ bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena
         v->node_place[k] = -1;
     }
     for (size_t k = 0; k < f->n_members; k++) {
-        fill_action(v, (int)k);
+        fill_member(v, (int)k);
     }
     sort_members(v);
     BW_TRY(reach_path(v));
@@ -409,10 +405,8 @@ static void answer(const bw_influence *v, const bw_member *loaded, const double 
             sources.force[sources.n++] = push[k];
         }
     }
-    int at[6];
     double u[6];
-    unknowns_of(v->frame, member, at);
-    bwi_inverse_answer(&v->inverse, &sources, at, u);
+    bwi_inverse_answer(&v->inverse, &sources, v->unknowns[member], u);
     actions(v, member, u, basic);
 }
 
@@ -433,25 +427,26 @@ void bw_influence_set(const bw_influence *v, bw_wheel *wheel)
 }
 
 /* N, V, M at both ends of the member under one wheel. */
-static void wheel_ends(const bw_influence *v, int member, const bw_wheel *given,
+static void wheel_ends(const bw_influence *v, int member, const bw_wheel *wheel,
                        double end[6])
 {
-    bw_wheel wheel = *given;
-    if (!wheel.is_set) {
-        bw_influence_set(v, &wheel);
+    bw_wheel copy;
+    if (!wheel->is_set) {
+        copy = *wheel;
+        bw_influence_set(v, &copy);
+        wheel = &copy;
     }
-    const int loaded = v->path[wheel.at];
-    const bw_member *m = &v->frame->members[loaded].m;
+    const int loaded = v->path[wheel->at];
     double basic[3];
-    answer(v, m, wheel.push, member, basic);
+    answer(v, &v->frame->members[loaded].m, wheel->push, member, basic);
     const bwi_member *own = &v->frame->members[member];
     if (loaded != member) {
         bwi_element_ends(own, basic[0], basic[1], basic[2], NULL, 0, end);
         return;
     }
-    const bwi_extra piece = wheel_piece(v, &wheel);
+    const bwi_extra piece = wheel_piece(v, wheel);
     for (int j = 0; j < 3; j++) {
-        basic[j] += wheel.held[j];
+        basic[j] += wheel->held[j];
     }
     bwi_element_ends(own, basic[0], basic[1], basic[2], &piece, 1, end);
 }

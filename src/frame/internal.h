@@ -18,7 +18,7 @@ typedef struct {
     bool supported;
     int n_support_axes; /* supports seen, to refuse unlike angles */
     int equation[3];    /* number of the unknown, -1 if fixed */
-    bool idle;          /* only hinges meet here: nothing turns with the joint, so it is held */
+    bool idle; /* only hinges meet here: nothing turns with the joint, so it is held */
 } bwi_node;
 
 typedef struct {
@@ -186,10 +186,10 @@ bw_status bwi_band_factor(bwi_system *s);
 /* Solves in place for n_rhs right-hand sides of length n, column after column. */
 void bwi_band_solve(const bwi_system *s, double *rhs, int n_rhs);
 
-/* eigen.c: largest mu of A x = mu B x, both symmetric in band storage (lower, column-major;
- * destroyed), B positive definite, and its x (length n). BW_E_MEMORY. */
-bw_status bwi_largest_eigenvalue(int n, int half_band, double *A, double *B, bw_arena *arena,
-                                 double *mu, double *x);
+/* eigen.c: largest mu of A x = mu B x, both symmetric in band storage (lower,
+ * column-major; destroyed), B positive definite, and its x (length n). BW_E_MEMORY. */
+bw_status bwi_largest_eigenvalue(int n, int half_band, double *A, double *B,
+                                 bw_arena *arena, double *mu, double *x);
 
 /* rank.c: null space of the rows x columns matrix (column-major, destroyed): its
  * dimension, and orthonormal columns in basis (columns x dimension, arena). -1 without

@@ -107,8 +107,16 @@ bw_status bwi_inverse_make(const bwi_system *s, bw_arena *arena, bwi_inverse *ou
                                                : 0};
     out->near = BW_NEW(arena, double, n *((size_t)out->width + 1) + 1);
     out->row = BW_NEW(arena, double, n *b + 1);
-    out->scratch = BW_NEW(arena, double, 3 * b + 1);
-    if (out->near == NULL || out->row == NULL || out->scratch == NULL) {
+    out->scratch = BW_NEW(arena, double, b + 1);
+    out->last = BW_NEW(arena, bwi_followed, 1);
+    if (out->near == NULL || out->row == NULL || out->scratch == NULL ||
+        out->last == NULL) {
+        return BW_E_MEMORY;
+    }
+    *out->last = (bwi_followed){.sources = {.n = -1}};
+    out->last->states = BW_NEW(arena, double, (size_t)out->n_blocks *b + 1);
+    out->last->rows = BW_NEW(arena, double, (size_t)out->n_blocks *b + 1);
+    if (out->last->states == NULL || out->last->rows == NULL) {
         return BW_E_MEMORY;
     }
     fill_near(s, out);
@@ -169,73 +177,102 @@ static void answer_near(const bwi_inverse *v, const bwi_sources *s, const int at
                         double u[6])
 {
     for (int i = 0; i < 6; i++) {
-        u[i] = 0.0;
+        double sum = 0.0;
         for (int k = 0; k < s->n && at[i] >= 0; k++) {
-            u[i] += s->force[k] * bwi_inverse_near(v, at[i], s->at[k]);
+            sum += s->force[k] * bwi_inverse_near(v, at[i], s->at[k]);
         }
+        u[i] = sum;
     }
 }
 
-static void swap(double **a, double **b)
+static double *of_block(const bwi_inverse *v, double *all, int block)
 {
-    double *const kept = *a;
-    *a = *b;
-    *b = kept;
+    return all + (size_t)block * (size_t)v->half_band;
+}
+
+static bool same_sources(const bwi_sources *a, const bwi_sources *b)
+{
+    bool same = a->n == b->n;
+    for (int k = 0; k < a->n && same; k++) {
+        same = a->at[k] == b->at[k] && a->force[k] == b->force[k];
+    }
+    return same;
+}
+
+/* State of the sum of columns at the block of the first source. */
+static void start_states(const bwi_inverse *v, const bwi_sources *s, int from)
+{
+    double *sum = of_block(v, v->last->states, from);
+    for (int j = 0; j < v->half_band; j++) {
+        sum[j] = 0.0;
+    }
+    for (int k = 0; k < s->n; k++) {
+        bwi_inverse_state(v, from, s->at[k], v->scratch);
+        for (int j = 0; j < v->half_band; j++) {
+            sum[j] += s->force[k] * v->scratch[j];
+        }
+    }
+    v->last->before = from;
 }
 
 /* The sources lie two blocks or more behind the unknowns, whose first is in block to. */
 static void answer_before(const bwi_inverse *v, const bwi_sources *s, int from, int to,
                           const int at[6], double u[6])
 {
-    double *state = v->scratch, *other = state + v->half_band,
-           *sum = other + v->half_band;
+    double *states = v->last->states;
+    if (v->last->before < 0) {
+        start_states(v, s, from);
+    }
+    for (int k = v->last->before - 1; k > to; k--) {
+        bwi_inverse_back(v, k, of_block(v, states, k + 1), of_block(v, states, k));
+        v->last->before = k;
+    }
+    for (int i = 0; i < 6; i++) { /* they may reach into the next block */
+        u[i] = at[i] < 0 ? 0.0
+                         : dot(v, bwi_inverse_row(v, at[i]),
+                               of_block(v, states, at[i] / v->block + 1));
+    }
+}
+
+/* Row over the state two blocks after the first source, which all of them lie before. */
+static void start_rows(const bwi_inverse *v, const bwi_sources *s, int from)
+{
+    double *near = of_block(v, v->last->rows, from + 1),
+           *row = of_block(v, v->last->rows, from + 2);
     for (int j = 0; j < v->half_band; j++) {
-        sum[j] = 0.0;
+        near[j] = 0.0;
     }
     for (int k = 0; k < s->n; k++) {
-        bwi_inverse_state(v, from, s->at[k], state);
-        for (int j = 0; j < v->half_band; j++) {
-            sum[j] += s->force[k] * state[j];
+        for (int j = 0; j < v->half_band && s->at[k] / v->block == from; j++) {
+            near[j] += s->force[k] * bwi_inverse_row(v, s->at[k])[j];
         }
     }
-    for (int k = from - 1; k >= to + 2; k--) {
-        bwi_inverse_back(v, k, sum, other);
-        swap(&sum, &other);
+    bwi_inverse_forth(v, from + 1, near, row);
+    for (int k = 0; k < s->n; k++) {
+        for (int j = 0; j < v->half_band && s->at[k] / v->block > from; j++) {
+            row[j] += s->force[k] * bwi_inverse_row(v, s->at[k])[j];
+        }
     }
-    bwi_inverse_back(v, to + 1, sum, other); /* unknowns may reach into the next block */
-    for (int i = 0; i < 6; i++) {
-        const bool next = at[i] / v->block > to;
-        u[i] = at[i] < 0 ? 0.0 : dot(v, bwi_inverse_row(v, at[i]), next ? sum : other);
-    }
+    v->last->behind = from + 2;
 }
 
 /* The sources, the first in block from, lie two blocks or more before the unknowns. */
 static void answer_behind(const bwi_inverse *v, const bwi_sources *s, int from, int to,
                           const int at[6], double u[6])
 {
-    double *row = v->scratch, *other = row + v->half_band, *sum = other + v->half_band;
-    for (int j = 0; j < v->half_band; j++) {
-        row[j] = sum[j] = 0.0;
+    double *rows = v->last->rows;
+    if (v->last->behind < 0) {
+        start_rows(v, s, from);
     }
-    for (int k = 0; k < s->n; k++) { /* row: over the state at from + 1, sum: at + 2 */
-        double *const into = s->at[k] / v->block > from ? sum : row;
-        for (int j = 0; j < v->half_band; j++) {
-            into[j] += s->force[k] * bwi_inverse_row(v, s->at[k])[j];
-        }
-    }
-    bwi_inverse_forth(v, from + 1, row, other);
-    for (int j = 0; j < v->half_band; j++) {
-        sum[j] += other[j];
-    }
-    for (int k = from + 2; k < to; k++) {
-        bwi_inverse_forth(v, k, sum, other);
-        swap(&sum, &other);
+    for (int k = v->last->behind; k < to; k++) {
+        bwi_inverse_forth(v, k, of_block(v, rows, k), of_block(v, rows, k + 1));
+        v->last->behind = k + 1;
     }
     for (int i = 0; i < 6; i++) {
         u[i] = 0.0;
         if (at[i] >= 0) {
-            bwi_inverse_state(v, to, at[i], other);
-            u[i] = dot(v, sum, other);
+            bwi_inverse_state(v, to, at[i], v->scratch);
+            u[i] = dot(v, of_block(v, rows, to), v->scratch);
         }
     }
 }
@@ -257,6 +294,10 @@ void bwi_inverse_answer(const bwi_inverse *v, const bwi_sources *s, const int at
             u[i] = 0.0;
         }
         return;
+    }
+    if (!same_sources(s, &v->last->sources)) {
+        v->last->sources = *s;
+        v->last->before = v->last->behind = -1;
     }
     const int from = first_source / v->block, to = first / v->block;
     if (last - first_source <= v->width && last_source - first <= v->width) {

@@ -31,7 +31,7 @@ void bwi_head_cell(bw_text *out, const char *text); /* heads its row */
 
 /* ---- style.c ---- */
 
-extern const char *const bwi_style[]; /* in pieces, null-terminated */
+extern const char *const bwi_style[];   /* in pieces, null-terminated */
 extern const char bwi_style_patterns[]; /* of the drawings, by share of the capacity */
 
 /* ---- svg.c: a drawing in pixels, and labels that do not lie on each other ---- */

@@ -94,7 +94,14 @@ static void the_envelope_holds_every_place(void **state)
             assert_true(s->moment <= s->moment_most + slack);
             assert_true(s->moment >= s->moment_least - slack);
             for (int side = 0; side < 2; side++) {
-if (s->shear[side]<s->shear_least-1.) fprintf(stderr,"k %zu side %d %g %g %g at %g rider %g\n",k,side,s->shear[side],s->shear_least,s->shear_most,s->at,b->rider_at), fprintf(stderr,"shear %g moments %g %g %g; next %g %g %g\n", s[0].shear[0], s[0].moment, s[0].moment_most, s[-1].moment_most, s[1].moment, s[1].moment_most, s[1].shear[0]);
+                if (s->shear[side] < s->shear_least - 1.)
+                    fprintf(stderr, "k %zu side %d %g %g %g at %g rider %g\n", k, side,
+                            s->shear[side], s->shear_least, s->shear_most, s->at,
+                            b->rider_at),
+                        fprintf(stderr, "shear %g moments %g %g %g; next %g %g %g\n",
+                                s[0].shear[0], s[0].moment, s[0].moment_most,
+                                s[-1].moment_most, s[1].moment, s[1].moment_most,
+                                s[1].shear[0]);
                 assert_true(s->shear[side] <= s->shear_most * (1.0 + 1e-6) + 1e-3);
                 assert_true(s->shear[side] >=
                             s->shear_least - fabs(s->shear_least) * 1e-6 - 1e-3);

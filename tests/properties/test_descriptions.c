@@ -145,13 +145,18 @@ static void compare_bent(bwt_trial *t, const change *c, bwt_solved *a, bwt_solve
     }
 }
 
+/* Buckling and the bent shape cost a hundred times the rest: a tenth of the frames. */
+static const int every_nth = 10;
+
 static void compare(bwt_trial *t, const change *c, const bwt_sketch *changed)
 {
     bwt_solved a;
     bwt_solved b;
     if (bwt_solve_case(t, t->sketch, &a) && bwt_solve_case(t, changed, &b)) {
         compare_states(t, c, &a, &b);
-        compare_bent(t, c, &a, &b);
+        if (t->number % every_nth == 0) {
+            compare_bent(t, c, &a, &b);
+        }
     }
 }
 

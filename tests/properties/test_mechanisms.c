@@ -77,7 +77,8 @@ static int release(bwt_trial *t, int n)
     return taken;
 }
 
-/* Joints that only hinges meet: their turn moves nothing, so it is no motion of the frame. */
+/* Joints that only hinges meet: their turn moves nothing, so it is no motion of the
+ * frame. */
 static int idle_joints(const bwt_sketch *s)
 {
     int idle = 0;
@@ -86,7 +87,8 @@ static int idle_joints(const bwt_sketch *s)
         for (int k = 0; k < s->n_members; k++) {
             const bw_member *m = &s->members[k];
             ends += (m->node_i == node) + (m->node_j == node);
-            hinges += (m->node_i == node && m->hinge_i) + (m->node_j == node && m->hinge_j);
+            hinges +=
+                (m->node_i == node && m->hinge_i) + (m->node_j == node && m->hinge_j);
         }
         const bool held = node == 0 && s->supports[0].fix[2];
         idle += ends > 0 && ends == hinges && !held ? 1 : 0;
