@@ -79,10 +79,11 @@ static bwi_wheels riders_at(const bender *b, size_t bay, int j, int direction)
 
 /* ---- the envelope ---- */
 
-static void widen(bw_drawn_station *s, const bw_action *left, const bw_action *right)
+static void widen(bw_drawn_station *s, double moment, const bw_action *left,
+                  const bw_action *right)
 {
-    s->moment_most = fmax(s->moment_most, fmax(left->moment, right->moment));
-    s->moment_least = fmin(s->moment_least, fmin(left->moment, right->moment));
+    s->moment_most = fmax(s->moment_most, moment);
+    s->moment_least = fmin(s->moment_least, moment);
     s->shear_most = fmax(s->shear_most, fmax(left->shear, right->shear));
     s->shear_least = fmin(s->shear_least, fmin(left->shear, right->shear));
 }
@@ -96,12 +97,13 @@ static void see_bay(bender *b, size_t bay, const bw_line *line, const bwi_wheels
         const double x = length * j / (N - 1);
         const bw_action left = bw_line_action(line, beside(x, length, -1.0), true);
         const bw_action right = bw_line_action(line, beside(x, length, 1.0), false);
-        widen(station(b, bay, j), &left, &right);
+        const double moment = bw_line_action(line, x, true).moment;
+        widen(station(b, bay, j), moment, &left, &right);
         if (riders == NULL) {
             continue;
         }
         const bw_section section = bw_frame_section(b->f.frame, member, x);
-        const double stress = fabs(left.moment) / bw_section_modulus(&section);
+        const double stress = fabs(moment) / bw_section_modulus(&section);
         if (stress > b->worst) {
             b->worst = stress;
             b->at_worst = *riders;
@@ -115,6 +117,8 @@ static void place_riders(bender *b, const bwi_wheels *riders)
     bwi_wheels landing = *riders;
     for (size_t k = 0; k < landing.n; k++) {
         landing.wheel[k].fy *= b->rider;
+        bw_influence_set(b->f.influence, &landing.wheel[k]);
+        bw_influence_set(b->f.influence, &landing.wheel[k]);
     }
     for (size_t bay = 0; bay < b->p->n_bays; bay++) {
         const int member = b->f.bay_member[bay];
@@ -167,7 +171,7 @@ static void read_rider(bender *b, const bw_state *all, const bw_state *standing)
                 bw_state_action(all, member, beside(x, length, -1.0), true);
             const bw_action right =
                 bw_state_action(all, member, beside(x, length, 1.0), false);
-            s->moment = left.moment;
+            s->moment = bw_state_action(all, member, x, true).moment;
             s->shear[0] = left.shear;
             s->shear[1] = right.shear;
             s->drop = drop(b, standing, member, x);
@@ -193,7 +197,8 @@ static bw_status stand_riders(bender *b, const bw_state **all, const bw_state **
             return BW_E_MEMORY;
         }
     }
-    return *standing != NULL ? BW_OK : BW_E_INTERNAL;
+    /* no place was worse than none: the lines could not be read for want of memory */
+    return *standing != NULL ? BW_OK : BW_E_MEMORY;
 }
 
 static bw_status draw_rider(bender *b, const bw_combination *c)

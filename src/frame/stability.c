@@ -142,20 +142,33 @@ static int cuts_needed(const bwi_columns *c, size_t member, double scale)
     return n <= CUTS_MAX ? (int)n : 0;
 }
 
-bw_status bwi_columns_stand(bwi_columns *c, double scale, bool *out)
+/* Cuts members further where they need it; false if one would need too many parts. */
+static bw_status cut_enough(bwi_columns *c, double scale, bool *possible)
 {
     bool enough = true;
-    *out = false;
+    *possible = true;
+    for (size_t k = 0; k < c->frame->n_members && *possible; k++) {
+        const int needed = cuts_needed(c, k, scale);
+        enough = enough && needed <= c->cuts[k];
+        *possible = needed > 0;
+    }
+    if (enough || !*possible) {
+        return BW_OK;
+    }
     for (size_t k = 0; k < c->frame->n_members; k++) {
         const int needed = cuts_needed(c, k, scale);
-        if (needed == 0) {
-            return BW_OK;
-        }
-        enough = enough && needed <= c->cuts[k];
         c->cuts[k] = needed > c->cuts[k] ? needed : c->cuts[k];
     }
-    if (!enough) {
-        BW_TRY(make_fine(c));
+    return make_fine(c);
+}
+
+bw_status bwi_columns_stand(bwi_columns *c, double scale, bool *out)
+{
+    bool possible;
+    *out = false;
+    BW_TRY(cut_enough(c, scale, &possible));
+    if (!possible) {
+        return BW_OK;
     }
     bwi_columns_assemble(c, scale, c->system.band);
     const bw_status status = c->system.n > 0 ? bwi_band_factor(&c->system) : BW_OK;

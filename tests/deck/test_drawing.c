@@ -69,7 +69,9 @@ static void simple_spans_bend_as_in_the_handbook(void **state)
     /* read 2e-6 of the span beside the bent, so that much less */
     assert_true(fabs(b->stations[0].shear_most / (P + w * L / 2.0) - 1.0) < 5e-6);
     if (b->rider_at < d.at[1]) { /* equal bays: the first may win, or a twin */
-        near(s->drop, still * (L * L * L / (48.0 * E * I) + L / (4.0 * 0.9 * G * A)));
+        const double wanted =
+            still * (L * L * L / (48.0 * E * I) + L / (4.0 * 0.9 * G * A));
+        assert_true(s->drop > wanted && s->drop < 1.01 * wanted); /* posts shorten too */
     }
 }
 
@@ -94,14 +96,6 @@ static void the_envelope_holds_every_place(void **state)
             assert_true(s->moment <= s->moment_most + slack);
             assert_true(s->moment >= s->moment_least - slack);
             for (int side = 0; side < 2; side++) {
-                if (s->shear[side] < s->shear_least - 1.)
-                    fprintf(stderr, "k %zu side %d %g %g %g at %g rider %g\n", k, side,
-                            s->shear[side], s->shear_least, s->shear_most, s->at,
-                            b->rider_at),
-                        fprintf(stderr, "shear %g moments %g %g %g; next %g %g %g\n",
-                                s[0].shear[0], s[0].moment, s[0].moment_most,
-                                s[-1].moment_most, s[1].moment, s[1].moment_most,
-                                s[1].shear[0]);
                 assert_true(s->shear[side] <= s->shear_most * (1.0 + 1e-6) + 1e-3);
                 assert_true(s->shear[side] >=
                             s->shear_least - fabs(s->shear_least) * 1e-6 - 1e-3);

@@ -296,7 +296,7 @@ static bw_frame *portal(bw_arena *arena)
     hold(f, 0, 0.0, true, true, false);
     hold(f, 3, 0.0, true, true, false);
     for (int n = 1; n <= 2; n++) {
-        assert_int_equal(bw_frame_load_node(f, 0, n, n == 1 ? 37.0 : 0.0, -9100.0, 0.0),
+        assert_int_equal(bw_frame_load_node(f, 0, n, n == 1 ? 0.37 : 0.0, -9100.0, 0.0),
                          BW_OK);
     }
     return f;
@@ -326,8 +326,7 @@ static void sway_grows_towards_the_buckling_load(void **state)
         assert_near(grown / (share * buckling.factor) / first, 1.0 / (1.0 - share), 0.02);
     }
     const double near = sway(f, 0.99 * buckling.factor, *state);
-    print_message("%g %g %g lam %g\n", near, first*buckling.factor, near/(first*buckling.factor), buckling.factor);
-    assert_true(fabs(near) > 80.0 * fabs(first) * buckling.factor);
+    assert_true(fabs(near) > 95.0 * fabs(first) * buckling.factor);
 }
 
 /* Above it there is no equilibrium to report, however far above. */
