@@ -118,7 +118,6 @@ static void place_riders(bender *b, const bwi_wheels *riders)
     for (size_t k = 0; k < landing.n; k++) {
         landing.wheel[k].fy *= b->rider;
         bw_influence_set(b->f.influence, &landing.wheel[k]);
-        bw_influence_set(b->f.influence, &landing.wheel[k]);
     }
     for (size_t bay = 0; bay < b->p->n_bays; bay++) {
         const int member = b->f.bay_member[bay];

@@ -247,10 +247,11 @@ static const char *explain(bending_drawing *d)
     if (d->b->has_people) {
         bw_text_print(&text, "Dashed: %s, people on all bays. ", d->b->people_title);
     }
-    bw_text_add(
+    bw_text_print(
         &text,
-        "Movement: under what comes and goes alone, the rider standing still; drawn "
-        "many times too large. Vertical loads only: the checks count pushes too.");
+        "Movement: under what comes and goes alone%s; drawn many times too large. "
+        "Vertical loads only: the checks count pushes too.",
+        d->b->has_rider ? ", the rider standing still" : "");
     return bwi_or_fail(d->svg.out, bw_text_string(&text));
 }
 

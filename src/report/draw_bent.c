@@ -191,7 +191,7 @@ static void dimension_all(bent_drawing *b)
     const double half = deck_of(b)->boards.width / 2.0;
     const bwi_box width = {bwi_px(&b->svg, -half), 24.0, bwi_px(&b->svg, half), 24.0};
     bwi_svg_dimension(&b->svg, &width, length(b, 2.0 * half));
-    const double left = LEFT - 16.0, ground = bwi_py(&b->svg, 0.0);
+    const double left = LEFT - 8.0, ground = bwi_py(&b->svg, 0.0);
     const bwi_box high = {left, bwi_py(&b->svg, bent->deck_height), left, ground};
     bwi_svg_dimension(&b->svg, &high, length(b, bent->deck_height));
     double deepest = 0.0;
@@ -201,7 +201,7 @@ static void dimension_all(bent_drawing *b)
                  bent->posts[k].foot == BW_FOOT_HOLE ? bent->posts[k].hole_depth : 0.0);
     }
     if (deepest > 0.0) {
-        const double right = PAGE - RIGHT + 16.0;
+        const double right = PAGE - RIGHT + 8.0;
         const double x = right, foot = bwi_py(&b->svg, -deepest);
         const bwi_box deep = {x, ground, x, foot};
         const bwi_spot spots[] = {{x + 6.0, (ground + foot) / 2.0, 's'},
@@ -261,7 +261,7 @@ static void draw(bent_drawing *b)
                   2.0 * half * b->svg.scale,
                   deck_of(b)->boards.board_thickness * b->svg.scale);
     draw_logs(b);
-    bwi_draw_ground(&b->svg, LEFT - 24.0, PAGE - RIGHT + 24.0);
+    bwi_draw_ground(&b->svg, LEFT - 16.0, PAGE - RIGHT + 16.0);
     dimension_all(b);
     for (size_t k = 0; k < b->w->drawing->bents[b->bent].n_logs; k++) {
         label_log(b, k);

@@ -80,6 +80,8 @@ void bwi_record_title(const bw_record *record, bw_text *out)
     block_cell(out, "Program",
                bwi_or_fail(out, bw_arena_print(out->arena, "bolewright %s", bw_version)));
     block_cell(out, "Species tables", tables);
+    bwi_html(out, "<dt>SHA-256 of the case file</dt><dd class=\"all\">%s</dd>\n",
+             record->case_hash == NULL ? "not known" : record->case_hash);
     bw_text_add(out, "</dl>\n</header>\n");
 }
 
@@ -134,8 +136,8 @@ static const char *buckled_shape(const bw_finding *f)
 /* In words, for frames that come near to it. */
 static void write_buckling(const bw_assessment *a, bw_text *out)
 {
-    const double near =
-        0.25; /* of the capacity: the bent shape matters from about here */
+    /* of the capacity; frames with ten times their loads in hand stay below */
+    const double near = 0.3;
     const bw_finding *worst = NULL;
     for (size_t i = 0; i < a->n_members; i++) {
         const bw_finding *f = &a->members[i].findings[BW_CHECK_BUCKLING];
@@ -253,9 +255,8 @@ static void write_drawings(const bw_record *record, bw_text *out)
 static void write_footer(const bw_record *record, bw_text *out)
 {
     const bw_assessment *a = record->assessment;
-    bwi_html(out, "<footer>\n<p>%s: %s. SHA-256 of the case file: %s.</p>\n",
-             title_of(record), verdict_word(bw_report_verdict(a)),
-             record->case_hash == NULL ? "not known" : record->case_hash);
+    bwi_html(out, "<footer>\n<p>%s: %s.</p>\n", title_of(record),
+             verdict_word(bw_report_verdict(a)));
     bw_text_print(
         out,
         "<p>bolewright %s. Out-of-balance force %.1e of the largest, reciprocal "

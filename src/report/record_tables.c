@@ -73,7 +73,8 @@ void bwi_record_members(const bw_record *record, bw_text *out)
     const bw_assessment *a = record->assessment;
     bwi_section(out, "members");
     bw_text_add(out,
-                "<p>Percent of the capacity used by the worst place, load and rider "
+                "<p class=\"keep\">Percent of the capacity used by the worst place, load "
+                "and rider "
                 "position, rounded up; over 100 is over. Underlined: the worst of the "
                 "member. -: not a check of this member. ?: cannot say.</p>\n");
     for (size_t i = 0; i < a->n_members; i += bwi_same_role(a, i)) {
@@ -402,7 +403,8 @@ void bwi_record_strengths(const bw_record *record, bw_text *out)
     const bw_assessment *a = record->assessment;
     bwi_section(out, "strengths");
     bw_text_add(
-        out, "<p>Step by step from clear wood to reference values, before the factors "
+        out, "<p class=\"keep\">Step by step from clear wood to reference values, before "
+             "the factors "
              "of each check. Marks: read - seen in the source named; computed - worked "
              "out; memory - recalled, verify it; practice - of the trade; judgement - "
              "chosen here on the cautious side.</p>\n");
@@ -476,10 +478,10 @@ void bwi_record_grades(const bw_record *record, bw_text *out)
 {
     const bw_case *deck = record->assessment->deck;
     bwi_section(out, "grades");
-    bw_text_add(
-        out, "<p>What is left of each reference value. none: no rule reaches that far, "
-             "so the checks cannot say. Open questions count on the cautious "
-             "side.</p>\n");
+    bw_text_add(out, "<p class=\"keep\">What is left of each reference value. none: no "
+                     "rule reaches that far, "
+                     "so the checks cannot say. Open questions count on the cautious "
+                     "side.</p>\n");
     for (size_t k = 0; k < deck->n_logs; k++) {
         if (!bwi_grade_was_shown(deck, k)) {
             write_grade(deck, k, out);

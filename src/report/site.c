@@ -160,16 +160,17 @@ static void write_inspections(const bw_record *record, bw_text *out)
     bwi_section(out, "inspections");
     bw_text_add(
         out,
-        "<p>At least once a year, and after storms [read: guides of trail keepers]. "
+        "<p class=\"keep\">At least once a year, and after storms [read: guides of trail "
+        "keepers]. "
         "Look first at the ground line of the posts, under the boards, at post tops, "
         "seats and log ends; measure girths at the ground line and check the case "
         "again where they have shrunk.</p>\n");
     if (record->next_date != NULL) {
-        bwi_html(out, "<p>Next inspection by: <strong>%s</strong></p>\n",
+        bwi_html(out, "<p class=\"keep\">Next inspection by: <strong>%s</strong></p>\n",
                  record->next_date);
     } else {
-        bw_text_add(out,
-                    "<p>Next inspection by: <span class=\"fill\">&#160;</span></p>\n");
+        bw_text_add(out, "<p class=\"keep\">Next inspection by: <span "
+                         "class=\"fill\">&#160;</span></p>\n");
     }
     bwi_table_open(out, "Inspection log", columns, 5);
     blank_rows(out, 8, 5);
