@@ -58,24 +58,24 @@ static int lowest_unknown(const bw_influence *v, int member)
     return least;
 }
 
-/* Counting sort by block; members without unknowns come last, in no block. */
-static void sort_members(bw_influence *v)
+/* Counting sort; members without unknowns come last, in no block. start: room for two
+ * more than there are unknowns, zero. */
+static void sort_members(bw_influence *v, int *start)
 {
-    const bw_frame *f = v->frame;
-    int *start = v->block_start; /* of block k at k + 1 while members are placed */
-    for (size_t k = 0; k < f->n_members; k++) {
-        const int low = lowest_unknown(v, (int)k);
-        start[low < f->system.n ? low / v->inverse.block + 2 : v->inverse.n_blocks + 2]++;
+    const int n = v->frame->system.n, n_members = (int)v->frame->n_members;
+    for (int k = 0; k < n_members; k++) {
+        start[lowest_unknown(v, k) + 1]++;
     }
-    for (int b = 1; b <= v->inverse.n_blocks + 2; b++) {
-        start[b] += start[b - 1];
+    for (int low = 1; low <= n + 1; low++) {
+        start[low] += start[low - 1];
     }
-    for (size_t k = 0; k < f->n_members; k++) {
-        const int low = lowest_unknown(v, (int)k);
-        const int block =
-            low < f->system.n ? low / v->inverse.block : v->inverse.n_blocks;
-        v->member_place[k] = start[block + 1]++;
-        v->member_at[v->member_place[k]] = (int)k;
+    for (int b = 0; b <= v->inverse.n_blocks; b++) {
+        const int from = b * v->inverse.block;
+        v->block_start[b] = start[from < n ? from : n];
+    }
+    for (int k = 0; k < n_members; k++) {
+        v->member_place[k] = start[lowest_unknown(v, k)]++;
+        v->member_at[v->member_place[k]] = k;
     }
 }
 
@@ -217,19 +217,17 @@ static double bounded_by(const bw_influence *v, const double *bound, const doubl
     return sum;
 }
 
-static double near_size(const bw_influence *v, int source, int place)
+static double answer_size(const bw_influence *v, int source, int place)
 {
+    const bwi_sources unit = {.n = 1, .at = {source}, .force = {1.0}};
     const int member = v->member_at[place];
-    const int *at = v->unknowns[member];
     double u[6], basic[3];
-    for (int k = 0; k < 6; k++) {
-        u[k] = at[k] >= 0 ? bwi_inverse_near(&v->inverse, at[k], source) : 0.0;
-    }
+    bwi_inverse_answer(&v->inverse, &unit, v->unknowns[member], u);
     actions(v, member, u, basic);
     return size_of(v, member, basic);
 }
 
-/* The first block that the force reaches, if not more than one before its own. */
+/* The first block that the force reaches; at most the one before its own. */
 static int first_block(const bw_influence *v, int source, double floor, double *room)
 {
     const bwi_inverse *z = &v->inverse;
@@ -268,7 +266,7 @@ static int last_block(const bw_influence *v, int source, double floor, double *r
     return z->n_blocks - 1;
 }
 
-/* Members near the force that stay below the floor are left out too, from both ends. */
+/* At both ends, members of the last block that stay below the floor are left out too. */
 static reached find_reach(const bw_influence *v, int source, double *room)
 {
     const int own = source / v->inverse.block, n = v->inverse.n_blocks;
@@ -276,15 +274,15 @@ static reached find_reach(const bw_influence *v, int source, double *room)
     const int to = v->block_start[own + 2 < n ? own + 2 : n];
     double most = 0.0;
     for (int p = from; p < to; p++) {
-        most = fmax(most, near_size(v, source, p));
+        most = fmax(most, answer_size(v, source, p));
     }
     const double floor = floor_share * most;
     int first = v->block_start[first_block(v, source, floor, room)];
     int end = v->block_start[last_block(v, source, floor, room) + 1];
-    while (first >= from && first < end && !(near_size(v, source, first) > floor)) {
+    while (first < end && !(answer_size(v, source, first) > floor)) {
         first++;
     }
-    while (end <= to && end > first && !(near_size(v, source, end - 1) > floor)) {
+    while (end > first && !(answer_size(v, source, end - 1) > floor)) {
         end--;
     }
     return (reached){first, end - first};
@@ -329,7 +327,7 @@ static bw_status allocate(bw_influence *v)
     v->node_place = BW_NEW(v->arena, int, f->n_nodes);
     v->member_at = BW_NEW(v->arena, int, f->n_members);
     v->member_place = BW_NEW(v->arena, int, f->n_members);
-    v->block_start = BW_NEW(v->arena, int, blocks + 3);
+    v->block_start = BW_NEW(v->arena, int, blocks + 1);
     v->reach = BW_NEW(v->arena, reached, 6 * v->n_path);
     v->unknowns = bw_arena_alloc_array(v->arena, f->n_members, sizeof *v->unknowns);
     v->action = bw_arena_alloc_array(v->arena, f->n_members, sizeof *v->action);
@@ -362,7 +360,11 @@ bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena
     for (size_t k = 0; k < f->n_members; k++) {
         fill_member(v, (int)k);
     }
-    sort_members(v);
+    int *start = BW_NEW(f->arena, int, f->system.n + 2);
+    if (start == NULL) {
+        return BW_E_MEMORY;
+    }
+    sort_members(v, start);
     BW_TRY(reach_path(v));
     *out = v;
     return BW_OK;

@@ -177,11 +177,16 @@ static void answer_near(const bwi_inverse *v, const bwi_sources *s, const int at
                         double u[6])
 {
     for (int i = 0; i < 6; i++) {
-        double sum = 0.0;
-        for (int k = 0; k < s->n && at[i] >= 0; k++) {
-            sum += s->force[k] * bwi_inverse_near(v, at[i], s->at[k]);
+        u[i] = 0.0;
+    }
+    for (int k = 0; k < s->n; k++) {
+        for (int i = 0; i < 6; i++) {
+            const int j = at[i] >= 0 ? at[i] : s->at[k];
+            u[i] += s->force[k] * bwi_inverse_near(v, j, s->at[k]);
         }
-        u[i] = sum;
+    }
+    for (int i = 0; i < 6; i++) {
+        u[i] = at[i] >= 0 ? u[i] : 0.0;
     }
 }
 

@@ -90,7 +90,7 @@ def difference(model, most, least):
     worst = 0.0
     for k in range(3):
         kind = slice(0, 1) if k == 0 else slice(1, 3)
-        size = max(np.abs(most[:, kind]).max(), np.abs(least[:, kind]).max())
+        size = max(np.abs(most[:, kind]).max(), np.abs(least[:, kind]).max()) or 1.0
         worst = max(worst, np.abs(model.extremes[:, 2 * k] - most[:, k]).max() / size,
                     np.abs(model.extremes[:, 2 * k + 1] - least[:, k]).max() / size)
     return worst

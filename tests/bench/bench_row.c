@@ -141,9 +141,10 @@ static void read_wheel(const job *j, const bw_wheel *w)
         double end[6];
         bw_influence_ends(j->lines, members[k], w, 1, end);
         const double value[3] = {end[3], end[2], end[5]};
+        double *most = j->most[members[k]], *least = j->least[members[k]];
         for (int i = 0; i < 3; i++) {
-            j->most[members[k]][i] = fmax(j->most[members[k]][i], value[i]);
-            j->least[members[k]][i] = fmin(j->least[members[k]][i], value[i]);
+            most[i] = value[i] > most[i] ? value[i] : most[i];
+            least[i] = value[i] < least[i] ? value[i] : least[i];
         }
     }
 }

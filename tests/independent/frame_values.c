@@ -1,14 +1,16 @@
 /* Prints what the frame layer makes of a frame file, for independent_frames.py to
- * compare:
+ * compare, or with --bent of its second order, for independent_stability.py:
  *
  *   node <n> <ux> <uy> <rz> <Fx> <Fy> <M>
  *   at <member> <x> <N> <V> <M> <u> <v> <theta>
  *   extremes <member> <M max> <M min> <V max> <V min> <N max> <N min> <M/S max> <M/S min>
  *            <sag max> <sag min>
+ *   buckling <factor>              with --bent
  */
 #include "sketch.h"
 
 #include <stdio.h>
+#include <string.h>
 
 enum { FILE_MAX = 1 << 16, PARTS = 8 };
 
@@ -52,7 +54,21 @@ static void print_member(const bw_state *state, int member, double length)
            e.stress_min.value, max.value, min.value);
 }
 
-static int print_values(const bwt_sketch *s, bw_arena *arena)
+/* The factor of the state, and its second order in its place; null without it. */
+static const bw_state *bend(bw_frame *f, const bw_state *first, bw_arena *arena,
+                            bw_diags *d)
+{
+    bw_buckling buckling;
+    bw_state *out = NULL;
+    if (bw_frame_buckling(f, first, arena, &buckling, d) != BW_OK ||
+        bw_state_second_order(first, arena, &out, d) != BW_OK) {
+        return NULL;
+    }
+    printf("buckling %.17g\n", buckling.factor);
+    return out;
+}
+
+static int print_values(const bwt_sketch *s, bool bent, bw_arena *arena)
 {
     const bw_part all = {0, 1.0};
     bw_diags d = bw_diags_new(arena, NULL);
@@ -60,6 +76,9 @@ static int print_values(const bwt_sketch *s, bw_arena *arena)
     const bool solved =
         f != NULL && bw_frame_factor(f, &d) == BW_OK && bw_frame_solve(f, &d) == BW_OK;
     const bw_state *state = solved ? bw_frame_state(f, &all, 1, arena) : NULL;
+    if (state != NULL && bent) {
+        state = bend(f, state, arena, &d);
+    }
     if (state == NULL) {
         fprintf(stderr, "not solved: %s\n",
                 d.count > 0 ? d.items[0].message : "no memory");
@@ -76,8 +95,9 @@ int main(int argc, char **argv)
 {
     static char text[FILE_MAX];
     static bwt_sketch sketch;
-    if (argc != 2 || !read_file(argv[1], text)) {
-        fprintf(stderr, "usage: frame_values FILE\n");
+    const bool bent = argc == 3 && strcmp(argv[1], "--bent") == 0;
+    if ((argc != 2 && !bent) || !read_file(argv[argc - 1], text)) {
+        fprintf(stderr, "usage: frame_values [--bent] FILE\n");
         return 2;
     }
     cJSON *model = cJSON_Parse(text);
@@ -86,9 +106,9 @@ int main(int argc, char **argv)
     bw_arena *arena = bw_arena_new();
     int status = 1;
     if (fault != NULL || arena == NULL) {
-        fprintf(stderr, "%s: %s\n", argv[1], fault != NULL ? fault : "no memory");
+        fprintf(stderr, "%s: %s\n", argv[argc - 1], fault != NULL ? fault : "no memory");
     } else {
-        status = print_values(&sketch, arena);
+        status = print_values(&sketch, bent, arena);
     }
     bw_arena_free(arena);
     return status;

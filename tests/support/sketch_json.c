@@ -49,6 +49,21 @@ static const char *read_nodes(const cJSON *nodes, bwt_sketch *out)
     return NULL;
 }
 
+/* "flat_top": [at i, at j], likewise flat_bottom and bore: only in tests' own frames. */
+static double at_end(const cJSON *member, const char *key, int end)
+{
+    const cJSON *pair = cJSON_GetObjectItemCaseSensitive(member, key);
+    const cJSON *item = cJSON_GetArrayItem(pair, end);
+    return cJSON_IsNumber(item) ? item->valuedouble : 0.0;
+}
+
+static void read_shape(const cJSON *member, bw_section *section, int end)
+{
+    section->flat_top = at_end(member, "flat_top", end);
+    section->flat_bottom = at_end(member, "flat_bottom", end);
+    section->bore = at_end(member, "bore", end);
+}
+
 static void read_sections(const cJSON *member, bw_member *m)
 {
     const double area = number(member, "A", 0.0);
@@ -59,6 +74,8 @@ static void read_sections(const cJSON *member, bw_member *m)
     } else {
         m->section_i = bw_section_round(number(member, "d_i", 0.0));
         m->section_j = bw_section_round(number(member, "d_j", 0.0));
+        read_shape(member, &m->section_i, 0);
+        read_shape(member, &m->section_j, 1);
     }
 }
 
@@ -85,6 +102,8 @@ static const char *read_members(const cJSON *model, bwt_sketch *out)
         m.slides = lists(at_j, "N");
         m.turn_spring_i = number(member, "spring_i", 0.0);
         m.turn_spring_j = number(member, "spring_j", 0.0);
+        m.lean = number(member, "lean", 0.0);
+        m.bow = number(member, "bow", 0.0);
         if (lists(at_i, "N")) {
             return "a member can slide at its end j only";
         }
