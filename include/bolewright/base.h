@@ -252,6 +252,21 @@ typedef struct {
 bw_working bw_working_new(bw_arena *arena);
 void bw_working_add(bw_working *working, bw_term term); /* strings are kept, not copied */
 
+/* ---- dates: given by people, never taken from a clock ---- */
+
+typedef struct {
+    long year;
+    int month, day;
+} bw_date;
+
+/* Exactly YYYY-MM-DD, a day that exists, from 1900 on; else false and *out as before. */
+bool bw_date_read(const char *text, bw_date *out);
+/* Days since 1900-01-01, and back (day >= 0). */
+long bw_date_day(bw_date date);
+bw_date bw_date_of_day(long day);
+bw_date bw_date_year_later(bw_date date); /* 29 February becomes the 28th */
+const char *bw_date_print(bw_arena *arena, bw_date date); /* null without memory */
+
 /* ---- which bytes a result belongs to ---- */
 
 enum { BW_SHA256_HEX = 65 };

@@ -26,58 +26,8 @@ typedef struct {
 
 /* ---- dates ---- */
 
-typedef struct {
-    long year;
-    int month, day;
-} calendar_date;
-
-static bool is_leap(long year)
-{
-    return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-}
-
-static int days_of(long year, int month)
-{
-    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    return month == 2 && is_leap(year) ? 29 : days[month - 1];
-}
-
-/* Exactly YYYY-MM-DD, a day that exists. */
-static bool read_date(const char *text, calendar_date *out)
-{
-    static const char shape[] = "dddd-dd-dd";
-    if (strlen(text) != sizeof shape - 1) {
-        return false;
-    }
-    for (size_t i = 0; i < sizeof shape - 1; i++) {
-        const bool digit = text[i] >= '0' && text[i] <= '9';
-        if (shape[i] == 'd' ? !digit : text[i] != shape[i]) {
-            return false;
-        }
-    }
-    out->year = strtol(text, NULL, 10);
-    out->month = (int)strtol(text + 5, NULL, 10);
-    out->day = (int)strtol(text + 8, NULL, 10);
-    return out->year >= 1900 && out->month >= 1 && out->month <= 12 && out->day >= 1 &&
-           out->day <= days_of(out->year, out->month);
-}
-
-/* Days since 1970-01-01 into a date: the Gregorian calendar counted off. */
-static calendar_date date_of_day(long day)
-{
-    calendar_date d = {1970, 1, 1};
-    for (; day >= (is_leap(d.year) ? 366 : 365); d.year++) {
-        day -= is_leap(d.year) ? 366 : 365;
-    }
-    for (; day >= days_of(d.year, d.month); d.month++) {
-        day -= days_of(d.year, d.month);
-    }
-    d.day = (int)day + 1;
-    return d;
-}
-
 /* SOURCE_DATE_EPOCH: seconds since 1970, UTC; for builds that must repeat. */
-static bool read_epoch(const char *text, calendar_date *out)
+static bool read_epoch(const char *text, bw_date *out)
 {
     static const long most = 253402300799; /* the last second of the year 9999 */
     char *end = NULL;
@@ -86,32 +36,20 @@ static bool read_epoch(const char *text, calendar_date *out)
     if (text[0] < '0' || text[0] > '9' || *end != '\0' || errno != 0 || seconds > most) {
         return false;
     }
-    *out = date_of_day(seconds / 86400);
+    static const bw_date epoch = {1970, 1, 1};
+    *out = bw_date_of_day(bw_date_day(epoch) + seconds / 86400);
     return true;
-}
-
-static const char *print_date(bw_arena *arena, calendar_date d)
-{
-    return bw_arena_print(arena, "%04ld-%02d-%02d", d.year, d.month, d.day);
-}
-
-/* A year later; 29 February becomes the 28th. */
-static calendar_date year_later(calendar_date d)
-{
-    d.year++;
-    d.day = d.day > days_of(d.year, d.month) ? days_of(d.year, d.month) : d.day;
-    return d;
 }
 
 static bw_status date_read(report_run *run)
 {
     const char *given = run->options->value[BWI_OPT_DATE];
     const char *epoch = getenv("SOURCE_DATE_EPOCH");
-    calendar_date date;
+    bw_date date;
     if (given == NULL && (epoch == NULL || epoch[0] == '\0')) {
         return BW_OK;
     }
-    if (given != NULL ? !read_date(given, &date) : !read_epoch(epoch, &date)) {
+    if (given != NULL ? !bw_date_read(given, &date) : !read_epoch(epoch, &date)) {
         bw_diags_error(&run->output, "usage.date", NULL,
                        given != NULL ? "write it as 2026-11-25"
                                      : "it counts the seconds since 1970, as a number",
@@ -119,8 +57,8 @@ static bw_status date_read(report_run *run)
                        given != NULL ? given : epoch);
         return BW_E_USAGE;
     }
-    run->record.date = print_date(run->arena, date);
-    run->record.next_date = print_date(run->arena, year_later(date));
+    run->record.date = bw_date_print(run->arena, date);
+    run->record.next_date = bw_date_print(run->arena, bw_date_year_later(date));
     return run->record.date != NULL && run->record.next_date != NULL ? BW_OK
                                                                      : BW_E_MEMORY;
 }
