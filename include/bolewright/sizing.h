@@ -1,36 +1,124 @@
 /* sizing.h - how large, how far: asks the assessment of a deck again and again with
- * another size. No formulas of its own. SI. */
+ * another size. No formulas of its own: every answer is a size at which the full check is
+ * within limits, with the next step at which it is not. SI. */
 #ifndef BW_SIZING_H
 #define BW_SIZING_H
 
 #include "bolewright/deck.h"
 
-/* A single bay between two sills, with the log as the stringer of each of two rows. */
+/* ---- what a stringer has to do ---- */
+
+typedef enum { BW_USE_RIDERS, BW_USE_PEOPLE, BW_USE_BOTH, BW_USE_COUNT } bw_use;
+const char *bw_use_name(bw_use use); /* "riders", "people", "both" */
+
+enum { BW_DUTY_BAYS = 3 };
+
+/* A deck on two rows alike, each of one log over all bays, laid on sills as thick as its
+ * butt: what lies under the stringers is not in question, and not checked. */
 typedef struct {
-    const bw_log *log; /* with its own length: the span is taken from its butt */
     const bw_basis *basis;
     double deck_width;  /* [m] */
     double row_spacing; /* [m] between the two rows; the boards overhang them evenly */
+    int bays;           /* alike, that each log runs over: 1 to BW_DUTY_BAYS */
     bw_loads loads;
     bw_limits limits;
-    bw_units units; /* the span comes in whole inches or centimetres */
+    bw_units units; /* whose steps the answers come in */
+} bw_duty;
+
+/* Deck 4 ft wide on rows 3 ft apart, one bay, allowable stress, usual limits. Riders: the
+ * usual one. People: 60 psf, or 3 kPa in metric units. */
+bw_duty bw_duty_default(bw_use use, bw_units units);
+/* Each row carries that width of deck, and at most the whole of a wheel: for a stringer
+ * among others. */
+void bw_duty_share(bw_duty *duty, double width);
+
+/* ---- one size ---- */
+
+/* The full check of the stringers at one size: the check nearest to its limit, and the
+ * next one of another kind. */
+typedef struct {
+    bw_verdict verdict;
+    const bw_check *governing, *next; /* null: none */
+    double utilisation, next_utilisation;
+    const char *combination; /* of loads, for the governing check */
+} bw_sized;
+
+/* span: of each bay, between the middles of the supports. log: as long as the deck where
+ * its length is 0; else it starts with its butt at the first support. BW_E_MEMORY, or
+ * what the assessment gives, with diagnostics (a log too short, a species without a
+ * value). */
+bw_status bw_size_check(bw_arena *arena, const bw_duty *duty, const bw_log *log,
+                        double span, bw_sized *out, bw_diags *d);
+
+/* What another size would do to the worst check: its utilisation, NaN where it cannot be
+ * said. */
+typedef struct {
+    double step_across, step_along; /* [m] 1/2 in of diameter and 6 in of span; or 1 cm,
+                                       15 cm */
+    double thinner, thicker, shorter, longer;
+} bw_leverage;
+
+/* ---- the longest span of a log; the widest spacing of posts under it ---- */
+
+typedef struct {
+    const bw_log *log; /* length 0: long enough */
+    bw_duty duty;
 } bw_span_question;
 
 typedef struct {
-    double span;    /* [m] between the middles of the sills, rounded down; 0: none */
-    bool whole_log; /* the log is too short to find its limit */
-    const bw_check
-        *governing;     /* at that span, or at the shortest one tried; may be null */
-    double utilisation; /* of that check */
-    bw_verdict verdict; /* within limits, or why not even the shortest span is */
+    double span;     /* [m] of each bay, in whole inches or centimetres; 0: none */
+    double step;     /* [m] between spans tried */
+    bool to_end;     /* the log, or the range, ends before its limit is found */
+    bw_sized at;     /* at that span; without one, at the shortest tried */
+    bw_sized beyond; /* one step longer, unless to_end or without a span */
+    double shortest; /* [m] that was tried */
+    bw_leverage leverage;
 } bw_span_answer;
 
-/* Deck 4 ft wide on rows 3 ft apart, usual rider and limits. Loads are best changed from
- * there: a bw_loads of zeros has no rider whatever its mass. */
 bw_span_question bw_span_question_default(const bw_log *log);
-/* The longest span at which every check of the stringers is within limits. BW_E_MEMORY,
- * or BW_E_INPUT with diagnostics. */
+/* The longest span at which every check of the stringers is within limits. Of a log
+ * without a length it is the widest spacing of posts under it. */
 bw_status bw_span_longest(bw_arena *arena, const bw_span_question *question,
                           bw_span_answer *out, bw_diags *d);
+
+/* ---- the smallest log for a span, and the tree to look for ---- */
+
+typedef struct {
+    const bw_species *species;
+    bw_eye_grade grade;
+    bw_tree_class grown; /* how the trees at hand grew */
+    double height;       /* [m] of them; 0: assumed from that, tree by tree */
+    double span;         /* [m] of each bay, between the middles of the supports */
+    bw_duty duty;
+} bw_log_question;
+
+/* Diameters under bark over the first support, half way and over the last [m]. A log does
+ * that is nowhere thinner. */
+typedef struct {
+    double butt, mid, tip;
+} bw_log_size;
+
+typedef struct {
+    bool found;  /* false: not even the thickest tried is enough, or there is no taper */
+    bool to_end; /* the thinnest tried is enough already */
+    bool no_taper; /* no tree tried gives a log so long: nothing could be checked */
+    double step;   /* [m] between girths */
+    double thinnest, thickest; /* [m] girth half way: the range tried */
+    bw_log_size size;          /* its girths are whole steps */
+    bw_log_size thinner;       /* one step less half way, unless to_end */
+    double length; /* [m] to cut: the bays, and 10 cm beyond each outer support */
+    bool has_tree; /* its log, counted cautiously, is nowhere thinner than the size */
+    bw_tree tree;  /* the thinnest such, its girth in whole steps */
+    double breast_girth; /* [m] of it, over bark */
+    bw_sized at;         /* without a log, of the thickest tried */
+    bw_sized below;      /* of the thinner one */
+    bw_leverage leverage;
+} bw_log_answer;
+
+bw_log_question bw_log_question_default(const bw_species *species, double span);
+/* The taper of the log is that of the tree. BW_E_MEMORY, or BW_E_INPUT with diagnostics.
+ */
+bw_status bw_log_smallest(bw_arena *arena, const bw_log_question *question,
+                          bw_log_answer *out, bw_diags *d);
 
 #endif

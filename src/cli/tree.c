@@ -152,30 +152,28 @@ static const char *limit_words(const bw_check *governing)
                                                : governing->title;
 }
 
-static bw_status span_of(tree_run *run, const bw_loads *loads, bw_tree_span *out)
+static bw_status span_of(tree_run *run, const bw_duty *duty, bw_tree_span *out)
 {
     bw_log estimated = run->log.log;
     const double swell = 1.0 / (1.0 - run->log.spread);
     estimated.butt_diameter *= swell;
     estimated.tip_diameter *= swell;
     bw_span_answer cautious, estimate;
-    bw_span_question question = bw_span_question_default(&run->log.log);
-    question.loads = *loads;
-    question.units = run->units;
+    bw_span_question question = {&run->log.log, *duty};
     BW_TRY(bw_span_longest(run->arena, &question, &cautious, &run->output));
     question.log = &estimated;
     BW_TRY(bw_span_longest(run->arena, &question, &estimate, &run->output));
     out->cautious = cautious.span;
     out->estimate = estimate.span;
-    out->whole_log = cautious.whole_log;
-    out->verdict = cautious.verdict;
-    out->governing = limit_words(cautious.governing);
+    out->whole_log = cautious.to_end;
+    out->verdict = cautious.at.verdict;
+    out->governing = limit_words(cautious.at.governing);
     return BW_OK;
 }
 
 /* Where the log is too short to find its limit: longer logs of the same tree, step by
  * step, until one finds it or the tree ends. */
-static bw_status longer_find(tree_run *run, const bw_loads *loads, bw_tree_span *out)
+static bw_status longer_find(tree_run *run, const bw_duty *duty, bw_tree_span *out)
 {
     const double step =
         run->units == BW_IMPERIAL ? 2.0 * bw_unit_size(BW_LENGTH, "ft") : 0.5; /* [m] */
@@ -188,36 +186,31 @@ static bw_status longer_find(tree_run *run, const bw_loads *loads, bw_tree_span 
             return refused.errors > 0 ? BW_OK : BW_E_MEMORY;
         }
         bw_span_answer answer;
-        bw_span_question question = bw_span_question_default(&longer.log);
-        question.loads = *loads;
-        question.units = run->units;
+        const bw_span_question question = {&longer.log, *duty};
         BW_TRY(bw_span_longest(run->arena, &question, &answer, &run->output));
         if (answer.span > out->longer && answer.span > out->cautious) {
             out->longer = answer.span;
             out->longer_cut = cut;
         }
-        ends = answer.whole_log;
+        ends = answer.to_end;
     }
     return BW_OK;
 }
 
 static bw_status spans_find(tree_run *run)
 {
-    const bw_loads rider = bw_loads_default;
     const bool imperial = run->units == BW_IMPERIAL;
-    bw_loads people = bw_loads_default;
-    people.mass = 0.0;
-    people.crowd = imperial ? 60.0 * bw_unit_size(BW_PRESSURE, "psf")
-                            : 3.0 * bw_unit_size(BW_PRESSURE, "kPa");
+    const bw_duty rider = bw_duty_default(BW_USE_RIDERS, run->units);
+    const bw_duty people = bw_duty_default(BW_USE_PEOPLE, run->units);
     const double unit = bw_unit_size(BW_MASS, imperial ? "lb" : "kg");
-    run->spans[0].load =
-        bw_arena_print(run->arena, "rider of %s, times %.3g",
-                       bw_quantity_print(run->arena, BW_MASS,
-                                         ceil(rider.mass / unit) * unit, run->units),
-                       rider.factor);
+    run->spans[0].load = bw_arena_print(
+        run->arena, "rider of %s, times %.3g",
+        bw_quantity_print(run->arena, BW_MASS, ceil(rider.loads.mass / unit) * unit,
+                          run->units),
+        rider.loads.factor);
     run->spans[1].load = bw_arena_print(
         run->arena, "people, %s",
-        bw_quantity_print(run->arena, BW_PRESSURE, people.crowd, run->units));
+        bw_quantity_print(run->arena, BW_PRESSURE, people.loads.crowd, run->units));
     if (run->spans[0].load == NULL || run->spans[1].load == NULL) {
         return BW_E_MEMORY;
     }
@@ -247,7 +240,7 @@ static bw_status find(tree_run *run)
 
 static bw_status report(const tree_run *run, bw_diags *d)
 {
-    const bw_span_question usual = bw_span_question_default(&run->log.log);
+    const bw_duty usual = bw_duty_default(BW_USE_RIDERS, run->units);
     const bw_tree_report report = {
         .tree = &run->tree,
         .log = &run->log,

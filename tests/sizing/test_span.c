@@ -57,9 +57,9 @@ static bw_span_answer ask(const bw_span_question *question)
 static double span_under(const bw_log *log, double mass, double factor, double crowd)
 {
     bw_span_question question = bw_span_question_default(log);
-    question.loads.mass = mass;
-    question.loads.factor = factor;
-    question.loads.crowd = crowd;
+    question.duty.loads.mass = mass;
+    question.duty.loads.factor = factor;
+    question.duty.loads.crowd = crowd;
     return ask(&question).span;
 }
 
@@ -105,19 +105,19 @@ static void the_answer_is_the_edge_of_the_assessment(void **state)
     for (int i = 0; i < 3; i++) {
         const bw_log log = log_of(of[i].species, of[i].butt, of[i].tip, of[i].length);
         bw_span_question question = bw_span_question_default(&log);
-        question.loads.mass = 0.0;
-        question.loads.crowd = of[i].crowd;
-        question.units = BW_METRIC;
+        question.duty.loads.mass = 0.0;
+        question.duty.loads.crowd = of[i].crowd;
+        question.duty.units = BW_METRIC;
         const bw_span_answer found = ask(&question);
-        assert_false(found.whole_log);
-        assert_int_equal(found.verdict, BW_WITHIN);
-        assert_non_null(found.governing);
+        assert_false(found.to_end);
+        assert_int_equal(found.at.verdict, BW_WITHIN);
+        assert_non_null(found.at.governing);
         const double at = utilisation_at(of[i].species, of[i].butt, of[i].tip,
                                          of[i].length, found.span, of[i].crowd);
         const double beyond =
             utilisation_at(of[i].species, of[i].butt, of[i].tip, of[i].length,
                            found.span + 0.05, of[i].crowd);
-        assert_true(fabs(at - found.utilisation) <= 1e-6);
+        assert_true(fabs(at - found.at.utilisation) <= 1e-6);
         assert_true(at <= 1.0);
         assert_true(beyond > 1.0);
     }
@@ -163,11 +163,11 @@ static void a_better_look_at_the_log_lengthens_the_span(void **state)
     assert_true(sound > silent);
     log.grade.decay = BW_YES;
     bw_span_question question = bw_span_question_default(&log);
-    question.loads.mass = 90.0;
-    question.loads.factor = 2.3;
+    question.duty.loads.mass = 90.0;
+    question.duty.loads.factor = 2.3;
     const bw_span_answer rotten = ask(&question);
     assert_true(rotten.span == 0.0);
-    assert_int_equal(rotten.verdict, BW_CANNOT_SAY);
+    assert_int_equal(rotten.at.verdict, BW_CANNOT_SAY);
 }
 
 static void a_log_too_thin_has_no_span_and_says_why(void **state)
@@ -175,14 +175,14 @@ static void a_log_too_thin_has_no_span_and_says_why(void **state)
     (void)state;
     const bw_log log = log_of("unknown softwood", 0.041, 0.037, 2.3);
     bw_span_question question = bw_span_question_default(&log);
-    question.loads.mass = 180.0;
-    question.loads.factor = 9.0;
-    question.loads.crowd = 20e3;
+    question.duty.loads.mass = 180.0;
+    question.duty.loads.factor = 9.0;
+    question.duty.loads.crowd = 20e3;
     const bw_span_answer found = ask(&question);
     assert_true(found.span == 0.0);
-    assert_int_equal(found.verdict, BW_OVER);
-    assert_true(found.utilisation > 1.0);
-    assert_non_null(found.governing);
+    assert_int_equal(found.at.verdict, BW_OVER);
+    assert_true(found.at.utilisation > 1.0);
+    assert_non_null(found.at.governing);
 }
 
 static void a_short_thick_log_is_limited_by_its_length(void **state)
@@ -190,10 +190,10 @@ static void a_short_thick_log_is_limited_by_its_length(void **state)
     (void)state;
     const bw_log log = log_of("Douglas-fir", 0.387, 0.371, 2.9);
     bw_span_question question = bw_span_question_default(&log);
-    question.loads.mass = 115.0;
-    question.loads.factor = 3.0;
+    question.duty.loads.mass = 115.0;
+    question.duty.loads.factor = 3.0;
     const bw_span_answer found = ask(&question);
-    assert_true(found.whole_log);
+    assert_true(found.to_end);
     assert_true(found.span > 2.6 && found.span < 2.9);
 }
 
@@ -203,11 +203,11 @@ static void spans_come_in_whole_units(void **state)
     (void)state;
     const bw_log log = log_of("red pine", 0.171, 0.149, 6.9);
     bw_span_question question = bw_span_question_default(&log);
-    question.loads.mass = 0.0;
-    question.loads.crowd = 2870.0;
+    question.duty.loads.mass = 0.0;
+    question.duty.loads.crowd = 2870.0;
     const double inch = bw_unit_size(BW_LENGTH, "in");
     const double imperial = ask(&question).span;
-    question.units = BW_METRIC;
+    question.duty.units = BW_METRIC;
     const double metric = ask(&question).span;
     assert_true(fabs(imperial / inch - round(imperial / inch)) < 1e-6);
     assert_true(fabs(metric * 100.0 - round(metric * 100.0)) < 1e-6);
@@ -219,8 +219,8 @@ static void running_out_of_memory_is_reported(void **state)
     (void)state;
     const bw_log log = log_of("red pine", 0.171, 0.149, 2.9);
     bw_span_question question = bw_span_question_default(&log);
-    question.loads.mass = 0.0;
-    question.loads.crowd = 2870.0;
+    question.duty.loads.mass = 0.0;
+    question.duty.loads.crowd = 2870.0;
     bw_status status = BW_E_MEMORY;
     for (unsigned long n = 1; status == BW_E_MEMORY && n < 200000; n += 1 + n / 16) {
         bw_arena *arena = bw_arena_new();
