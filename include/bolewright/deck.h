@@ -173,6 +173,75 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
 
 extern const char *const bw_cautions[];
 
+/* ---- members by number, and decks with other logs in them ---- */
+
+typedef struct {
+    const char *role, *name; /* "post", "B left" */
+    int log;                 /* index into logs; -1 beyond the last member */
+    const char *case_path;
+} bw_deck_member;
+
+/* The members that are logs: stringers, caps and sills, posts, braces, in the order of
+ * the assessment. */
+size_t bw_deck_member_count(const bw_case *deck);
+bw_deck_member bw_deck_member_at(const bw_case *deck, size_t i);
+/* The same deck with logs[i] for member number i (null: it keeps its own), each appended
+ * to the logs. Copies lie in the arena. BW_E_MEMORY. */
+bw_status bw_deck_with_logs(bw_arena *arena, const bw_case *deck,
+                            const bw_log *const *logs, bw_case *out);
+
+/* ---- what was measured on a deck that stands ---- */
+
+typedef struct {
+    size_t member;      /* number of the member */
+    double from_butt;   /* [m] of the place; below 0: a post at the ground line, any other
+                           half way along */
+    double girth;       /* [m] round the log as found; 0: not measured */
+    double across;      /* [m] or its diameter; 0: not measured */
+    double soft;        /* [m] soft wood all round, as deep as a probe goes in */
+    double shell;       /* [m] sound wood round a hollow, under the soft wood; 0: solid */
+    bw_eye_grade grade; /* what is seen today; unanswered: as in the case */
+    const char *path;   /* JSON Pointer in the file of measurements */
+} bw_measurement;
+
+typedef struct {
+    bw_date date;
+    const bw_measurement *items; /* at most one for each member */
+    size_t n_items;
+} bw_inspection;
+
+typedef struct {
+    bool has_built;
+    bw_date built;              /* then nothing was lost yet */
+    const bw_inspection *items; /* by rising dates, all after built; at least one */
+    size_t n_items;
+} bw_inspections;
+
+/* What a log has lost at the place where it was measured. */
+typedef struct {
+    double from_butt, diameter; /* [m] the place, and the log there as it was built */
+    double worn;                /* [m] all round, by girth or diameter */
+    double outer;               /* [m] the same, soft wood included */
+    double shell;               /* [m] sound wood round a hollow; 0: solid */
+} bw_loss;
+
+/* Girth of a log where its diameter is that: less than pi D where it has flats [m]. */
+double bw_log_girth(const bw_log *log, double diameter);
+/* Distance from the butt of the place of the measurement, in a member of an assessment of
+ * the deck [m]. */
+double bw_measured_place(const bw_case *deck, const bw_member_result *member,
+                         const bw_measurement *m);
+/* What is lost by the measurement, never less than before. */
+bw_loss bw_loss_after(const bw_case *deck, const bw_member_result *member,
+                      const bw_measurement *m, bw_loss before);
+/* The log with the loss all along, and with what is seen of it today. False: hardly
+ * anything is left, which nothing can be worked out of. */
+bool bw_log_aged(bw_arena *arena, const bw_log *log, const bw_loss *loss,
+                 const bw_eye_grade *seen, bw_log *out);
+/* Section modulus at the place of the loss, now over new: the bending strength that is
+ * left there if what is left is sound. */
+double bw_section_left(const bw_log *log, const bw_loss *loss);
+
 /* ---- for pictures: where everything lies, and how the rows bend ---- */
 
 /* A place on a log's axis and how thick the log looks there. */

@@ -25,6 +25,11 @@ bw_status bw_input_species_text(bw_arena *arena, const char *text, bw_species_ta
 bw_status bw_input_case(bw_arena *arena, const char *text,
                         const bw_species_table *species, bw_case *out, bw_diags *d);
 
+/* What was measured on the deck of the case. Diagnostics name the file of measurements.
+ */
+bw_status bw_input_inspections(bw_arena *arena, const char *text, const bw_case *deck,
+                               bw_inspections *out, bw_diags *d);
+
 /* A free frame: the frame itself, the names of its nodes and members, and its load cases.
  */
 typedef struct {

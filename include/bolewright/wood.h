@@ -232,6 +232,8 @@ typedef struct {
 enum { BW_GRADE_QUESTIONS = 8 };
 extern const bw_grade_question bw_grade_questions[BW_GRADE_QUESTIONS];
 
+/* Answers that are given in seen replace those of the grade. */
+void bw_grade_update(bw_eye_grade *grade, const bw_eye_grade *seen);
 bool bw_grade_is_answered(const bw_eye_grade *grade, size_t question);
 /* Factor of one question on a property: at most 1; NaN where no rule reaches, so that
  * the check says that it cannot say. */

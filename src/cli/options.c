@@ -13,6 +13,7 @@ typedef struct {
     const char *summary;
     const char *about;
     const char *examples;
+    const char *second; /* another file, needed too; null: none */
 } command_row;
 
 static const command_row commands[BWI_COMMAND_COUNT] = {
@@ -249,6 +250,11 @@ static void read_letters(reader *r, const char *word)
     }
 }
 
+static bool takes_second(const reader *r)
+{
+    return r->out->command >= 0 && commands[r->out->command].second != NULL;
+}
+
 static void read_operand(reader *r, const char *word, bool *has_command)
 {
     if (!*has_command) {
@@ -262,11 +268,15 @@ static void read_operand(reader *r, const char *word, bool *has_command)
         unknown_command(r, word);
     } else if (r->out->operand == NULL) {
         r->out->operand = word;
+    } else if (takes_second(r) && r->out->second == NULL) {
+        r->out->second = word;
     } else if (r->out->command >= 0) {
         fault(r, "usage.operand", "a name with blanks goes in quotes",
-              bw_arena_print(r->d->arena, "%s takes one %s, so %s is too much",
-                             commands[r->out->command].name,
-                             commands[r->out->command].operand, word));
+              bw_arena_print(
+                  r->d->arena, "%s takes one %s%s%s, so %s is too much",
+                  commands[r->out->command].name, commands[r->out->command].operand,
+                  takes_second(r) ? " and one " : "",
+                  takes_second(r) ? commands[r->out->command].second : "", word));
     }
 }
 
@@ -281,6 +291,24 @@ static void read_word(reader *r, bool *has_command)
         read_long(r, word);
     } else {
         read_letters(r, word);
+    }
+}
+
+static bool is_given(const char *operand)
+{
+    return operand != NULL && operand[0] != '\0';
+}
+
+static void check_operands(reader *r, const command_row *command, const char *hint)
+{
+    const bool two = command->second != NULL;
+    if (command->needs_operand &&
+        (!is_given(r->out->operand) || (two && !is_given(r->out->second)))) {
+        fault(r, "usage.operand", hint,
+              bw_arena_print(r->d->arena, "%s needs %s: bolewright %s %s%s%s",
+                             command->name, two ? "two files" : "a file", command->name,
+                             command->operand, two ? " " : "",
+                             two ? command->second : ""));
     }
 }
 
@@ -304,12 +332,7 @@ static void check_together(reader *r)
               bw_arena_print(arena, "%s takes options only, so %s is too much",
                              command->name, r->out->operand));
     }
-    if (command->needs_operand &&
-        (r->out->operand == NULL || r->out->operand[0] == '\0')) {
-        fault(r, "usage.operand", hint,
-              bw_arena_print(arena, "%s needs a file: bolewright %s %s", command->name,
-                             command->name, command->operand));
-    }
+    check_operands(r, command, hint);
 }
 
 static void check_units(reader *r)
@@ -433,8 +456,10 @@ void bwi_help(int command, bw_text *out)
         add_options(FOR_ALL, out);
     } else {
         const char *operand = commands[command].operand;
-        bw_text_print(out, "usage: bolewright %s [OPTION...]%s%s\n\n",
-                      commands[command].name, operand[0] == '\0' ? "" : " ", operand);
+        const char *second = commands[command].second;
+        bw_text_print(out, "usage: bolewright %s [OPTION...]%s%s%s%s\n\n",
+                      commands[command].name, operand[0] == '\0' ? "" : " ", operand,
+                      second == NULL ? "" : " ", second == NULL ? "" : second);
         bw_text_add(out, commands[command].about);
         add_examples(command, out);
         add_options(FOR(command), out);

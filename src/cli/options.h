@@ -41,6 +41,7 @@ typedef struct {
     int command;                         /* a bwi_command, -1: none was given */
     const char *value[BWI_OPTION_COUNT]; /* null: not given; "" for one without a value */
     const char *operand; /* the file or name behind the command, or null */
+    const char *second;  /* the file behind that, of a command that takes two, or null */
 } bwi_options;
 
 /* Reads the whole line and reports every fault of it. BW_E_USAGE with diagnostics;

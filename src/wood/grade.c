@@ -202,6 +202,23 @@ static double word_part(const bw_eye_grade *grade, size_t question, bw_property 
     }
 }
 
+void bw_grade_update(bw_eye_grade *grade, const bw_eye_grade *seen)
+{
+    bw_answer *const to[] = {&grade->largest_knot, &grade->knots_in_foot,
+                             &grade->spiral_grain, &grade->drying_check, &grade->sweep};
+    const bw_answer *const from[] = {&seen->largest_knot, &seen->knots_in_foot,
+                                     &seen->spiral_grain, &seen->drying_check,
+                                     &seen->sweep};
+    for (size_t k = 0; k < sizeof to / sizeof to[0]; k++) {
+        *to[k] = from[k]->given ? *from[k] : *to[k];
+    }
+    grade->insects =
+        seen->insects != BW_INSECTS_NO_ANSWER ? seen->insects : grade->insects;
+    grade->decay = seen->decay != BW_NO_ANSWER ? seen->decay : grade->decay;
+    grade->dead_when_cut =
+        seen->dead_when_cut != BW_NO_ANSWER ? seen->dead_when_cut : grade->dead_when_cut;
+}
+
 bool bw_grade_is_answered(const bw_eye_grade *grade, size_t question)
 {
     switch (question) {

@@ -1,0 +1,143 @@
+/* A deck as it was found: what each log has lost since it was built.
+ *
+ * Rot and wear take a depth off all round, the same along the whole log (so the place
+ * that was measured should be the worst); a hollow leaves a shell of sound wood under it.
+ * Wood does not heal: what was lost at one inspection stays lost at the next, whatever
+ * the tape says then. */
+#include "bolewright/deck.h"
+
+#include <math.h>
+
+static const double pi = 3.14159265358979323846;
+
+/* ---- the girth of a log that is not a full circle ---- */
+
+/* What a flat of the depth takes off the girth: the arc less its chord,
+ *   D a - D sin a,  cos a = 1 - 2 h / D    (COMPUTED) */
+static double flat_saves(double diameter, double depth)
+{
+    const double angle = acos(fmax(-1.0, fmin(1.0, 1.0 - 2.0 * depth / diameter)));
+    return diameter * (angle - sin(angle));
+}
+
+double bw_log_girth(const bw_log *log, double diameter)
+{
+    const bw_log_shape s = bw_log_shape_of(log, diameter);
+    return pi * diameter - flat_saves(diameter, s.flat_top) -
+           flat_saves(diameter, s.flat_bottom);
+}
+
+/* The depth that is gone all round if the girth is that much: girth(D - 2 loss) = girth,
+ * by halving, for the girth grows with the diameter. */
+static double loss_by_girth(const bw_log *log, double diameter, double girth)
+{
+    double gone = diameter / 2.0, there = 0.0;
+    if (!(bw_log_girth(log, diameter) > girth)) {
+        return 0.0;
+    }
+    for (int i = 0; i < 60; i++) {
+        const double middle = 0.5 * (there + gone);
+        *(bw_log_girth(log, diameter - 2.0 * middle) > girth ? &there : &gone) = middle;
+    }
+    return gone;
+}
+
+/* ---- losses ---- */
+
+double bw_measured_place(const bw_case *deck, const bw_member_result *member,
+                         const bw_measurement *m)
+{
+    const double length =
+        member->log->length > 0.0 ? member->log->length : member->length;
+    if (m->from_butt >= 0.0) {
+        return fmin(m->from_butt, length);
+    }
+    if (member->role[0] != 'p') {
+        return 0.5 * length;
+    }
+    const bw_bent *bent = &deck->bents[member->bent];
+    for (size_t k = 0; k < bent->n_posts; k++) {
+        const bw_post *post = &bent->posts[k];
+        if (post->name == member->name) {
+            return post->tip_down ? length - post->hole_depth : post->hole_depth;
+        }
+    }
+    return 0.0;
+}
+
+bw_loss bw_loss_after(const bw_case *deck, const bw_member_result *member,
+                      const bw_measurement *m, bw_loss before)
+{
+    const bw_log *log = member->log;
+    const double length = log->length > 0.0 ? log->length : member->length;
+    const double at = bw_measured_place(deck, member, m);
+    const double diameter = bw_log_diameter(log, length, at);
+    bw_loss out = before;
+    double worn = 0.0;
+    if (m->girth > 0.0) {
+        worn = loss_by_girth(log, diameter, m->girth);
+    } else if (m->across > 0.0) {
+        worn = fmax(0.0, (diameter - m->across) / 2.0);
+    } else {
+        worn = before.worn;
+    }
+    out.from_butt = at;
+    out.diameter = diameter;
+    out.worn = fmax(worn, before.worn);
+    out.outer = fmax(out.worn + m->soft, before.outer);
+    if (m->shell > 0.0 && (before.shell <= 0.0 || m->shell < before.shell)) {
+        out.shell = m->shell;
+    }
+    return out;
+}
+
+static void thinner(bw_arena *arena, bw_log *log, double by)
+{
+    bw_station *stations = BW_NEW(arena, bw_station, log->n_stations);
+    for (size_t k = 0; stations != NULL && k < log->n_stations; k++) {
+        stations[k] = log->stations[k];
+        stations[k].diameter -= by;
+    }
+    log->butt_diameter = stations != NULL ? log->butt_diameter - by : (double)NAN;
+    log->tip_diameter -= by;
+    log->stations = log->n_stations > 0 ? stations : NULL;
+}
+
+bool bw_log_aged(bw_arena *arena, const bw_log *log, const bw_loss *loss,
+                 const bw_eye_grade *seen, bw_log *out)
+{
+    static const double thinnest = 0.03, least_shell = 0.01; /* [m] */
+    *out = *log;
+    thinner(arena, out, 2.0 * loss->outer);
+    out->outer_loss += loss->outer;
+    if (loss->shell > 0.0 && (out->shell <= 0.0 || loss->shell < out->shell)) {
+        out->shell = loss->shell;
+    }
+    bw_grade_update(&out->grade, seen);
+    double least = fmin(out->butt_diameter, out->tip_diameter);
+    for (size_t k = 0; k < out->n_stations; k++) {
+        least = fmin(least, out->stations[k].diameter);
+    }
+    return least >= thinnest && (out->shell <= 0.0 || out->shell >= least_shell);
+}
+
+static bw_section section_of(const bw_log *log, double diameter)
+{
+    const bw_log_shape s = bw_log_shape_of(log, diameter);
+    bw_section out = bw_section_round(s.diameter);
+    out.flat_top = s.flat_top;
+    out.flat_bottom = s.flat_bottom;
+    out.bore = s.bore;
+    return out;
+}
+
+double bw_section_left(const bw_log *log, const bw_loss *loss)
+{
+    bw_log now = *log;
+    now.shell = loss->shell > 0.0 && (log->shell <= 0.0 || loss->shell < log->shell)
+                    ? loss->shell
+                    : log->shell;
+    const bw_section was = section_of(log, loss->diameter);
+    const bw_section is = section_of(&now, loss->diameter - 2.0 * loss->outer);
+    return is.diameter > 0.0 ? bw_section_modulus(&is) / bw_section_modulus(&was) : 0.0;
+}

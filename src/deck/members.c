@@ -1,0 +1,154 @@
+/* The members that are logs, by number, and decks that are the same but for their logs.
+ */
+#include "bolewright/deck.h"
+
+#include <string.h>
+
+/* Where the number of a member's log stands in the case; null beyond the last. */
+typedef struct {
+    const char *role, *name, *case_path;
+    int log;
+    size_t bent, post; /* of a cap: bent; of a post: both; else: the number in its list */
+} place;
+
+static bool cap_at(const bw_case *deck, size_t *i, place *out)
+{
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        const bw_bent *b = &deck->bents[k];
+        if (b->cap >= 0 && (*i)-- == 0) {
+            *out =
+                (place){b->is_sill ? "sill" : "cap", b->name, b->case_path, b->cap, k, 0};
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool post_at(const bw_case *deck, size_t *i, place *out)
+{
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        const bw_bent *b = &deck->bents[k];
+        if (*i < b->n_posts) {
+            const bw_post *post = &b->posts[*i];
+            *out = (place){"post", post->name, post->case_path, post->log, k, *i};
+            return true;
+        }
+        *i -= b->n_posts;
+    }
+    return false;
+}
+
+/* i becomes what is left of it behind the list that did not hold it. */
+static place place_at(const bw_case *deck, size_t i)
+{
+    place out = {.log = -1};
+    if (i < deck->n_stringers) {
+        const bw_stringer *s = &deck->stringers[i];
+        return (place){"stringer", s->name, s->case_path, s->log, i, 0};
+    }
+    i -= deck->n_stringers;
+    if (cap_at(deck, &i, &out) || post_at(deck, &i, &out)) {
+        return out;
+    }
+    if (i < deck->n_braces) {
+        const bw_brace *b = &deck->braces[i];
+        out = (place){"brace", b->name, b->case_path, b->log, i, 0};
+    }
+    return out;
+}
+
+size_t bw_deck_member_count(const bw_case *deck)
+{
+    size_t n = deck->n_stringers + deck->n_braces;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        n += deck->bents[k].n_posts + (deck->bents[k].cap >= 0 ? 1 : 0);
+    }
+    return n;
+}
+
+bw_deck_member bw_deck_member_at(const bw_case *deck, size_t i)
+{
+    const place p = place_at(deck, i);
+    return (bw_deck_member){p.role, p.name, p.log, p.case_path};
+}
+
+/* ---- other logs ---- */
+
+static void *copy_of(bw_arena *arena, const void *items, size_t count, size_t size)
+{
+    void *copy = bw_arena_alloc_array(arena, count, size);
+    if (copy != NULL && count > 0) {
+        memcpy(copy, items, count * size);
+    }
+    return copy;
+}
+
+/* What may change, all of it writable. */
+typedef struct {
+    bw_log *logs;
+    bw_stringer *stringers;
+    bw_bent *bents;
+    bw_post **posts; /* per bent */
+    bw_brace *braces;
+} parts;
+
+static bw_status parts_copy(bw_arena *arena, const bw_case *deck, size_t n_more,
+                            parts *out)
+{
+    out->logs = BW_NEW(arena, bw_log, deck->n_logs + n_more);
+    out->stringers =
+        copy_of(arena, deck->stringers, deck->n_stringers, sizeof *out->stringers);
+    out->bents = copy_of(arena, deck->bents, deck->n_bents, sizeof *out->bents);
+    out->posts = BW_NEW(arena, bw_post *, deck->n_bents);
+    out->braces = copy_of(arena, deck->braces, deck->n_braces, sizeof *out->braces);
+    if (out->logs == NULL || out->stringers == NULL || out->bents == NULL ||
+        out->posts == NULL || out->braces == NULL) {
+        return BW_E_MEMORY;
+    }
+    memcpy(out->logs, deck->logs, deck->n_logs * sizeof *out->logs);
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        out->posts[k] = copy_of(arena, deck->bents[k].posts, deck->bents[k].n_posts,
+                                sizeof **out->posts);
+        if (out->posts[k] == NULL) {
+            return BW_E_MEMORY;
+        }
+        out->bents[k].posts = out->posts[k];
+    }
+    return BW_OK;
+}
+
+static void log_set(const parts *in, const place *p, int log)
+{
+    if (p->role[0] == 's' && p->role[1] == 't') { /* stringer, not sill */
+        in->stringers[p->bent].log = log;
+    } else if (strcmp(p->role, "post") == 0) {
+        in->posts[p->bent][p->post].log = log;
+    } else if (strcmp(p->role, "brace") == 0) {
+        in->braces[p->bent].log = log;
+    } else {
+        in->bents[p->bent].cap = log;
+    }
+}
+
+bw_status bw_deck_with_logs(bw_arena *arena, const bw_case *deck,
+                            const bw_log *const *logs, bw_case *out)
+{
+    const size_t n = bw_deck_member_count(deck);
+    parts copy = {0};
+    BW_TRY(parts_copy(arena, deck, n, &copy));
+    size_t n_logs = deck->n_logs;
+    for (size_t i = 0; i < n; i++) {
+        if (logs[i] != NULL) {
+            const place p = place_at(deck, i);
+            copy.logs[n_logs] = *logs[i];
+            log_set(&copy, &p, (int)n_logs++);
+        }
+    }
+    *out = *deck;
+    out->logs = copy.logs;
+    out->n_logs = n_logs;
+    out->stringers = copy.stringers;
+    out->bents = copy.bents;
+    out->braces = copy.braces;
+    return BW_OK;
+}

@@ -1,0 +1,325 @@
+/* How a deck ages: what was measured is taken off its logs, and the same assessment is
+ * asked again; then once more for every year to come, with what the trend takes off. No
+ * promise: rot does not keep to a line. */
+#include "bolewright/sizing.h"
+
+#include <math.h>
+
+static const double days_in_year = 365.25;
+static const double least_years = 0.5; /* between two points of a trend: JUDGEMENT */
+
+/* What is known of one member over time. */
+typedef struct {
+    bool measured;
+    size_t n; /* points in time */
+    double first_year, last_year, before_year;
+    bw_loss first, before, last;
+    bw_eye_grade seen;
+} history;
+
+typedef struct {
+    bw_arena *arena;
+    const bw_case *deck;
+    bw_diags *d;
+    size_t n; /* members that are logs */
+    history *of;
+    double now; /* [years] of the last inspection */
+} run;
+
+static double year_of(bw_date date)
+{
+    return (double)bw_date_day(date) / days_in_year;
+}
+
+/* ---- what was measured ---- */
+
+/* A solid log that is found hollow was solid up to its middle before. */
+static double shell_of(const bw_loss *loss)
+{
+    return loss->shell > 0.0 ? loss->shell : 0.5 * loss->diameter - loss->outer;
+}
+
+static void point_add(history *h, double year, bw_loss loss)
+{
+    h->before = h->n > 0 ? h->last : loss;
+    h->before_year = h->n > 0 ? h->last_year : year;
+    h->first = h->n > 0 ? h->first : loss;
+    h->first_year = h->n > 0 ? h->first_year : year;
+    h->last = loss;
+    h->last_year = year;
+    h->n++;
+}
+
+static void take(run *r, const bw_assessment *built, const bw_inspections *in,
+                 const bw_inspection *inspection, const bw_measurement *m)
+{
+    history *h = &r->of[m->member];
+    const bw_member_result *member = &built->members[m->member];
+    const bw_loss nothing = {0};
+    const bw_loss loss =
+        bw_loss_after(r->deck, member, m, h->measured ? h->last : nothing);
+    if (!h->measured && in->has_built) {
+        const bw_loss new = {.from_butt = loss.from_butt, .diameter = loss.diameter};
+        point_add(h, year_of(in->built), new);
+    }
+    h->measured = true;
+    point_add(h, year_of(inspection->date), loss);
+    bw_grade_update(&h->seen, &m->grade);
+    if (m->girth > 1.02 * bw_log_girth(member->log, loss.diameter) ||
+        m->across > 1.02 * loss.diameter) {
+        bw_diags_warn(r->d, "inspection.thicker", m->path,
+                      "the case counts; was it measured at another place? \"at\" is the "
+                      "distance from the butt",
+                      "%s %s is thicker than the case says", member->role, member->name);
+    }
+}
+
+static bw_status histories_make(run *r, const bw_assessment *built,
+                                const bw_inspections *in)
+{
+    r->of = BW_NEW(r->arena, history, r->n);
+    if (r->of == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t k = 0; k < in->n_items; k++) {
+        for (size_t j = 0; j < in->items[k].n_items; j++) {
+            take(r, built, in, &in->items[k], &in->items[k].items[j]);
+        }
+    }
+    return BW_OK;
+}
+
+/* ---- trends ---- */
+
+static bool trend_known(const history *h)
+{
+    return h->measured && h->last_year - h->first_year >= least_years;
+}
+
+/* The larger of the mean rate and that since the point before, if that is not too near.
+ */
+static double rate(const history *h, double first, double before, double last)
+{
+    const double all = (last - first) / (h->last_year - h->first_year);
+    const double lately = h->last_year - h->before_year >= least_years
+                              ? (last - before) / (h->last_year - h->before_year)
+                              : 0.0;
+    return fmax(0.0, fmax(all, lately));
+}
+
+static double outer_rate(const history *h)
+{
+    return trend_known(h) ? rate(h, h->first.outer, h->before.outer, h->last.outer) : 0.0;
+}
+
+/* Of a log that is hollow: what the hollow takes, besides what goes outside. */
+static double shell_rate(const history *h)
+{
+    return trend_known(h) && h->last.shell > 0.0
+               ? rate(h, -shell_of(&h->first), -shell_of(&h->before), -h->last.shell)
+               : 0.0;
+}
+
+/* The loss so many years after the last inspection of the deck. */
+static bw_loss loss_at(const run *r, const history *h, double later)
+{
+    const double years = r->now + later - h->last_year;
+    bw_loss out = h->last;
+    out.outer += outer_rate(h) * years;
+    if (out.shell > 0.0) {
+        out.shell = fmax(out.shell - shell_rate(h) * years, 1e-6);
+    }
+    return out;
+}
+
+/* ---- the deck at a time ---- */
+
+/* gone: per member, hardly anything is left of it; then nothing is assessed. */
+static bw_status assess_at(const run *r, double later, bw_assessment *out, bool *gone,
+                           bw_diags *d)
+{
+    bw_log *aged = BW_NEW(r->arena, bw_log, r->n);
+    const bw_log **logs = BW_NEW(r->arena, const bw_log *, r->n);
+    bw_case *deck = BW_NEW(r->arena, bw_case, 1);
+    bool any_gone = false;
+    if (aged == NULL || logs == NULL || deck == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t i = 0; i < r->n; i++) {
+        const history *h = &r->of[i];
+        gone[i] = false;
+        if (h->measured) {
+            const bw_log *log = &r->deck->logs[bw_deck_member_at(r->deck, i).log];
+            const bw_loss loss = loss_at(r, h, later);
+            gone[i] = !bw_log_aged(r->arena, log, &loss, &h->seen, &aged[i]);
+            logs[i] = &aged[i];
+        }
+        any_gone = any_gone || gone[i];
+    }
+    *out = (bw_assessment){.deck = deck, .verdict = BW_OVER};
+    BW_TRY(bw_deck_with_logs(r->arena, r->deck, logs, deck));
+    return any_gone ? BW_OK : bw_deck_assess(r->arena, deck, out, d);
+}
+
+static bool is_within(const bw_member_result *m)
+{
+    return bw_verdict_of(m->worst) == BW_WITHIN;
+}
+
+static const bw_finding *worst_of(const bw_member_result *m)
+{
+    const bw_finding *worst = NULL;
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        const bw_finding *f = &m->findings[kind];
+        if (m->has[kind] &&
+            (worst == NULL || (!isnan(worst->ratio.utilisation) &&
+                               !(f->ratio.utilisation <= worst->ratio.utilisation)))) {
+            worst = f;
+        }
+    }
+    return worst;
+}
+
+/* ---- the answer ---- */
+
+static bw_aged_member member_now(const run *r, size_t i, const bw_aged_deck *deck,
+                                 bool gone)
+{
+    const history *h = &r->of[i];
+    const bw_deck_member m = bw_deck_member_at(r->deck, i);
+    const bw_loss loss = loss_at(r, h, 0.0);
+    const bool assessed = deck->today.members != NULL;
+    return (bw_aged_member){
+        .name = bw_arena_print(r->arena, "%s %s", m.role, m.name),
+        .log = &r->deck->logs[m.log],
+        .loss = loss,
+        .section_left = gone ? 0.0 : bw_section_left(&r->deck->logs[m.log], &loss),
+        .built = deck->built.members[i].worst,
+        .today = assessed ? deck->today.members[i].worst : (double)NAN,
+        .worst = assessed ? worst_of(&deck->today.members[i]) : NULL,
+        .gone = gone,
+        .has_trend = trend_known(h),
+        .outer_rate = outer_rate(h),
+        .shell_rate = shell_rate(h),
+        .years_left = -1};
+}
+
+static bw_status members_now(const run *r, const bool *gone, bw_aged_deck *out)
+{
+    out->members = BW_NEW(r->arena, bw_aged_member, r->n);
+    if (out->members == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t i = 0; i < r->n; i++) {
+        if (r->of[i].measured) {
+            bw_aged_member *m = &out->members[out->n_members++];
+            *m = member_now(r, i, out, gone[i]);
+            out->has_trend = out->has_trend || m->has_trend;
+            if (m->name == NULL) {
+                return BW_E_MEMORY;
+            }
+        }
+    }
+    return BW_OK;
+}
+
+/* Everyone who got through the year before and is within limits in this one gets it
+ * counted; true if the whole deck is within. */
+static bool year_count(const run *r, const bw_assessment *then, int year,
+                       bw_aged_deck *out)
+{
+    size_t k = 0;
+    for (size_t i = 0; i < r->n; i++) {
+        if (r->of[i].measured) {
+            bw_aged_member *m = &out->members[k++];
+            const bool within = then->members != NULL && is_within(&then->members[i]);
+            m->years_left = within && m->years_left == year - 1 ? year : m->years_left;
+        }
+    }
+    return then->verdict == BW_WITHIN && then->members != NULL;
+}
+
+static bool any_goes_on(const bw_aged_deck *out, int year)
+{
+    for (size_t k = 0; k < out->n_members; k++) {
+        const bw_aged_member *m = &out->members[k];
+        if (m->years_left == year && (m->outer_rate > 0.0 || m->shell_rate > 0.0)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What no longer fits together in a year to come is not within limits, and no fault. */
+static bw_status year_try(const run *r, int year, bool *gone, bw_aged_deck *out)
+{
+    bw_assessment then;
+    bw_diags unheard = bw_diags_new(r->arena, NULL);
+    const bw_status status = assess_at(r, (double)year, &then, gone, &unheard);
+    if (status == BW_E_MEMORY || status == BW_E_INTERNAL) {
+        return status;
+    }
+    if (status != BW_OK) {
+        then.members = NULL;
+    }
+    const bool within = year_count(r, &then, year, out);
+    out->years_left = within && out->years_left == year - 1 ? year : out->years_left;
+    return BW_OK;
+}
+
+static bw_status years_follow(const run *r, bool *gone, bw_aged_deck *out)
+{
+    out->years_left = year_count(r, &out->today, 0, out) ? 0 : -1;
+    for (int year = 1; year <= BW_AGE_HORIZON && any_goes_on(out, year - 1); year++) {
+        const bw_arena_mark mark = bw_arena_now(r->arena);
+        BW_TRY(year_try(r, year, gone, out));
+        bw_arena_back(r->arena, mark);
+    }
+    return BW_OK;
+}
+
+/* A member without loss goes on as long as it is asked about. */
+static void still_ones_go_on(bw_aged_deck *out)
+{
+    bool all = out->years_left >= 0;
+    for (size_t k = 0; k < out->n_members; k++) {
+        bw_aged_member *m = &out->members[k];
+        if (m->years_left >= 0 && !(m->outer_rate > 0.0) && !(m->shell_rate > 0.0)) {
+            m->years_left = BW_AGE_HORIZON;
+        }
+        all = all && m->years_left == BW_AGE_HORIZON;
+    }
+    out->years_left = all ? BW_AGE_HORIZON : out->years_left;
+}
+
+/* Half of the time that is left, and a year at most (decks and trail bridges are looked
+ * at yearly: facts of the trade, READ; the half is JUDGEMENT). */
+static int months_to_look(int years_left)
+{
+    return years_left < 0 ? 0 : years_left == 0 ? 3 : years_left == 1 ? 6 : 12;
+}
+
+bw_status bw_deck_age(bw_arena *arena, const bw_case *deck, const bw_inspections *in,
+                      bw_aged_deck *out, bw_diags *d)
+{
+    const bw_date last = in->items[in->n_items - 1].date;
+    run r = {.arena = arena,
+             .deck = deck,
+             .d = d,
+             .n = bw_deck_member_count(deck),
+             .now = year_of(last)};
+    bool *gone = BW_NEW(arena, bool, r.n);
+    *out = (bw_aged_deck){.last = last};
+    if (gone == NULL) {
+        return BW_E_MEMORY;
+    }
+    BW_TRY(bw_deck_assess(arena, deck, &out->built, d));
+    BW_TRY(histories_make(&r, &out->built, in));
+    BW_TRY(assess_at(&r, 0.0, &out->today, gone, d));
+    out->verdict = out->today.members == NULL ? BW_OVER : out->today.verdict;
+    BW_TRY(members_now(&r, gone, out));
+    BW_TRY(years_follow(&r, gone, out));
+    still_ones_go_on(out);
+    out->months_to_look = months_to_look(out->years_left);
+    return BW_OK;
+}
