@@ -47,6 +47,22 @@ static void sort_diags(reading *r)
     qsort(r->order, r->d->count, sizeof *r->order, compare_places);
 }
 
+/* Of a demo deck, whose members they name. */
+static bw_status read_inspections(reading *r, const char *text)
+{
+    const char *deck_text = NULL;
+    bw_diags none = bw_diags_new(r->arena, NULL);
+    bw_species_table woods = {NULL, 0, NULL};
+    bw_case deck;
+    bw_inspections found;
+    assert_int_equal(bw_input_species(r->arena, NULL, &woods, &none), BW_OK);
+    assert_int_equal(bw_input_read_file(r->arena, BW_SOURCE_DIR "/cases/alder-loop.json",
+                                        &deck_text, &none),
+                     BW_OK);
+    assert_int_equal(bw_input_case(r->arena, deck_text, &woods, &deck, &none), BW_OK);
+    return bw_input_inspections(r->arena, text, &deck, &found, r->d);
+}
+
 static bw_status read_one(reading *r, const bw_species_table *woods)
 {
     const char *text = NULL;
@@ -60,6 +76,9 @@ static bw_status read_one(reading *r, const bw_species_table *woods)
     if (strncmp(r->file, "frame-", 6) == 0) {
         bw_frame_input frame;
         return bw_input_frame(r->arena, text, &frame, r->d);
+    }
+    if (strncmp(r->file, "inspections-", 12) == 0) {
+        return read_inspections(r, text);
     }
     assert_true(strncmp(r->file, "species-", 8) == 0);
     bw_species_table table = {NULL, 0, NULL};
