@@ -122,6 +122,7 @@ static bw_member_result brace_result(const bwi_plan *p, size_t k)
                               .role = "brace",
                               .case_path = b->case_path,
                               .log = &p->deck->logs[b->log],
+                              .length = bwi_brace_length(p, b),
                               .bent = b->from.bent,
                               .row = b->from.row};
 }

@@ -9,6 +9,24 @@ bool bwi_brace_is_along(const bw_brace *b)
     return b->from.bent != b->to.bent;
 }
 
+void bwi_brace_end(const bwi_plan *p, const bw_brace_end *end, bool along, double *x,
+                   double *y)
+{
+    const double across = p->deck->rows[end->row].across + end->beside;
+    const size_t bent = (size_t)end->bent;
+    *x = along ? p->deck->bents[bent].at : across;
+    *y = end->on_cap ? p->cap_top[bent] - bwi_cap_depth(p, bent, across) / 2.0
+                     : end->height;
+}
+
+double bwi_brace_length(const bwi_plan *p, const bw_brace *b)
+{
+    double x[2], y[2];
+    bwi_brace_end(p, &b->from, bwi_brace_is_along(b), &x[0], &y[0]);
+    bwi_brace_end(p, &b->to, bwi_brace_is_along(b), &x[1], &y[1]);
+    return hypot(x[1] - x[0], y[1] - y[0]);
+}
+
 int bwi_chain_node(const bwi_chain *c, double height)
 {
     for (int k = 0; k <= c->n && c->n > 0; k++) {

@@ -151,17 +151,6 @@ static bw_status draw_end(drawer *w, size_t member, double x, double y, double t
     return BW_OK;
 }
 
-/* Height of a brace's end, and where it is along or across. */
-static void brace_end(const bwi_plan *p, const bw_brace_end *end, bool along, double *x,
-                      double *y)
-{
-    const double across = p->deck->rows[end->row].across + end->beside;
-    const size_t bent = (size_t)end->bent;
-    *x = along ? p->deck->bents[bent].at : across;
-    *y = end->on_cap ? p->cap_top[bent] - bwi_cap_depth(p, bent, across) / 2.0
-                     : end->height;
-}
-
 static bw_status draw_brace(drawer *w, size_t k, bool along)
 {
     const bwi_plan *p = w->p;
@@ -171,8 +160,8 @@ static bw_status draw_brace(drawer *w, size_t k, bool along)
     if (log == NULL || places == NULL) {
         return BW_E_MEMORY;
     }
-    brace_end(p, &b->from, along, &places[0].x, &places[0].y);
-    brace_end(p, &b->to, along, &places[1].x, &places[1].y);
+    bwi_brace_end(p, &b->from, along, &places[0].x, &places[0].y);
+    bwi_brace_end(p, &b->to, along, &places[1].x, &places[1].y);
     places[0].thickness = p->deck->logs[b->log].butt_diameter;
     places[1].thickness = p->deck->logs[b->log].tip_diameter;
     log->places = places;

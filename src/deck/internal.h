@@ -190,6 +190,11 @@ bw_status bwi_post_add(const bwi_plan *p, size_t bent, const bw_post *post,
 
 /* It lies along the deck (else across). */
 bool bwi_brace_is_along(const bw_brace *b);
+/* Where it ends in the plane that it lies in: along or across the deck, and above the
+ * ground [m]. */
+void bwi_brace_end(const bwi_plan *p, const bw_brace_end *end, bool along, double *x,
+                   double *y);
+double bwi_brace_length(const bwi_plan *p, const bw_brace *b); /* [m] */
 /* Adds a brace between two nodes, hinged; *member is its number. */
 bw_status bwi_brace_add(const bwi_plan *p, bw_frame *f, int brace, int from, int to,
                         int *member);

@@ -4,49 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-/* A board as laid: 3 1/2 in wide (a nominal 2x4), with a gap of 3/4 in so that water
- * drains: USFS Trail Construction and Maintenance Notebook (READ). */
-static const double board_width = 0.0889, board_gap = 0.01905;
-
-double bwi_board_pitch(void)
-{
-    return board_width + board_gap;
-}
-
-/* ---- strips ---- */
-
-/* Length of deck that one strip shows: logs stay thick enough to write on, unless the
- * deck is so long that there would be too many. */
-static double strip_length(double whole)
-{
-    const double usual = 8.2, of_long = 16.4, is_long = 41.0; /* [m] */
-    return whole > is_long ? of_long : usual;
-}
-
-const bwi_strip *bwi_strips(bw_arena *arena, const bw_case *deck, size_t *count)
-{
-    bwi_strip *strips = BW_NEW(arena, bwi_strip, deck->n_bents);
-    *count = 0;
-    if (strips == NULL || deck->n_bents < 2) {
-        return NULL;
-    }
-    const double whole = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
-    const double parts = ceil(whole / strip_length(whole) - 1e-9);
-    const double share = whole / fmax(parts, 1.0);
-    for (size_t first = 0; first + 1 < deck->n_bents;) {
-        size_t last = first + 1;
-        while (last + 1 < deck->n_bents &&
-               (deck->bents[last].at + deck->bents[last + 1].at) / 2.0 -
-                       deck->bents[first].at <
-                   share) {
-            last++;
-        }
-        strips[(*count)++] = (bwi_strip){first, last};
-        first = last;
-    }
-    return strips;
-}
-
 /* ---- members ---- */
 
 const bw_finding *bwi_worst_finding(const bw_member_result *member)

@@ -290,12 +290,8 @@ static bool holds_worst(const bending_drawing *d)
 static void draw_row(bending_drawing *d, size_t row, const bwi_strip *strips,
                      size_t n_strips)
 {
-    double longest = 0.0;
+    const double longest = bwi_longest_strip(deck_of(d), strips, n_strips);
     bool drawn = false;
-    for (size_t k = 0; k < n_strips; k++) {
-        longest = fmax(longest, deck_of(d)->bents[strips[k].last].at -
-                                    deck_of(d)->bents[strips[k].first].at);
-    }
     for (size_t k = 0; k < n_strips; k++) {
         d->strip = strips[k];
         if (n_strips <= STRIPS_MAX || (!drawn && holds_worst(d))) {

@@ -132,11 +132,7 @@ void bwi_draw_plan(const bwi_drawer *w)
         w->out->failed = true;
         return;
     }
-    double longest = 0.0;
-    for (size_t k = 0; k < n_strips; k++) {
-        longest = fmax(longest,
-                       deck->bents[strips[k].last].at - deck->bents[strips[k].first].at);
-    }
+    const double longest = bwi_longest_strip(deck, strips, n_strips);
     for (size_t k = 0; k < n_strips; k++) {
         plan_drawing p = {.w = w, .svg = {.out = w->out}, .strip = strips[k]};
         fit(&p, longest);

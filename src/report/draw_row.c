@@ -36,16 +36,6 @@ static bool is_in_strip(const row_drawing *r, const bw_drawn_log *log)
     return n > 1 || (n == 1 && log->n_places == 1);
 }
 
-static double longest_strip(const bw_case *deck, const bwi_strip *strips, size_t n)
-{
-    double longest = 0.0;
-    for (size_t k = 0; k < n; k++) {
-        longest = fmax(longest,
-                       deck->bents[strips[k].last].at - deck->bents[strips[k].first].at);
-    }
-    return longest;
-}
-
 /* Highest board and deepest foot of the row: the same for all its strips. */
 static void heights(row_drawing *r)
 {
@@ -331,7 +321,7 @@ void bwi_draw_rows(const bwi_drawer *w)
         w->out->failed = true;
         return;
     }
-    const double longest = longest_strip(deck, strips, n_strips);
+    const double longest = bwi_longest_strip(deck, strips, n_strips);
     for (size_t row = 0; row < deck->n_rows; row++) {
         row_drawing r = {.w = w, .svg = {.out = w->out}, .row = row};
         if (w->drawing->rows[row].n_logs == 0) {

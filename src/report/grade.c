@@ -138,10 +138,8 @@ static void add_open_questions(const bw_case *deck, bw_text *out)
 void bwi_text_grades(const bw_assessment *assessment, bw_text *out)
 {
     const bw_case *deck = assessment->deck;
-    bwi_heading(out, "Graded by eye");
-    bwi_paragraph(out, "  ",
-                  "What is left of each reference value; \"none\": no rule reaches that "
-                  "far, so the checks cannot say.");
+    bwi_text_section(out, "grades");
+    bwi_paragraph(out, "  ", bwi_grades_words);
     for (size_t k = 0; k < deck->n_logs; k++) {
         if (!bwi_grade_was_shown(deck, k)) {
             add_group(deck, k, out);

@@ -83,13 +83,6 @@ typedef struct {
     bw_text *out;
 } bwi_drawer;
 
-/* Part of a long deck that is drawn as one strip: bents first to last. */
-typedef struct {
-    size_t first, last;
-} bwi_strip;
-/* Strips of about the same length that fit the page; null without memory. */
-const bwi_strip *bwi_strips(bw_arena *arena, const bw_case *deck, size_t *count);
-
 /* Class of a share: "u0" to "u3", "u9" if it cannot be said, "ux" if nothing was checked.
  */
 const char *bwi_share_class(const bw_member_result *member);
@@ -107,7 +100,6 @@ void bwi_draw_hole(bwi_svg *svg, const bw_post *post, const bw_drawn_log *log);
 const bw_post *bwi_post_of(const bw_assessment *assessment, size_t member);
 /* Board ends between two places, edge on. */
 void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, double thickness);
-double bwi_board_pitch(void); /* [m] width of a board and its gap */
 
 /* ---- draw_row.c, draw_bent.c, draw_plan.c, draw_bending.c ---- */
 

@@ -8,7 +8,9 @@
 enum {
     BWI_PAGE_COLUMNS = 80,
     /* most columns that a table may have: a member, its result, every check between */
-    BWI_TABLE_COLUMNS = BW_CHECK_KIND_COUNT + 2
+    BWI_TABLE_COLUMNS = BW_CHECK_KIND_COUNT + 2,
+    /* checks beside each other in a table of members; more make a second table */
+    BWI_KINDS_ACROSS = 9
 };
 
 /* ---- layout.c: text that fits the page, whatever the case calls its parts ---- */
@@ -51,8 +53,9 @@ void bwi_table_print(const bwi_table *table, size_t indent);
 
 /* ---- value.c: numbers as words ---- */
 
-/* As bw_quantity_print, but decimal lengths, moments in lb-in beside psi (so that a line
- * can be redone without hidden factors) and "not known" for what is not finite. */
+/* As bw_quantity_print, but lengths in inches or millimetres and moments in lb-in, so
+ * that a line can be redone without hidden factors; "not known" for what is not finite.
+ */
 const char *bwi_value(bw_arena *arena, bw_quantity quantity, double value,
                       bw_units units);
 bw_units bwi_other_units(bw_units units);
@@ -73,8 +76,96 @@ size_t bwi_rank(const bw_assessment *assessment, const bw_finding **first, size_
 /* "3 ft 2 in from bent B1, under dead + rider, rider on ...": whatever is known of it. */
 const char *bwi_finding_where(bw_arena *arena, const bw_finding *finding, bw_units units);
 
-/* "stringer S2, bending at 85.6 % of its capacity, 3 ft 2 in from ..." (in text.c) */
+/* ---- verdict.c: the verdict in words ---- */
+
+const char *bwi_verdict_words(bw_verdict verdict);
+/* "stringer S2, bending at 85.6 % of its capacity, 3 ft 2 in from ..." */
 void bwi_finding_line(const bw_finding *finding, bw_units units, bw_text *out);
+/* The same, with "OVER: " before what is over. */
+const char *bwi_first_look(const bw_finding *finding, bw_units units, bw_text *out);
+
+/* ---- sections.c: headings and words that text and record share ---- */
+
+const char *bwi_section_id(size_t number); /* in their order; null after the last */
+const char *bwi_section_heading(const char *id);
+void bwi_text_section(bw_text *out, const char *id);
+extern const char bwi_members_words[], bwi_grades_words[];
+
+enum { BWI_TITLE_LINES = 8 };
+typedef struct {
+    const char *term, *text; /* text: null if the case does not say */
+} bwi_title_line;
+const char *bwi_title(const bw_case *deck);
+size_t bwi_title_lines(const bw_case *deck, bw_text *out,
+                       bwi_title_line lines[BWI_TITLE_LINES]);
+/* How well the numbers came out. */
+const char *bwi_health_text(const bw_assessment *a, bw_text *out);
+
+/* ---- loads.c: loads and limits as rows ---- */
+
+enum { BWI_LOAD_ROWS = 40 };
+typedef struct {
+    const char *what, *value, *other; /* other: in the other system, or "" */
+} bwi_load_row;
+size_t bwi_load_rows(const bw_assessment *a, bw_text *out,
+                     bwi_load_row rows[BWI_LOAD_ROWS]);
+const char *bwi_assumption_text(const bw_assumption *a, bw_text *out);
+
+/* ---- materials.c: what to bring ---- */
+
+/* All members that one log is used for in one role. */
+typedef struct {
+    const bw_log *log;
+    const char *role;
+    size_t pieces;
+    double longest, sum; /* [m] as framed */
+    double mass;         /* [kg] of the heaviest piece, green */
+} bwi_use;
+/* room: one per member of the assessment. Members without a log are left to the lines. */
+size_t bwi_uses(const bw_assessment *a, bwi_use *room);
+const char *bwi_girth(bw_arena *arena, double diameter, bw_units units);
+/* Rounded up: pounds or kilograms, inches or centimetres. */
+const char *bwi_mass_up(bw_arena *arena, double mass, bw_units units);
+const char *bwi_cut_length(bw_arena *arena, double length, bw_units units);
+/* Boards, screws, pads: a sentence each. */
+enum { BWI_MATERIAL_LINES = 16 };
+size_t bwi_material_lines(const bw_assessment *a, bw_text *out,
+                          const char *lines[BWI_MATERIAL_LINES]);
+extern const char bwi_materials_title[], bwi_materials_words[];
+double bwi_board_pitch(void); /* [m] width of a board and its gap */
+void bwi_text_materials(const bw_assessment *a, bw_text *out);
+
+/* ---- site.c: guards, falls, and how many people a sign may allow ---- */
+
+enum { BWI_FALL_RULES = 4 };
+typedef struct {
+    const char *asks, *when, *here;
+    bool speaks; /* of this deck */
+    bw_mark mark;
+    const char *source;
+} bwi_fall_flag;
+void bwi_fall_flags(const bw_case *deck, bw_text *out,
+                    bwi_fall_flag flags[BWI_FALL_RULES]);
+const char *bwi_falls_words(const bw_case *deck, bw_text *out);
+extern const char bwi_rail_words[];
+/* What a sign may say, or null where no number can be given; *words explains either. */
+const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **words);
+void bwi_text_site(const bw_assessment *a, bw_text *out);
+
+/* ---- strips.c: long decks are drawn in parts ---- */
+
+/* Part of a deck that is drawn at once: bents first to last. */
+typedef struct {
+    size_t first, last;
+} bwi_strip;
+/* Strips of about the same length that fit the page; null without memory. */
+const bwi_strip *bwi_strips(bw_arena *arena, const bw_case *deck, size_t *count);
+double bwi_longest_strip(const bw_case *deck, const bwi_strip *strips,
+                         size_t count); /* [m] */
+
+/* ---- sketch.c: each row in characters ---- */
+
+void bwi_text_sketch(const bw_assessment *a, bw_text *out);
 
 /* ---- working.c: one finding, so that a person can redo it ---- */
 
@@ -85,13 +176,15 @@ void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out);
 void bwi_text_members(const bw_assessment *assessment, bw_text *out);
 /* Kinds of checks that at least one of the members has; returns how many. */
 size_t bwi_used_kinds(const bw_member_result *members, size_t count, int *kinds);
-const char *bwi_kind_word(int kind); /* short, over a column */
+/* Short, over a column: the check's own id where there is no shorter word. */
+const char *bwi_kind_word(const bw_member_result *members, size_t count, int kind);
 /* How many members from the first on have its role. */
 size_t bwi_same_role(const bw_assessment *assessment, size_t first);
 
-/* ---- basis.c: loads, logs, limits and assumptions ---- */
+/* ---- basis.c: loads, limits, assumptions and strengths, as text ---- */
 
-void bwi_text_basis(const bw_assessment *assessment, bw_text *out);
+void bwi_text_loads(const bw_assessment *assessment, bw_text *out);
+void bwi_text_strengths(const bw_assessment *assessment, bw_text *out);
 
 /* ---- grade.c: what looking at the logs cost, and what a further look would win ---- */
 

@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* The word over a column; the checks' own titles are too long for a table. */
-const char *bwi_kind_word(int kind)
+const char *bwi_kind_word(const bw_member_result *members, size_t count, int kind)
 {
     static const char *const words[BW_CHECK_KIND_COUNT] = {
         [BW_CHECK_BENDING] = "bending",    [BW_CHECK_SHEAR] = "shear",
@@ -16,7 +16,12 @@ const char *bwi_kind_word(int kind)
         [BW_CHECK_SOIL_LATERAL] = "hole",  [BW_CHECK_SOIL_BEARING] = "foot",
         [BW_CHECK_UPLIFT] = "pull",        [BW_CHECK_BUCKLING] = "buckle",
     };
-    return words[kind];
+    for (size_t i = 0; i < count && words[kind] == NULL; i++) {
+        if (members[i].has[kind]) {
+            return members[i].findings[kind].check->id;
+        }
+    }
+    return words[kind] == NULL ? "?" : words[kind];
 }
 
 static int worst_kind(const bw_member_result *member)
@@ -107,7 +112,7 @@ static void print_kinds(const bw_member_result *members, size_t count, const int
 {
     bwi_column columns[BWI_TABLE_COLUMNS] = {{capital(out, members[0].role), false}};
     for (size_t k = 0; k < n_kinds; k++) {
-        columns[k + 1] = (bwi_column){bwi_kind_word(kinds[k]), true};
+        columns[k + 1] = (bwi_column){bwi_kind_word(members, count, kinds[k]), true};
     }
     columns[n_kinds + 1] = (bwi_column){"result", false};
     bwi_table table = bwi_table_new(out, columns, n_kinds + 2);
@@ -125,23 +130,22 @@ static void print_kinds(const bw_member_result *members, size_t count, const int
 /* More checks than fit beside each other make a second table. */
 static void print_group(const bw_member_result *members, size_t count, bw_text *out)
 {
-    enum { MOST = 9 };
     int kinds[BW_CHECK_KIND_COUNT] = {0};
     const size_t n = bwi_used_kinds(members, count, kinds);
-    for (size_t first = 0; first == 0 || first < n; first += MOST) {
+    for (size_t first = 0; first == 0 || first < n; first += BWI_KINDS_ACROSS) {
         const size_t rest = n - first;
-        print_kinds(members, count, kinds + first, rest < MOST ? rest : MOST, out);
+        print_kinds(members, count, kinds + first,
+                    rest < BWI_KINDS_ACROSS ? rest : BWI_KINDS_ACROSS, out);
     }
 }
 
 void bwi_text_members(const bw_assessment *assessment, bw_text *out)
 {
-    bwi_heading(out, "Every member");
-    bwi_paragraph(
-        out, "",
-        "Percent of the capacity used by the worst place, load and rider position, "
-        "rounded up; over 100 is over. * the worst of the member, - not a check of "
-        "this member, ? cannot say.");
+    bwi_text_section(out, "members");
+    bwi_paragraph(out, "", bwi_members_words);
+    bwi_paragraph(out, "",
+                  "* the worst of the member, - not a check of this member, ? cannot "
+                  "say. Each with its formula and numbers: --json, or the record.");
     const bw_member_result *members = assessment->members;
     for (size_t i = 0, count = 0; i < assessment->n_members; i += count) {
         count = bwi_same_role(assessment, i);

@@ -6,34 +6,10 @@
 
 enum { LOOK_AT_FIRST = 5 };
 
-static const struct {
-    const char *id, *heading;
-} contents[] = {
-    {"verdict", "Verdict"},
-    {"by-hand", "The governing line by hand"},
-    {"drawings", "Drawings"},
-    {"bending", "How the rows bend"},
-    {"members", "Every member"},
-    {"materials", "Materials"},
-    {"loads", "Loads and assumptions"},
-    {"strengths", "Species and strengths"},
-    {"grades", "Graded by eye"},
-    {"checks", "Every check"},
-    {"not-checked", "NOT CHECKED"},
-    {"cautions", "Cautions"},
-    {"site", "Guards, falls and people"},
-    {"inspections", "Inspections"},
-    {"sign-off", "Sign-off"},
-};
-
 void bwi_section(bw_text *out, const char *id)
 {
-    for (size_t i = 0; i < sizeof contents / sizeof contents[0]; i++) {
-        if (strcmp(contents[i].id, id) == 0) {
-            bwi_html(out, "<section aria-labelledby=\"%s\">\n<h2 id=\"%s\">%s</h2>\n", id,
-                     id, contents[i].heading);
-        }
-    }
+    bwi_html(out, "<section aria-labelledby=\"%s\">\n<h2 id=\"%s\">%s</h2>\n", id, id,
+             bwi_section_heading(id));
 }
 
 void bwi_section_end(bw_text *out)
@@ -44,9 +20,9 @@ void bwi_section_end(bw_text *out)
 static void write_contents(bw_text *out)
 {
     bw_text_add(out, "<nav aria-label=\"Contents\"><ul>\n");
-    for (size_t i = 0; i < sizeof contents / sizeof contents[0]; i++) {
-        bwi_html(out, "<li><a href=\"#%s\">%s</a></li>\n", contents[i].id,
-                 contents[i].heading);
+    for (size_t i = 0; bwi_section_id(i) != NULL; i++) {
+        bwi_html(out, "<li><a href=\"#%s\">%s</a></li>\n", bwi_section_id(i),
+                 bwi_section_heading(bwi_section_id(i)));
     }
     bw_text_add(out, "</ul></nav>\n");
 }
@@ -58,28 +34,17 @@ static void block_cell(bw_text *out, const char *term, const char *text)
     bwi_html(out, "<dt>%s</dt><dd>%s</dd>\n", term, text == NULL ? "" : text);
 }
 
-static const char *title_of(const bw_record *record)
-{
-    const char *title = record->assessment->deck->title;
-    return title == NULL ? "Untitled deck" : title;
-}
-
 void bwi_record_title(const bw_record *record, bw_text *out)
 {
     const bw_case *deck = record->assessment->deck;
-    const char *tables = deck->species == NULL || deck->species->version == NULL
-                             ? "?"
-                             : deck->species->version;
-    bwi_html(out, "<header>\n<h1>%s</h1>\n<dl class=\"block\">\n", title_of(record));
-    block_cell(out, "Place", deck->place);
-    block_cell(out, "Builder", deck->builder);
-    block_cell(out, "Landowner", deck->landowner);
-    block_cell(out, "Date of this record", record->date);
-    block_cell(out, "Checked by", deck->basis->title);
+    bwi_title_line lines[BWI_TITLE_LINES];
+    const size_t n = bwi_title_lines(deck, out, lines);
+    bwi_html(out, "<header>\n<h1>%s</h1>\n<dl class=\"block\">\n", bwi_title(deck));
+    for (size_t i = 0; i < n; i++) {
+        block_cell(out, lines[i].term, lines[i].text);
+    }
     block_cell(out, "Case file", record->case_name);
-    block_cell(out, "Program",
-               bwi_or_fail(out, bw_arena_print(out->arena, "bolewright %s", bw_version)));
-    block_cell(out, "Species tables", tables);
+    block_cell(out, "Date of this record", record->date);
     bwi_html(out, "<dt>SHA-256 of the case file</dt><dd class=\"all\">%s</dd>\n",
              record->case_hash == NULL ? "not known" : record->case_hash);
     bw_text_add(out, "</dl>\n</header>\n");
@@ -94,24 +59,13 @@ static const char *verdict_class(bw_verdict verdict)
                                 : "verdict unsure";
 }
 
-static const char *verdict_word(bw_verdict verdict)
-{
-    return verdict == BW_WITHIN ? "WITHIN LIMITS of the checks made here"
-           : verdict == BW_OVER ? "OVER"
-                                : "CANNOT SAY";
-}
-
 static void write_first_looks(const bw_assessment *a, bw_text *out)
 {
     const bw_finding *first[LOOK_AT_FIRST] = {0};
     const size_t count = bwi_rank(a, first, LOOK_AT_FIRST);
     bw_text_add(out, "<h3>Look at these first</h3>\n<ol>\n");
     for (size_t i = 0; i < count; i++) {
-        bw_text line = bw_text_new(out->arena);
-        bwi_finding_line(first[i], a->deck->units, &line);
-        bwi_html(out, "<li>%s%s",
-                 bwi_finding_verdict(first[i]) == BW_OVER ? "OVER: " : "",
-                 bwi_or_fail(out, bw_text_string(&line)));
+        bwi_html(out, "<li>%s", bwi_first_look(first[i], a->deck->units, out));
         if (first[i]->note != NULL) {
             bwi_html(out, "<br>note: %s", first[i]->note);
         }
@@ -181,7 +135,7 @@ void bwi_record_verdict(const bw_record *record, bw_text *out)
     }
     bwi_section(out, "verdict");
     bwi_html(out, "<div class=\"%s\">\n<strong>%s</strong>\n<p>%s.</p>\n</div>\n",
-             verdict_class(verdict), verdict_word(verdict),
+             verdict_class(verdict), bwi_verdict_words(verdict),
              bwi_or_fail(out, bw_text_string(&line)));
     if (a->cautions != NULL && a->cautions[0] != NULL) {
         bwi_html(out, "<p>%s</p>\n", a->cautions[0]);
@@ -255,13 +209,9 @@ static void write_drawings(const bw_record *record, bw_text *out)
 static void write_footer(const bw_record *record, bw_text *out)
 {
     const bw_assessment *a = record->assessment;
-    bwi_html(out, "<footer>\n<p>%s: %s.</p>\n", title_of(record),
-             verdict_word(bw_report_verdict(a)));
-    bw_text_print(
-        out,
-        "<p>bolewright %s. Out-of-balance force %.1e of the largest, reciprocal "
-        "condition %.1e.</p>\n</footer>\n",
-        bw_version, a->worst_residual, a->worst_rcond);
+    bwi_html(out, "<footer>\n<p>%s: %s.</p>\n", bwi_title(record->assessment->deck),
+             bwi_verdict_words(bw_report_verdict(a)));
+    bw_text_print(out, "<p>bolewright %s.</p>\n</footer>\n", bw_version);
 }
 
 void bw_report_html(const bw_record *record, bw_text *out)
@@ -271,7 +221,8 @@ void bw_report_html(const bw_record *record, bw_text *out)
         out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
              "<meta name=\"viewport\" content=\"width=device-width, "
              "initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n");
-    bwi_html(out, "<title>%s: record of a log deck</title>\n<style>\n", title_of(record));
+    bwi_html(out, "<title>%s: record of a log deck</title>\n<style>\n",
+             bwi_title(record->assessment->deck));
     for (size_t i = 0; bwi_style[i] != NULL; i++) {
         bw_text_add(out, bwi_style[i]);
     }
@@ -291,9 +242,9 @@ void bw_report_html(const bw_record *record, bw_text *out)
     bwi_record_strengths(record, out);
     bwi_record_grades(record, out);
     bwi_record_sheets(record, out);
+    bwi_record_site(record, out);
     write_list("not-checked", a->not_checked, out);
     write_list("cautions", a->cautions, out);
-    bwi_record_site(record, out);
     bwi_record_forms(record, out);
     bw_text_add(out, "</main>\n");
     write_footer(record, out);

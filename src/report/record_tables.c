@@ -5,8 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-static const double pi = 3.14159265358979323846;
-
 /* ---- every member ---- */
 
 static const char *capital(bw_text *out, const char *word)
@@ -37,28 +35,22 @@ static const char *result_word(bw_verdict verdict)
     return verdict == BW_OVER ? "OVER" : verdict == BW_WITHIN ? "within" : "cannot say";
 }
 
-static void write_group(const bw_member_result *members, size_t count, bw_text *out)
+static void write_kinds(const bw_member_result *members, size_t count, const int *kinds,
+                        size_t n, bw_text *out)
 {
-    int kinds[BW_CHECK_KIND_COUNT] = {0};
-    const char *columns[BWI_TABLE_COLUMNS + 1] = {capital(out, members[0].role), "Log"};
-    const size_t n = bwi_used_kinds(members, count, kinds);
+    const char *columns[BWI_KINDS_ACROSS + 3] = {capital(out, members[0].role), "Log"};
     for (size_t k = 0; k < n; k++) {
-        columns[k + 2] = bw_arena_print(out->arena, ">%s", bwi_kind_word(kinds[k]));
-        if (columns[k + 2] == NULL) {
-            out->failed = true;
-            return;
-        }
+        const char *word = bwi_kind_word(members, count, kinds[k]);
+        columns[k + 2] = bwi_or_fail(out, bw_arena_print(out->arena, ">%s", word));
     }
     columns[n + 2] = "Result";
-    bwi_table_open(
-        out,
-        bwi_or_fail(
-            out, bw_arena_print(out->arena, "%ss: percent of capacity used", columns[0])),
-        columns, n + 3);
+    const char *name =
+        bw_arena_print(out->arena, "%ss: percent of capacity used", columns[0]);
+    bwi_table_open(out, bwi_or_fail(out, name), columns, n + 3);
     for (size_t i = 0; i < count; i++) {
         bw_text_add(out, "<tr>");
         bwi_head_cell(out, members[i].name);
-        bwi_cell(out, members[i].log->name);
+        bwi_cell(out, members[i].log == NULL ? "-" : members[i].log->name);
         for (size_t k = 0; k < n; k++) {
             share_cell(&members[i], kinds[k], out);
         }
@@ -68,15 +60,27 @@ static void write_group(const bw_member_result *members, size_t count, bw_text *
     bwi_table_close(out);
 }
 
+/* More checks than fit beside each other make a second table. */
+static void write_group(const bw_member_result *members, size_t count, bw_text *out)
+{
+    int kinds[BW_CHECK_KIND_COUNT] = {0};
+    const size_t n = bwi_used_kinds(members, count, kinds);
+    for (size_t first = 0; first == 0 || first < n; first += BWI_KINDS_ACROSS) {
+        const size_t rest = n - first;
+        write_kinds(members, count, kinds + first,
+                    rest < BWI_KINDS_ACROSS ? rest : BWI_KINDS_ACROSS, out);
+    }
+}
+
 void bwi_record_members(const bw_record *record, bw_text *out)
 {
     const bw_assessment *a = record->assessment;
     bwi_section(out, "members");
-    bw_text_add(out,
-                "<p class=\"keep\">Percent of the capacity used by the worst place, load "
-                "and rider "
-                "position, rounded up; over 100 is over. Underlined: the worst of the "
-                "member. -: not a check of this member. ?: cannot say.</p>\n");
+    bwi_html(
+        out,
+        "<p class=\"keep\">%s Underlined: the worst of the member. -: not a check of "
+        "this member. ?: cannot say.</p>\n",
+        bwi_members_words);
     for (size_t i = 0; i < a->n_members; i += bwi_same_role(a, i)) {
         write_group(&a->members[i], bwi_same_role(a, i), out);
     }
@@ -85,96 +89,28 @@ void bwi_record_members(const bw_record *record, bw_text *out)
 
 /* ---- materials ---- */
 
-/* Length to cut: of a brace, from its drawing. */
-static double cut_length(const bw_record *record, size_t member)
+static void girth_cell(double diameter, bw_units units, bw_text *out)
 {
-    const bw_member_result *m = &record->assessment->members[member];
-    if (strcmp(m->role, "brace") != 0) {
-        return m->length;
-    }
-    const bw_drawing *d = record->drawing;
-    const bw_drawn_view *views[] = {&d->rows[m->row], &d->bents[m->bent]};
-    for (size_t v = 0; v < 2; v++) {
-        for (size_t k = 0; k < views[v]->n_logs; k++) {
-            const bw_drawn_log *log = &views[v]->logs[k];
-            if (log->member == member && log->n_places == 2) {
-                return hypot(log->places[1].x - log->places[0].x,
-                             log->places[1].y - log->places[0].y);
-            }
-        }
-    }
-    return 0.0;
-}
-
-static bool same_use(const bw_member_result *a, const bw_member_result *b)
-{
-    return a->log == b->log && strcmp(a->role, b->role) == 0;
-}
-
-static void girth_cell(const bw_record *record, double diameter, bw_text *out)
-{
-    const bw_units units = record->assessment->deck->units;
-    const char *girth = bw_length_print_small(out->arena, pi * diameter, units);
     const char *across = bw_length_print_small(out->arena, diameter, units);
-    bwi_html(out, "<td class=\"n\">%s<br>(%s)</td>", girth, across);
+    bwi_html(out, "<td class=\"n\">%s<br>(%s)</td>",
+             bwi_girth(out->arena, diameter, units), across);
 }
 
-/* All members of one use of one log, the first of which this is. */
-static void write_use(const bw_record *record, size_t first, bw_text *out)
+static void write_use(const bwi_use *use, bw_units units, bw_text *out)
 {
-    const bw_assessment *a = record->assessment;
-    const bw_member_result *m = &a->members[first];
-    const bw_units units = a->deck->units;
-    double longest = 0.0, sum = 0.0;
-    int pieces = 0;
-    for (size_t k = first; k < a->n_members; k++) {
-        if (same_use(m, &a->members[k])) {
-            longest = fmax(longest, cut_length(record, k));
-            sum += cut_length(record, k);
-            pieces++;
-        }
-    }
-    const double length = m->log->length > 0.0 ? m->log->length : longest;
-    const double mass = bw_log_mass(m->log, length, 0.0, longest);
-    bw_text_add(out, "<tr>");
-    bwi_html(out, "<th scope=\"row\">%s<br><span class=\"w\">%s</span></th>",
-             m->log->name, m->log->species == NULL ? "" : m->log->species->common);
-    bwi_cell(out, m->role);
-    bwi_number_cell(out, bw_arena_print(out->arena, "%d", pieces));
-    girth_cell(record, m->log->butt_diameter, out);
-    girth_cell(record, m->log->tip_diameter, out);
-    bwi_number_cell(out, bw_quantity_print(out->arena, BW_LENGTH, longest, units));
-    bwi_number_cell(out, bw_quantity_print(out->arena, BW_LENGTH, sum, units));
-    bwi_number_cell(out, bw_quantity_print(out->arena, BW_MASS, ceil(mass), units));
-    bw_text_add(out, "</tr>\n");
-}
-
-static void write_boards(const bw_record *record, bw_text *out)
-{
-    const bw_case *deck = record->assessment->deck;
     bw_arena *arena = out->arena;
-    const double length = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
-    const double pitch = bwi_board_pitch(), width = 0.0889, gap = pitch - width;
-    const double boards = ceil((length + gap) / pitch - 1e-9);
-    bwi_html(
-        out,
-        "<li>%s boards, %s wide (a nominal 2x4 laid flat), %s thick, %s long, with gaps "
-        "of %s so that water drains: (%s of deck + gap) / (width + gap), rounded up "
-        "[common practice; gap: read, USFS Trail Construction and Maintenance "
-        "Notebook].</li>\n",
-        bw_arena_print(arena, "%.0f", boards),
-        bw_length_print_small(arena, width, deck->units),
-        bw_length_print_small(arena, deck->boards.board_thickness, deck->units),
-        bw_quantity_print(arena, BW_LENGTH, deck->boards.width, deck->units),
-        bw_length_print_small(arena, gap, deck->units),
-        bw_quantity_print(arena, BW_LENGTH, length, deck->units));
-    bwi_html(out,
-             "<li>%s screws for the boards: two where a board crosses a row [common "
-             "practice]. They keep boards in place and are not checked.</li>\n",
-             bw_arena_print(arena, "%.0f", 2.0 * boards * (double)deck->n_rows));
-    bw_text_add(
-        out, "<li>What holds stringers, caps and braces in place: not checked, and not "
-             "counted here.</li>\n");
+    const bw_log *log = use->log;
+    bw_text_add(out, "<tr>");
+    bwi_html(out, "<th scope=\"row\">%s<br><span class=\"w\">%s</span></th>", log->name,
+             log->species == NULL ? "" : log->species->common);
+    bwi_cell(out, use->role);
+    bwi_number_cell(out, bw_arena_print(arena, "%zu", use->pieces));
+    girth_cell(log->butt_diameter, units, out);
+    girth_cell(log->tip_diameter, units, out);
+    bwi_number_cell(out, bwi_cut_length(arena, use->longest, units));
+    bwi_number_cell(out, bwi_cut_length(arena, use->sum, units));
+    bwi_number_cell(out, bwi_mass_up(arena, use->mass, units));
+    bw_text_add(out, "</tr>\n");
 }
 
 void bwi_record_materials(const bw_record *record, bw_text *out)
@@ -182,98 +118,53 @@ void bwi_record_materials(const bw_record *record, bw_text *out)
     static const char *const columns[] = {"Log",
                                           "Used as",
                                           ">Pieces",
-                                          ">Butt girth (across)",
-                                          ">Tip girth (across)",
+                                          ">Butt girth (diameter)",
+                                          ">Tip girth (diameter)",
                                           ">Longest",
                                           ">All together",
                                           ">Heaviest"};
     const bw_assessment *a = record->assessment;
+    const char *lines[BWI_MATERIAL_LINES] = {0};
+    bwi_use *uses = BW_NEW(out->arena, bwi_use, a->n_members + 1);
+    const size_t n_lines = bwi_material_lines(a, out, lines);
+    if (uses == NULL) {
+        out->failed = true;
+        return;
+    }
+    const size_t n = bwi_uses(a, uses);
     bwi_section(out, "materials");
-    bwi_table_open(
-        out, "Logs: girths under bark, lengths as framed, heaviest piece as green wood",
-        columns, 8);
-    for (size_t k = 0; k < a->n_members; k++) {
-        bool seen = false;
-        for (size_t j = 0; j < k && !seen; j++) {
-            seen = same_use(&a->members[j], &a->members[k]);
-        }
-        if (!seen) {
-            write_use(record, k, out);
-        }
+    bwi_table_open(out, bwi_materials_title, columns, 8);
+    for (size_t k = 0; k < n; k++) {
+        write_use(&uses[k], a->deck->units, out);
     }
     bwi_table_close(out);
-    bw_text_add(out,
-                "<p>Add what sticks out over the ends and what joints need. Lengths of "
-                "caps run from outer row to outer row; posts include what is in the "
-                "ground.</p>\n<ul>\n");
-    write_boards(record, out);
+    bwi_html(out, "<p>%s</p>\n<ul>\n", bwi_materials_words);
+    for (size_t k = 0; k < n_lines; k++) {
+        bwi_html(out, "<li>%s</li>\n", lines[k]);
+    }
     bw_text_add(out, "</ul>\n");
     bwi_section_end(out);
 }
 
 /* ---- loads and assumptions ---- */
 
-static void load_row(bw_text *out, const char *what, const char *value,
-                     const char *remark)
-{
-    bw_text_add(out, "<tr>");
-    bwi_head_cell(out, what);
-    bwi_number_cell(out, value);
-    bwi_cell(out, remark);
-    bw_text_add(out, "</tr>\n");
-}
-
-static void quantity_row(bw_text *out, const char *what, bw_quantity quantity,
-                         double value, bw_units units)
-{
-    const bool none = value == 0.0;
-    load_row(out, what, none ? "none" : bwi_value(out->arena, quantity, value, units),
-             none ? "" : bwi_value(out->arena, quantity, value, bwi_other_units(units)));
-}
-
 static void write_loads(const bw_assessment *a, bw_text *out)
 {
-    static const char *const columns[] = {"Load or limit", ">Value", "Besides"};
-    const bw_case *deck = a->deck;
-    const bw_loads *l = &deck->loads;
-    const bw_units units = deck->units;
-    bw_arena *arena = out->arena;
+    const bw_units units = a->deck->units;
+    const char *const columns[] = {"Load or limit",
+                                   units == BW_IMPERIAL ? ">Imperial" : ">Metric",
+                                   units == BW_IMPERIAL ? ">Metric" : ">Imperial"};
+    bwi_load_row rows[BWI_LOAD_ROWS];
+    const size_t n = bwi_load_rows(a, out, rows);
     bwi_table_open(out, "Loads and limits", columns, 3);
-    quantity_row(out, "rider with bike", BW_MASS, l->mass, units);
-    if (l->mass > 0.0) {
-        quantity_row(out, "the same, landing, at one place", BW_FORCE,
-                     l->mass * l->factor * bw_gravity, units);
-        load_row(out, "landing over standing", bw_arena_print(arena, "%.4g", l->factor),
-                 "");
-        load_row(out, deck->basis->duration_title,
-                 l->load_duration > 0.0 ? bw_arena_print(arena, "%.4g", l->load_duration)
-                                        : "by rule",
-                 "");
+    for (size_t i = 0; i < n; i++) {
+        bw_text_add(out, "<tr>");
+        bwi_head_cell(out, rows[i].what);
+        bwi_number_cell(out, rows[i].value);
+        bwi_number_cell(out, rows[i].other);
+        bw_text_add(out, "</tr>\n");
     }
-    quantity_row(out, "crowd", BW_PRESSURE, l->crowd, units);
-    quantity_row(out, "snow", BW_PRESSURE, l->snow, units);
-    quantity_row(out, "boards, dead weight", BW_PRESSURE, deck->boards.board_pressure,
-                 units);
-    quantity_row(out, "further dead weight", BW_PRESSURE, l->extra_dead, units);
-    quantity_row(out, "dead weight, all", BW_FORCE, a->dead_weight, units);
-    load_row(out, "deflection limit, live",
-             bw_arena_print(arena, "span/%.4g", deck->limits.live), "");
-    load_row(out, "sag limit, long term",
-             bw_arena_print(arena, "span/%.4g", deck->limits.long_term), "");
-    quantity_row(out, "flat cut on each log", BW_LENGTH, deck->limits.seat_depth, units);
     bwi_table_close(out);
-}
-
-static void write_assumption(const bw_assumption *a, bw_text *out)
-{
-    const char *mark = bw_mark_text(a->mark);
-    const bool sourced = a->source != NULL && a->source[0] != '\0';
-    bwi_html(out, "<li>%s", a->text);
-    if (mark[0] != '\0' || sourced) {
-        bwi_html(out, " [%s%s%s]", mark, mark[0] != '\0' && sourced ? ": " : "",
-                 sourced ? a->source : "");
-    }
-    bw_text_add(out, "</li>\n");
 }
 
 void bwi_record_loads(const bw_record *record, bw_text *out)
@@ -284,13 +175,14 @@ void bwi_record_loads(const bw_record *record, bw_text *out)
     write_loads(a, out);
     if (a->n_assumptions > 0) {
         bw_text_add(out,
-                    "<h3>Assumed</h3>\n<p>In brackets: how far it can be relied on, and "
-                    "whence.</p>\n<ul>\n");
+                    "<h3>Assumed</h3>\n<p class=\"keep\">In brackets: how far it can be "
+                    "relied on, and whence.</p>\n<ul>\n");
         for (size_t i = 0; i < a->n_assumptions; i++) {
-            write_assumption(&a->assumptions[i], out);
+            bwi_html(out, "<li>%s</li>\n", bwi_assumption_text(&a->assumptions[i], out));
         }
         bw_text_add(out, "</ul>\n");
     }
+    bwi_html(out, "<p class=\"small\">Numbers: %s.</p>\n", bwi_health_text(a, out));
     bwi_section_end(out);
 }
 
@@ -478,10 +370,7 @@ void bwi_record_grades(const bw_record *record, bw_text *out)
 {
     const bw_case *deck = record->assessment->deck;
     bwi_section(out, "grades");
-    bw_text_add(out, "<p class=\"keep\">What is left of each reference value. none: no "
-                     "rule reaches that far, "
-                     "so the checks cannot say. Open questions count on the cautious "
-                     "side.</p>\n");
+    bwi_html(out, "<p class=\"keep\">%s</p>\n", bwi_grades_words);
     for (size_t k = 0; k < deck->n_logs; k++) {
         if (!bwi_grade_was_shown(deck, k)) {
             write_grade(deck, k, out);

@@ -367,7 +367,9 @@ static void write_columns(const column_list *list, bw_units units, bw_text *out)
     }
 }
 
-static void write_kind(const bw_assessment *a, int kind, bw_text *out)
+/* All findings of one check. */
+static void write_check(const bw_assessment *a, int kind, const bw_check *check,
+                        bw_text *out)
 {
     column_list list = {BW_NEW(out->arena, column, a->n_members), 0};
     if (list.items == NULL) {
@@ -375,17 +377,36 @@ static void write_kind(const bw_assessment *a, int kind, bw_text *out)
         return;
     }
     for (size_t i = 0; i < a->n_members; i++) {
-        if (a->members[i].has[kind]) {
-            const bw_finding *f = &a->members[i].findings[kind];
+        const bw_finding *f = &a->members[i].findings[kind];
+        if (a->members[i].has[kind] && f->check == check) {
             add_column(&list, &a->members[i], f, a->deck->units, out);
             out->failed = out->failed || f->working.failed;
         }
     }
-    if (list.count > 0) {
-        bwi_html(out, "<h3>%s</h3>\n", list.items[0].finding->check->title);
-        write_formula(list.items[0].finding->check, out);
-        sort_columns(&list);
-        write_columns(&list, a->deck->units, out);
+    bwi_html(out, "<h3>%s</h3>\n", check->title);
+    write_formula(check, out);
+    sort_columns(&list);
+    write_columns(&list, a->deck->units, out);
+}
+
+/* Boards may go by another formula than logs. */
+static bool is_new_check(const bw_assessment *a, int kind, size_t member)
+{
+    for (size_t i = 0; i < member; i++) {
+        if (a->members[i].has[kind] && a->members[i].findings[kind].check ==
+                                           a->members[member].findings[kind].check) {
+            return false;
+        }
+    }
+    return a->members[member].has[kind];
+}
+
+static void write_kind(const bw_assessment *a, int kind, bw_text *out)
+{
+    for (size_t i = 0; i < a->n_members; i++) {
+        if (is_new_check(a, kind, i)) {
+            write_check(a, kind, a->members[i].findings[kind].check, out);
+        }
     }
 }
 

@@ -17,17 +17,47 @@ bw_units bwi_other_units(bw_units units)
     return units == BW_IMPERIAL ? BW_METRIC : BW_IMPERIAL;
 }
 
+/* What rounding leaves of a zero: far below all that a check could feel. */
+static bool is_nothing(bw_quantity quantity, double value)
+{
+    switch (quantity) {
+    case BW_FORCE:
+        return fabs(value) < 1e-6;
+    case BW_MOMENT:
+        return fabs(value) < 1e-6;
+    case BW_STRESS:
+    case BW_PRESSURE:
+        return fabs(value) < 1e-2;
+    case BW_LENGTH:
+        return fabs(value) < 1e-10;
+    default:
+        return false;
+    }
+}
+
+/* Four digits like all other numbers, so that a line can be redone: in inches or
+ * millimetres, whatever the length. */
+static const char *length_text(bw_arena *arena, double value, bw_units units)
+{
+    const char *unit = units == BW_IMPERIAL ? "in" : "mm";
+    const double count = value / bw_unit_size(BW_LENGTH, unit);
+    return fabs(count) < 1e3 ? bw_arena_print(arena, "%.4g %s", count, unit)
+                             : bw_arena_print(arena, "%.0f %s", count, unit);
+}
+
 const char *bwi_value(bw_arena *arena, bw_quantity quantity, double value, bw_units units)
 {
     if (!isfinite(value)) {
         return "not known";
     }
+    value = is_nothing(quantity, value) ? 0.0 : value;
     if (quantity == BW_LENGTH) {
-        return bw_length_print_decimal(arena, value, units);
+        return length_text(arena, value, units);
     }
     if (quantity == BW_MOMENT && units == BW_IMPERIAL) {
-        return bw_arena_print(arena, "%.0f lb-in",
-                              value / bw_unit_size(BW_MOMENT, "lb-in"));
+        const double count = value / bw_unit_size(BW_MOMENT, "lb-in");
+        return fabs(count) < 1e3 ? bw_arena_print(arena, "%.4g lb-in", count)
+                                 : bw_arena_print(arena, "%.0f lb-in", count);
     }
     return bw_quantity_print(arena, quantity, value, units);
 }

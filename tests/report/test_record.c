@@ -117,6 +117,83 @@ static void a_date_stands_only_where_given(void **state)
     assert_non_null(strstr(text, "<strong>2027-03-01</strong>"));
 }
 
+/* A member of a role and with checks that no file here knows by name, and of no log. */
+static void add_stranger(bw_arena *arena, whole *w, bw_check checks[BW_CHECK_KIND_COUNT])
+{
+    bw_assessment *a = &w->assessment;
+    bw_member_result *all = BW_NEW(arena, bw_member_result, a->n_members + 1);
+    assert_non_null(all);
+    memcpy(all, a->members, a->n_members * sizeof *all);
+    bw_member_result *m = &all[a->n_members];
+    *m = (bw_member_result){.name = "gangplank",
+                            .role = "plank",
+                            .case_path = "/deck",
+                            .bent = -1,
+                            .row = -1};
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        checks[kind] = (bw_check){.kind = (bw_check_kind)kind,
+                                  .id = bw_arena_print(arena, "trial_%d", kind),
+                                  .title = bw_arena_print(arena, "Trial %d", kind),
+                                  .formula = "x <= y",
+                                  .source = "this test",
+                                  .quantity = BW_STRESS};
+        const double demand = 1e6 * (0.1137 + 0.0521 * kind);
+        m->findings[kind] =
+            (bw_finding){.check = &checks[kind],
+                         .member = "plank gangplank",
+                         .role = "plank",
+                         .case_path = "/deck",
+                         .station = -1.0,
+                         .combination = bw_arena_print(arena, "trial load %d", kind),
+                         .ratio = {demand, 1e6, demand / 1e6},
+                         .working = bw_working_new(arena)};
+        m->has[kind] = true;
+        m->worst = demand / 1e6;
+    }
+    a->members = all;
+    a->governing = &all[0].findings[BW_CHECK_BENDING];
+    a->n_members++;
+}
+
+static void assert_has(const char *text, const char *words)
+{
+    if (strstr(text, words) == NULL) {
+        print_error("not found: %s\n", words);
+        fail();
+    }
+}
+
+/* Every finding stands in the record (percentage and sheet), in the text, in the table
+ * for spreadsheets and in the JSON, whatever its role and check. */
+static void no_finding_is_dropped(void **state)
+{
+    whole w;
+    bw_check checks[BW_CHECK_KIND_COUNT];
+    const bw_record record = record_of(*state, &w);
+    add_stranger(*state, &w, checks);
+    bw_text text = bw_text_new(*state), csv = bw_text_new(*state);
+    bw_text json = bw_text_new(*state);
+    const char *html = page(*state, &record);
+    bw_report_text(&w.assessment, &text);
+    bw_report_csv(&w.assessment, &csv);
+    bw_report_json(&w.assessment, &json);
+    assert_non_null(html);
+    assert_has(bw_text_string(&text), "gangplank");
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        const double share = 11.37 + 5.21 * kind; /* percent */
+        const char *load = bw_arena_print(*state, "trial load %d", kind);
+        const char *percent = bw_arena_print(*state, "%.0f", ceil(share - 1e-7));
+        const char *worst = kind + 1 == BW_CHECK_KIND_COUNT ? "worst" : "w";
+        assert_has(
+            html, bw_arena_print(*state, "<span class=\"%s\">%s</span>", worst, percent));
+        assert_has(html, bw_arena_print(*state, "<h3>Trial %d</h3>", kind));
+        assert_has(html, load);
+        assert_has(bw_text_string(&text), percent);
+        assert_has(bw_text_string(&csv), load);
+        assert_has(bw_text_string(&json), load);
+    }
+}
+
 /* Some allocation fails: the text says so, or nothing was lost. */
 static void running_out_of_memory_is_told(void **state)
 {
@@ -148,6 +225,7 @@ int main(void)
         WITH_ARENA(no_number_of_people_while_a_check_is_over),
         WITH_ARENA(what_cannot_be_said_is_said),
         WITH_ARENA(a_date_stands_only_where_given),
+        WITH_ARENA(no_finding_is_dropped),
         WITH_ARENA(running_out_of_memory_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

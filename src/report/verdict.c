@@ -1,0 +1,58 @@
+/* verdict.c - the verdict in words, for the text and for the record. */
+#include "internal.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *bwi_verdict_words(bw_verdict verdict)
+{
+    return verdict == BW_WITHIN ? "WITHIN LIMITS of the checks made here"
+           : verdict == BW_OVER ? "OVER"
+                                : "CANNOT SAY";
+}
+
+static const char *verdict_link(bw_verdict verdict)
+{
+    switch (verdict) {
+    case BW_WITHIN:
+        return "; nearest to its limit: ";
+    case BW_OVER:
+        return ": ";
+    default:
+        return ", something needed is missing or out of range; nearest to its limit: ";
+    }
+}
+
+void bwi_finding_line(const bw_finding *finding, bw_units units, bw_text *out)
+{
+    const char *percent = bwi_percent(out->arena, finding->ratio.utilisation, 1);
+    bw_text_print(out, "%s, %s", finding->member, finding->check->id);
+    if (bwi_finding_verdict(finding) == BW_CANNOT_SAY) {
+        bw_text_add(out, ", which cannot be worked out");
+    } else {
+        bw_text_print(out, " at %s %% of its capacity", bwi_or_fail(out, percent));
+    }
+    bw_text_add(out, bwi_or_fail(out, bwi_finding_where(out->arena, finding, units)));
+}
+
+const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessment)
+{
+    const bw_verdict verdict = bw_report_verdict(assessment);
+    bw_text line = bw_text_new(arena);
+    bw_text_add(&line, bwi_verdict_words(verdict));
+    if (assessment->governing == NULL) {
+        bw_text_add(&line, ": nothing could be checked");
+    } else {
+        bw_text_add(&line, verdict_link(verdict));
+        bwi_finding_line(assessment->governing, assessment->deck->units, &line);
+    }
+    return bw_text_string(&line);
+}
+
+const char *bwi_first_look(const bw_finding *finding, bw_units units, bw_text *out)
+{
+    bw_text line = bw_text_new(out->arena);
+    bw_text_add(&line, bwi_finding_verdict(finding) == BW_OVER ? "OVER: " : "");
+    bwi_finding_line(finding, units, &line);
+    return bwi_or_fail(out, bw_text_string(&line));
+}
