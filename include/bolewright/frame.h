@@ -315,6 +315,15 @@ typedef struct {
  */
 void bw_influence_set(const bw_influence *v, bw_wheel *wheel);
 
+/* One end of path member number at stands off its node by the shift [m], global axes: a
+ * wheel without weight, for readings together with others. Several add up; scale it by
+ * bw_wheel_scaled. What is imposed is the gap; the force across it is read from the ends.
+ */
+bw_wheel bw_influence_gap(const bw_influence *v, size_t at, bool at_last, double x,
+                          double y);
+/* The same with everything the wheel does multiplied. Only for wheels that are set. */
+bw_wheel bw_wheel_scaled(const bw_wheel *wheel, double factor);
+
 /* N, V, M at end i and at end j of the member under the wheels alone. */
 void bw_influence_ends(const bw_influence *v, int member, const bw_wheel *wheels,
                        size_t n_wheels, double end[6]);
@@ -326,7 +335,8 @@ bool bw_influence_reaches(const bw_influence *v, int member, size_t at);
  * reaches. */
 size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
                             const int **members);
-/* Actions along the member under the wheels on top of a base state (null: none). */
+/* Actions along the member under the wheels on top of a base state (null: none). On top
+ * of a second-order state only gaps, whose own effect is of first order. */
 bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int member,
                           const bw_wheel *wheels, size_t n_wheels, bw_arena *arena);
 

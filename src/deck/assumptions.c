@@ -294,13 +294,15 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
     if (lifted == 0) {
         return BW_OK;
     }
-    return add(
-        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds it down",
-        bw_arena_print(p->arena,
-                       "ends of %zu stringers lift under some loads and are taken to be "
-                       "held down: fasten every end for at least %s (stringer %s)",
-                       lifted, print(p, BW_FORCE, t->lift[most]),
-                       p->deck->stringers[most].name));
+    return add(p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds it down",
+               bw_arena_print(
+                   p->arena,
+                   "%zu stringers lift off a seat under some loads; those that run on "
+                   "over a bent are checked both held down there and free to lift, "
+                   "the others as held down: fasten every end for at least %s "
+                   "(stringer %s)",
+                   lifted, print(p, BW_FORCE, t->lift[most]),
+                   p->deck->stringers[most].name));
 }
 
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)

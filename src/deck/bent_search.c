@@ -13,6 +13,7 @@ typedef struct {
     const bwi_transfer *transfer;
     bwi_bent_frame f;
     bool curved;            /* the bent shape matters */
+    bool may_lift;          /* a stringer runs on in some row */
     const bw_state *dead;   /* of what stays */
     double own_weight;      /* [N] of the cap and the posts */
     bool strength, service; /* which checks the combination is for */
@@ -279,7 +280,11 @@ typedef struct {
         *live;   /* of the part that comes and goes, or null: no deflection check */
     double own;  /* factor of the own weight */
     double push; /* at deck level, towards the right [N] */
+    const bw_combination *combination;
+    size_t pattern, set; /* of the people */
 } row_forces;
+
+static bool row_in_set(const bwi_plan *p, size_t set, size_t row);
 
 static bw_status check_forces(const arrangement *a, const row_forces *rows)
 {
@@ -310,6 +315,53 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
     return BW_OK;
 }
 
+/* ---- stringers that lift off their seats: what that changes on this bent ---- */
+
+/* Force of a stringer on the bent beyond that of it held down; wheels (null: none) act
+ * with the factor. */
+static double freed_force(const arrangement *a, const bwi_lift *lift,
+                          const row_forces *rows, const bwi_wheels *wheels, double factor)
+{
+    const bwi_row_frame *f = &a->rows[a->t->plan->deck->stringers[lift->stringer].row];
+    const bw_combination *c = rows->combination;
+    const size_t n = lift->n, pattern = BWI_LIFT_FIRST_PATTERN + rows->pattern;
+    const bool people =
+        c->crowd != 0.0 && row_in_set(a->t->plan, rows->set, (size_t)f->row);
+    double held[BWI_SEATS_MAX], gap[BWI_SEATS_MAX], sum = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        held[i] = c->dead * lift->load[BWI_LIFT_DEAD * n + i] +
+                  c->snow * lift->load[BWI_LIFT_SNOW * n + i];
+        held[i] += people ? c->crowd * lift->load[pattern * n + i] : 0.0;
+        held[i] +=
+            wheels != NULL ? factor * bwi_seat_force(f, lift, i, NULL, wheels) : 0.0;
+    }
+    if (!bwi_lift_solve(lift, held, gap)) {
+        return 0.0;
+    }
+    for (size_t j = 0; j < n; j++) {
+        sum += lift->stiffness[(a->f.bent - lift->first) * n + j] * gap[j];
+    }
+    return sum;
+}
+
+/* Adds to the forces of a row what its stringers on this bent do when free to lift; true
+ * if that is anything. Live forces for deflection only grow. */
+static bool free_row(const arrangement *a, size_t row, const row_forces *rows,
+                     const bwi_wheels *wheels, double factor, double *total, double *live)
+{
+    const bwi_row_frame *f = &a->rows[row];
+    double more = 0.0;
+    for (size_t k = 0; f->frame != NULL && k < f->n_lifts; k++) {
+        const bwi_lift *lift = &f->lifts[k];
+        if (lift->first <= a->f.bent && a->f.bent < lift->first + lift->n) {
+            more += freed_force(a, lift, rows, wheels, factor);
+        }
+    }
+    *total += more;
+    *live += fmax(more, 0.0);
+    return more != 0.0;
+}
+
 /* Sets curved if the bent is near to buckling under the forces. */
 static bw_status check_buckling(arrangement *a, const row_forces *rows, bw_diags *d)
 {
@@ -336,46 +388,64 @@ static double wheel_across(const bwi_plan *p, size_t k)
                     : half;
 }
 
-/* d: not null to look at buckling only. */
-static bw_status check_wheel(arrangement *base, const bw_combination *c,
-                             const bwi_rider_place *rider, const row_forces *dead,
-                             bw_diags *d)
+/* Forces of the rows with a rider at a place. freed: stringers free to lift instead of
+ * held down; false if that is the same. */
+static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
+                         const row_forces *dead, bool freed, row_forces *out)
 {
-    const bwi_plan *p = base->t->plan;
+    const bwi_plan *p = a->t->plan;
     const bw_loads *loads = &p->deck->loads;
+    const bw_combination *c = dead->combination;
+    const double factor = c->rider * loads->factor;
     double *total = BW_NEW(p->arena, double, p->deck->n_rows);
     double *live = BW_NEW(p->arena, double, p->deck->n_rows), weight = 0.0;
-    if (total == NULL || live == NULL) {
-        return BW_E_MEMORY;
-    }
-    for (size_t r = 0; r < p->deck->n_rows; r++) {
+    *out = *dead;
+    out->total = total;
+    out->live = live;
+    bool any = !freed;
+    for (size_t r = 0; total != NULL && live != NULL && r < p->deck->n_rows; r++) {
         total[r] = dead->total[r];
-        if (base->rows[r].frame == NULL) {
+        if (a->rows[r].frame == NULL) {
             continue;
         }
-        const bwi_wheels wheels = bwi_riders(p, &base->rows[r], rider, base->f.direction);
-        live[r] = bwi_row_wheel_reaction(&base->rows[r], &wheels, base->f.bent);
-        total[r] += c->rider * loads->factor * live[r];
+        const bwi_wheels wheels = bwi_riders(p, &a->rows[r], rider, a->f.direction);
+        live[r] = bwi_row_wheel_reaction(&a->rows[r], &wheels, a->f.bent);
+        total[r] += factor * live[r];
         weight += live[r];
+        any =
+            (freed && free_row(a, r, dead, &wheels, factor, &total[r], &live[r])) || any;
     }
-    const double push =
-        dead->push + base->f.direction * c->rider * weight *
-                         (loads->rider_push + loads->lean * loads->factor);
+    out->push = dead->push + a->f.direction * c->rider * weight *
+                                 (loads->rider_push + loads->lean * loads->factor);
+    return any;
+}
+
+/* d: not null to look at buckling only. */
+static bw_status check_wheel(arrangement *base, const bwi_rider_place *rider,
+                             const row_forces *dead, bw_diags *d)
+{
     arrangement a = *base;
     a.event.rider = *rider;
-    const row_forces forces = {total, live, c->dead, push};
-    if (d == NULL) {
-        return check_forces(&a, &forces);
+    for (int freed = 0; freed < (base->may_lift ? 2 : 1); freed++) {
+        row_forces forces;
+        const bool any = wheel_forces(base, rider, dead, freed == 1, &forces);
+        if (forces.total == NULL || forces.live == NULL) {
+            return BW_E_MEMORY;
+        }
+        a.event.lifts = freed == 1;
+        if (any) {
+            BW_TRY(d == NULL ? check_forces(&a, &forces)
+                             : check_buckling(&a, &forces, d));
+        }
+        base->curved = base->curved || a.curved;
     }
-    BW_TRY(check_buckling(&a, &forces, d));
-    base->curved = base->curved || a.curved;
     return BW_OK;
 }
 
 /* From the worst of the grid to the worst there is, along the deck: where stringers run
  * on over the bent, they press hardest with the wheel a little beside it. */
-static bw_status refine_wheel(arrangement *a, const bw_combination *c,
-                              const row_forces *dead, const bwi_worst *worst)
+static bw_status refine_wheel(arrangement *a, const row_forces *dead,
+                              const bwi_worst *worst)
 {
     const bwi_plan *p = a->t->plan;
     if (!worst->has || worst->event.combination != a->event.combination ||
@@ -391,7 +461,7 @@ static bw_status refine_wheel(arrangement *a, const bw_combination *c,
         for (int side = -1; side <= 1; side += 2) {
             const bw_arena_mark mark = bw_arena_now(p->arena);
             const bwi_rider_place rider = bwi_rider_moved(p, from, side * step);
-            BW_TRY(check_wheel(a, c, &rider, dead, NULL));
+            BW_TRY(check_wheel(a, &rider, dead, NULL));
             bw_arena_back(p->arena, mark);
         }
     }
@@ -399,14 +469,14 @@ static bw_status refine_wheel(arrangement *a, const bw_combination *c,
 }
 
 /* Every check of the bent's own members. */
-static bw_status refine(arrangement *a, const bw_combination *c, const row_forces *dead)
+static bw_status refine(arrangement *a, const row_forces *dead)
 {
     bwi_tracker *t = a->t;
     const size_t bent = a->f.bent, n_posts = t->plan->deck->bents[bent].n_posts;
     for (size_t k = 0; k <= n_posts; k++) {
         const size_t member = k < n_posts ? t->post_first[bent] + k : t->first_cap + bent;
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            BW_TRY(refine_wheel(a, c, dead, &t->worst[member][kind]));
+            BW_TRY(refine_wheel(a, dead, &t->worst[member][kind]));
         }
     }
     return BW_OK;
@@ -425,8 +495,7 @@ static size_t first_bay_that_matters(const bwi_plan *p, size_t bent)
     return bay;
 }
 
-static bw_status search_wheel(arrangement *a, const bw_combination *c,
-                              const row_forces *dead)
+static bw_status search_wheel(arrangement *a, const row_forces *dead)
 {
     const bwi_plan *p = a->t->plan;
     const size_t first = first_bay_that_matters(p, a->f.bent);
@@ -437,17 +506,16 @@ static bw_status search_wheel(arrangement *a, const bw_combination *c,
                 const bw_arena_mark mark = bw_arena_now(p->arena);
                 const bwi_rider_place rider = {true, bay, length * j / POSITIONS, -1,
                                                wheel_across(p, k)};
-                BW_TRY(check_wheel(a, c, &rider, dead, NULL));
+                BW_TRY(check_wheel(a, &rider, dead, NULL));
                 bw_arena_back(p->arena, mark);
             }
         }
     }
-    return refine(a, c, dead);
+    return refine(a, dead);
 }
 
 /* Buckling with the rider at the bent, over either edge. */
-static bw_status check_wheel_buckling(arrangement *a, const bw_combination *c,
-                                      const row_forces *dead, bw_diags *d)
+static bw_status check_wheel_buckling(arrangement *a, const row_forces *dead, bw_diags *d)
 {
     const bwi_plan *p = a->t->plan;
     const size_t bay = a->f.bent < p->n_bays ? a->f.bent : a->f.bent - 1;
@@ -456,7 +524,7 @@ static bw_status check_wheel_buckling(arrangement *a, const bw_combination *c,
     for (int side = -1; side <= 1; side += 2) {
         const bwi_rider_place rider = {true, bay, along, -1,
                                        side * p->deck->boards.width / 2.0};
-        BW_TRY(check_wheel(a, c, &rider, dead, d));
+        BW_TRY(check_wheel(a, &rider, dead, d));
     }
     return BW_OK;
 }
@@ -521,7 +589,31 @@ static row_forces plain_forces(const arrangement *a, const bw_combination *c, si
     /* those who are there push */
     const double part = everybody > 0.0 ? people / everybody : 0.0;
     const double sway = part * c->crowd * l->sway * push_area(p, a->f.bent);
-    return (row_forces){total, live, c->dead, a->f.direction * (sway + l->lean * weight)};
+    const double push = a->f.direction * (sway + l->lean * weight);
+    return (row_forces){total, live, c->dead, push, c, k, set};
+}
+
+/* The same without a rider, stringers free to lift. */
+static bw_status check_freed(const arrangement *base, const row_forces *rows)
+{
+    const bwi_plan *p = base->t->plan;
+    arrangement a = *base;
+    a.event.lifts = true;
+    double *total = BW_NEW(p->arena, double, p->deck->n_rows);
+    double *live = BW_NEW(p->arena, double, p->deck->n_rows);
+    if (total == NULL || live == NULL) {
+        return BW_E_MEMORY;
+    }
+    bool any = false;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        total[r] = rows->total[r];
+        live[r] = rows->live[r];
+        any = free_row(&a, r, rows, NULL, 0.0, &total[r], &live[r]) || any;
+    }
+    row_forces freed = *rows;
+    freed.total = total;
+    freed.live = live;
+    return any ? check_forces(&a, &freed) : BW_OK;
 }
 
 static bw_status search_combination(const arrangement *base, const bw_combination *c,
@@ -552,11 +644,12 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
             .lasting_share = c->lasting_share};
         const row_forces forces = plain_forces(base, c, k, set, total, live);
         if (c->rider != 0.0) {
-            BW_TRY(check_wheel_buckling(&a, c, &forces, d));
-            BW_TRY(search_wheel(&a, c, &forces));
+            BW_TRY(check_wheel_buckling(&a, &forces, d));
+            BW_TRY(search_wheel(&a, &forces));
         } else {
             BW_TRY(check_buckling(&a, &forces, d));
             BW_TRY(check_forces(&a, &forces));
+            BW_TRY(check_freed(&a, &forces));
         }
     }
     return BW_OK;
@@ -639,6 +732,9 @@ bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
     arrangement a = {.t = t, .rows = rows, .transfer = transfer, .f = {.bent = bent}};
     if (t->plan->deck->bents[bent].n_posts == 0) {
         return check_sill(&a);
+    }
+    for (size_t r = 0; r < t->plan->deck->n_rows; r++) {
+        a.may_lift = a.may_lift || rows[r].n_lifts > 0;
     }
     BW_TRY(search_way(&a, 1, d));
     return search_way(&a, -1, d);

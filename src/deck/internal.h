@@ -216,6 +216,25 @@ typedef struct {
 
 /* ---- frames ---- */
 
+/* Seats of a stringer that are looked at for lifting: longer ones count as held down. */
+enum { BWI_SEATS_MAX = 16 };
+
+/* A stringer stands off one of its seats by a unit: the ends of its parts there. */
+typedef struct {
+    size_t n;
+    bw_wheel wheel[2];
+} bwi_gap;
+
+/* A stringer over more than one bay: it may come off its seats. See lift.c. */
+typedef struct {
+    int stringer;
+    size_t first, n;   /* its seats are the bents first .. first + n - 1 */
+    bwi_gap *gap;      /* per seat */
+    double *stiffness; /* [N/m] n x n: force on seat i at a unit gap of seat j */
+    double *load;      /* [N] n per load: on the seats, held down; for the bents */
+} bwi_lift;
+enum { BWI_LIFT_DEAD, BWI_LIFT_SNOW, BWI_LIFT_FIRST_PATTERN };
+
 typedef struct {
     bw_frame *frame;
     int row;
@@ -230,6 +249,8 @@ typedef struct {
     int *path_place;   /* per bay: number in the path, -1 */
     size_t n_path;
     bw_influence *influence;
+    bwi_lift *lifts; /* of the row's stringers that run on */
+    size_t n_lifts;
 } bwi_row_frame;
 
 /* The frame for pushes one way along the deck: braces that would have to pull are left
@@ -243,8 +264,8 @@ bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
 enum { BWI_WHEELS_MAX = 32 };
 typedef struct {
     size_t n;
-    bw_wheel wheel[BWI_WHEELS_MAX];
-    size_t last_bay; /* of the wheels */
+    bw_wheel wheel[BWI_WHEELS_MAX + 2 * BWI_SEATS_MAX]; /* gaps come last */
+    size_t last_bay;                                    /* of the wheels */
 } bwi_wheels;
 bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
                       const bwi_rider_place *rider, int direction);
@@ -259,6 +280,21 @@ double bwi_row_wheel_reaction(const bwi_row_frame *f, const bwi_wheels *wheels,
  * null: of the state; else of the wheel on top of the state (which may be null). */
 void bwi_row_end_forces(const bwi_row_frame *f, size_t bent, const bw_state *s,
                         const bwi_wheels *wheels, double *before, double *after);
+
+/* ---- lifting ---- */
+
+/* Every stringer of the row that runs on; the influence lines must be there. */
+bw_status bwi_lifts_make(const bwi_plan *p, bwi_row_frame *f);
+/* Force down on a seat of the stringer, held down, from its own parts alone. */
+double bwi_seat_force(const bwi_row_frame *f, const bwi_lift *lift, size_t seat,
+                      const bw_state *s, const bwi_wheels *wheels);
+/* Gaps of the stringer when it is free to lift, from the forces on its held seats. False
+ * if it does not lift, or if no seat but one would hold it. */
+bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEATS_MAX]);
+/* The wheels (null: none) with the gaps of the stringer free to lift under them on top of
+ * the state. False as above. */
+bool bwi_lift_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *s,
+                  const bwi_wheels *wheels, bwi_wheels *out);
 
 typedef struct {
     bw_frame *frame;
@@ -289,6 +325,7 @@ typedef struct {
     const char *pattern; /* which bays carry people, or null */
     const char *push;    /* which way things are pushed, in words, or null */
     int direction;       /* of the push: +1, -1; 0 without */
+    bool lifts;          /* a stringer is off a seat; else all are held down */
     double dead;         /* factor on what stays */
     double load_duration, lasting_share;
 } bwi_event;

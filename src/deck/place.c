@@ -86,13 +86,15 @@ const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
                           length_text(p, r->along), p->deck->bents[r->bay].name, where);
 }
 
-/* Where the loads are and which way they push, or null. */
+static const char *joined(const bwi_plan *p, const char *a, const char *b)
+{
+    return a == NULL || b == NULL ? (a != NULL ? a : b)
+                                  : bw_arena_print(p->arena, "%s, %s", a, b);
+}
+
+/* Where the loads are, which way they push, and whether a stringer lifts; or null. */
 const char *bwi_position_text(const bwi_plan *p, const bwi_event *event)
 {
-    const char *rider = bwi_rider_text(p, event);
-    if (event->push == NULL) {
-        return rider;
-    }
-    return rider == NULL ? event->push
-                         : bw_arena_print(p->arena, "%s, %s", rider, event->push);
+    return joined(p, joined(p, bwi_rider_text(p, event), event->push),
+                  event->lifts ? "a stringer lifting off a seat" : NULL);
 }

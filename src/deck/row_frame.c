@@ -309,8 +309,9 @@ bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
     if (out->frame == NULL) {
         return BW_OK;
     }
-    return bw_influence_new(out->frame, out->path, out->n_path, p->arena,
-                            &out->influence);
+    BW_TRY(
+        bw_influence_new(out->frame, out->path, out->n_path, p->arena, &out->influence));
+    return bwi_lifts_make(p, out);
 }
 
 /* ---- what the row puts on a bent ---- */

@@ -250,6 +250,61 @@ static void check_braces(const arrangement *a, size_t bent)
 
 /* ---- arrangements ---- */
 
+/* Bents (and the bays after them) to look at under a wheel, and what of them. */
+typedef struct {
+    size_t first, last;
+    bool strength, deflection;
+    bool whole; /* all that the riders reach, not one member */
+} scope;
+
+static void check_near(const arrangement *a, size_t bent);
+
+/* The same with stringers off the seats that they lift from, one stringer at a time. */
+static void check_lifted(const arrangement *a, scope of)
+{
+    for (size_t k = 0; k < a->f->n_lifts; k++) {
+        const bwi_lift *lift = &a->f->lifts[k];
+        const size_t end = lift->first + lift->n;
+        bwi_wheels wheels;
+        if (lift->first > of.last || end <= of.first ||
+            !bwi_lift_off(a->f, lift, a->base, a->wheels, &wheels)) {
+            continue;
+        }
+        arrangement free = *a;
+        free.wheels = &wheels;
+        free.event.lifts = true;
+        const size_t from = lift->first > of.first ? lift->first : of.first;
+        for (size_t bent = from; bent < end && bent <= of.last; bent++) {
+            check_near(&free, bent);
+        }
+    }
+}
+
+/* Deflection of the bays of stringers that lift under live loads on top of dead ones. */
+static void check_lifted_deflection(const arrangement *a, const bw_state *live,
+                                    const bwi_wheels *wheels)
+{
+    bw_arena *arena = a->t->plan->arena;
+    const bw_state *all =
+        live != NULL ? bw_state_add(a->dead, 1.0, live, arena) : a->dead;
+    for (size_t k = 0; k < a->f->n_lifts && all != NULL; k++) {
+        const bwi_lift *lift = &a->f->lifts[k];
+        bwi_wheels off;
+        if (!bwi_lift_off(a->f, lift, all, wheels, &off)) {
+            continue;
+        }
+        arrangement free = *a;
+        free.event.lifts = true;
+        for (size_t bay = lift->first; bay + 1 < lift->first + lift->n; bay++) {
+            const bw_arena_mark mark = bw_arena_now(arena);
+            const bw_line line = bw_influence_line(
+                a->f->influence, live, a->f->bay_member[bay], off.wheel, off.n, arena);
+            check_deflection(&free, bay, &line, a->dead);
+            bw_arena_back(arena, mark);
+        }
+    }
+}
+
 /* Everything, under a solved state; live: the part of it that comes and goes. */
 static void check_state(const arrangement *a, const bw_state *live, const bw_state *dead)
 {
@@ -271,6 +326,10 @@ static void check_state(const arrangement *a, const bw_state *live, const bw_sta
         }
         bw_arena_back(p->arena, mark);
     }
+    check_lifted(a, (scope){.last = p->n_bays});
+    if (a->service) {
+        check_lifted_deflection(a, live, NULL);
+    }
     bwi_track_frame(a->t, a->f->frame, a->base);
 }
 
@@ -290,13 +349,6 @@ static void check_near(const arrangement *a, size_t bent)
     }
     bw_arena_back(p->arena, mark);
 }
-
-/* Bents (and the bays after them) to look at under a wheel, and what of them. */
-typedef struct {
-    size_t first, last;
-    bool strength, deflection;
-    bool whole; /* all that the riders reach, not one member */
-} scope;
 
 /* The post nearest to buckling by itself: most force for its height and thickness. */
 static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *bent_out)
@@ -377,6 +429,7 @@ static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheel
             bw_arena_back(p->arena, mark);
         }
     }
+    check_lifted_deflection(a, NULL, wheels);
 }
 
 /* The first rider at a distance along the deck from the bay's first bent. */
@@ -396,10 +449,13 @@ static void check_wheel(const arrangement *base, size_t bay, double along, scope
     const bw_arena_mark mark = bw_arena_now(p->arena);
     a.wheels = base->curved ? NULL : &wheels;
     a.base = base->curved ? bend_under(base, &wheels, &a.event) : base->base;
-    const size_t beyond = of.whole ? wheels.last_bay - bay : 0;
+    of.last += of.whole ? wheels.last_bay - bay : 0;
     for (size_t bent = of.first;
-         a.base != NULL && bent <= of.last + beyond && bent < p->deck->n_bents; bent++) {
+         a.base != NULL && bent <= of.last && bent < p->deck->n_bents; bent++) {
         check_near(&a, bent);
+    }
+    if (a.base != NULL) {
+        check_lifted(&a, of);
     }
     bw_arena_back(p->arena, mark);
 }
@@ -594,6 +650,30 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
     return BW_OK;
 }
 
+/* What the bents need to know of lifting: forces on the held seats. */
+static void fill_lifts(const arrangement *base, size_t load, const bw_state *s)
+{
+    for (size_t k = 0; k < base->f->n_lifts; k++) {
+        const bwi_lift *lift = &base->f->lifts[k];
+        for (size_t i = 0; i < lift->n; i++) {
+            lift->load[load * lift->n + i] = bwi_seat_force(base->f, lift, i, s, NULL);
+        }
+    }
+}
+
+static bw_status make_lift_loads(const arrangement *base)
+{
+    const size_t n_loads = BWI_LIFT_FIRST_PATTERN + base->transfer->n_patterns;
+    for (size_t k = 0; k < base->f->n_lifts; k++) {
+        bwi_lift *lift = &base->f->lifts[k];
+        lift->load = BW_NEW(base->t->plan->arena, double, n_loads * lift->n);
+        if (lift->load == NULL) {
+            return BW_E_MEMORY;
+        }
+    }
+    return BW_OK;
+}
+
 /* Forces on the bents under the plain load cases. */
 static bw_status fill_transfer(const arrangement *base, bool **patterns,
                                const bw_state *dead)
@@ -606,6 +686,9 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
     if (snow_state == NULL) {
         return BW_E_MEMORY;
     }
+    BW_TRY(make_lift_loads(base));
+    fill_lifts(base, BWI_LIFT_DEAD, dead);
+    fill_lifts(base, BWI_LIFT_SNOW, snow_state);
     for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
         out->dead[first + bent] = bwi_row_reaction(base->f, dead, bent);
         out->snow[first + bent] = bwi_row_reaction(base->f, snow_state, bent);
@@ -619,6 +702,7 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
         for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
             out->crowd[k][first + bent] = bwi_row_reaction(base->f, s, bent);
         }
+        fill_lifts(base, BWI_LIFT_FIRST_PATTERN + k, s);
         bw_arena_back(p->arena, mark);
     }
     return BW_OK;

@@ -428,6 +428,34 @@ void bw_influence_set(const bw_influence *v, bw_wheel *wheel)
     wheel->is_set = true;
 }
 
+bw_wheel bw_influence_gap(const bw_influence *v, size_t at, bool at_last, double x,
+                          double y)
+{
+    const int member = v->path[at];
+    const bwi_member *m = &v->frame->members[member];
+    const bwi_node *node = &v->frame->nodes[at_last ? m->m.node_j : m->m.node_i];
+    bw_wheel out = {.at = at, .is_set = true};
+    double u[6] = {0.0}, end[6];
+    u[at_last ? 3 : 0] = node->cosine * x + node->sine * y;
+    u[at_last ? 4 : 1] = node->cosine * y - node->sine * x;
+    actions(v, member, u, out.held);
+    bwi_element_ends(m, out.held[0], out.held[1], out.held[2], NULL, 0, end);
+    bwi_element_push(v->frame, member, end, out.push);
+    return out;
+}
+
+bw_wheel bw_wheel_scaled(const bw_wheel *wheel, double factor)
+{
+    bw_wheel out = *wheel;
+    out.fx *= factor;
+    out.fy *= factor;
+    for (int k = 0; k < 6; k++) {
+        out.push[k] *= factor;
+        out.held[k % 3] *= k < 3 ? factor : 1.0;
+    }
+    return out;
+}
+
 /* N, V, M at both ends of the member under one wheel. */
 static void wheel_ends(const bw_influence *v, int member, const bw_wheel *wheel,
                        double end[6])
@@ -505,11 +533,35 @@ size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
     return (size_t)(end - first);
 }
 
+/* A second-order line, and the straight diagrams of end actions without loads on it. */
+static bw_line curved_line(const bw_state *base, int member, const double end[6],
+                           bw_arena *arena)
+{
+    const bw_line from = bwi_curved_line(base, member, arena);
+    bwi_segment *segments = BW_NEW(arena, bwi_segment, from.n);
+    if (segments == NULL) {
+        return (bw_line){.frame = base->frame, .member = member};
+    }
+    for (size_t k = 0; k < from.n; k++) {
+        segments[k] = from.segments[k];
+        segments[k].N[0] += end[0];
+        segments[k].V[0] += end[1];
+        segments[k].M[0] += end[2] + end[1] * segments[k].from;
+        segments[k].M[1] += end[1];
+    }
+    return (bw_line){base->frame, member, segments, from.n};
+}
+
 bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int member,
                           const bw_wheel *wheels, size_t n_wheels, bw_arena *arena)
 {
     const bwi_member *m = &v->frame->members[member];
     bw_line line = {.frame = v->frame, .member = member};
+    double end[6];
+    bw_influence_ends(v, member, wheels, n_wheels, end);
+    if (base != NULL && base->curved != NULL) {
+        return curved_line(base, member, end, arena);
+    }
     size_t n = 0;
     const bwi_extra *own =
         base != NULL ? bwi_state_pieces(base, member, arena, &n) : NULL;
@@ -525,8 +577,6 @@ bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int membe
             pieces[n++] = wheel_piece(v, &wheels[k]);
         }
     }
-    double end[6];
-    bw_influence_ends(v, member, wheels, n_wheels, end);
     for (int k = 0; k < 6 && base != NULL; k++) {
         end[k] += base->end[member][k];
     }

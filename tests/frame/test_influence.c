@@ -100,6 +100,119 @@ static void three_spans_have_their_closed_forms(void **state)
                          0.204915404963 * load * span) < 1e-11);
 }
 
+/* ---- ends that stand off their supports ---- */
+
+/* Two spans, the far end free: a simple beam, M = k (1 - k) P L under the load, nothing
+ * beyond; the far end rises by the turn P a b (L + a) / (6 L E I) of the simple beam's
+ * end times the second span (handbook case, MEMORY). */
+static void a_far_end_let_go_leaves_a_simple_beam(void **state)
+{
+    beam b = make_beam(*state, 2);
+    add_lines(&b, 2, *state);
+    const double EI = 9e9 * 3.14159265358979324 / 64.0 * 0.2 * 0.2 * 0.2 * 0.2;
+    const bw_wheel unit = bw_influence_gap(b.lines, 1, true, 0.0, 1.0);
+    for (double k = 0.11; k < 1.0; k += 0.17) {
+        const double a = k * span;
+        const double rise = load * a * (span - a) * (span + a) / (6.0 * span * EI) * span;
+        const bw_wheel w[] = {{.at = 0, .a = a, .fy = -load},
+                              bw_wheel_scaled(&unit, rise)};
+        double end[6];
+        bw_influence_ends(b.lines, b.path[1], w, 2, end);
+        assert_true(fabs(end[4]) < 1e-9 * load && fabs(end[2]) < 1e-9 * load * span);
+        const bw_line line = bw_influence_line(b.lines, NULL, b.path[0], w, 2, *state);
+        assert_true(relative(bw_line_action(&line, a, false).moment,
+                             k * (1.0 - k) * load * span) < 1e-9);
+    }
+}
+
+/* Three tapered logs uphill, hinged nowhere; free_end: without the last support. */
+static beam make_slope(bw_arena *arena, bool free_end)
+{
+    static const double x[] = {0.0, 2.13, 4.91, 7.03}, y[] = {0.0, 0.31, 0.57, 1.19};
+    beam b = {.frame = bw_frame_new(arena)};
+    bw_diags d = bw_diags_new(arena, NULL);
+    for (int k = 0; k < 4; k++) {
+        bw_frame_add_node(b.frame, x[k], y[k], NULL, NULL);
+        const bw_support s = {.node = k, .fix = {k == 0, k < 3 || !free_end, false}};
+        assert_int_equal(bw_frame_add_support(b.frame, &s), BW_OK);
+    }
+    for (int k = 0; k < 3; k++) {
+        const bw_member m = {.node_i = k,
+                             .node_j = k + 1,
+                             .section_i = bw_section_round(0.237 - 0.021 * k),
+                             .section_j = bw_section_round(0.216 - 0.021 * k),
+                             .modulus = 8.7e9,
+                             .shear_modulus = 5.3e8,
+                             .kappa = 0.9};
+        b.path[k] = bw_frame_add_member(b.frame, &m);
+    }
+    assert_int_equal(bw_frame_factor(b.frame, &d), BW_OK);
+    return b;
+}
+
+/* Upward part of what the last end takes from its support. */
+static double at_last_support(const beam *b, const bw_wheel *w, size_t n)
+{
+    double end[6], c, s;
+    bw_influence_ends(b->lines, b->path[2], w, n, end);
+    bw_frame_direction(b->frame, b->path[2], &c, &s);
+    return s * end[3] - c * end[4];
+}
+
+static void a_gap_does_what_leaving_the_support_out_does(void **state)
+{
+    beam held = make_slope(*state, false), free = make_slope(*state, true);
+    add_lines(&held, 3, *state);
+    add_lines(&free, 3, *state);
+    for (double share = 0.13; share < 1.0; share += 0.21) {
+        const bw_wheel wheel = {.at = 1,
+                                .a = share * bw_frame_length(held.frame, held.path[1]),
+                                .fx = 0.21 * load,
+                                .fy = -load};
+        const bw_wheel unit = bw_influence_gap(held.lines, 2, true, 0.0, 1.0);
+        const double gap =
+            -at_last_support(&held, &wheel, 1) / at_last_support(&held, &unit, 1);
+        const bw_wheel w[] = {wheel, bw_wheel_scaled(&unit, gap)};
+        for (int k = 0; k < 3; k++) {
+            double a[6], b[6];
+            bw_influence_ends(held.lines, held.path[k], w, 2, a);
+            bw_influence_ends(free.lines, free.path[k], &wheel, 1, b);
+            for (int j = 0; j < 6; j++) {
+                assert_true(fabs(a[j] - b[j]) < 1e-8 * load);
+            }
+        }
+    }
+}
+
+/* On top of a bent shape a gap adds its own straight diagrams and nothing else. */
+static void a_gap_adds_to_a_bent_shape(void **state)
+{
+    beam b = make_slope(*state, false);
+    add_lines(&b, 3, *state);
+    const bw_member_load push = {.kind = BW_LOAD_POINT,
+                                 .member = b.path[2],
+                                 .a = 1.1,
+                                 .x = {-7e3, 0},
+                                 .y = {-3e3, 0}};
+    bw_diags d = bw_diags_new(*state, NULL);
+    bw_state *first = NULL, *bent = NULL;
+    assert_int_equal(bw_frame_solve_loads(b.frame, &push, 1, &first, *state), BW_OK);
+    assert_int_equal(bw_state_second_order(first, *state, &bent, &d), BW_OK);
+    const bw_wheel gap = bw_influence_gap(b.lines, 2, true, 0.0, 0.0137);
+    for (int k = 0; k < 3; k++) {
+        const bw_line both = bw_influence_line(b.lines, bent, b.path[k], &gap, 1, *state);
+        const bw_line own = bw_influence_line(b.lines, NULL, b.path[k], &gap, 1, *state);
+        for (double x = 0.0; x < 2.1; x += 0.29) {
+            const bw_action sum = bw_line_action(&both, x, false),
+                            part = bw_line_action(&own, x, false),
+                            rest = bw_state_action(bent, b.path[k], x, false);
+            assert_true(fabs(sum.moment - part.moment - rest.moment) < 1e-7);
+            assert_true(fabs(sum.shear - part.shear - rest.shear) < 1e-7);
+            assert_true(fabs(sum.axial - part.axial - rest.axial) < 1e-7);
+        }
+    }
+}
+
 /* ---- rows of tapered logs on posts ---- */
 
 typedef struct {
@@ -265,6 +378,9 @@ int main(void)
         WITH_ARENA(a_simple_beam_has_the_triangle),
         WITH_ARENA(two_spans_have_their_closed_forms),
         WITH_ARENA(three_spans_have_their_closed_forms),
+        WITH_ARENA(a_far_end_let_go_leaves_a_simple_beam),
+        WITH_ARENA(a_gap_does_what_leaving_the_support_out_does),
+        WITH_ARENA(a_gap_adds_to_a_bent_shape),
         WITH_ARENA(wheels_anywhere_agree_with_solved_loads),
         WITH_ARENA(a_wheel_on_a_joint_agrees_with_the_load_on_it),
         WITH_ARENA(several_wheels_add_up),

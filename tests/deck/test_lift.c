@@ -1,0 +1,221 @@
+/* Stringers that lift off their seats: two bays by hand, and what must hold of any. */
+#include "../base/arena_fixture.h"
+#include "deck.h"
+#include "deck/internal.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+
+#include <cmocka.h>
+
+typedef struct {
+    const bw_case *deck;
+    bw_assessment result;
+    bwi_plan plan;
+    bwi_row_frame row;
+    bw_state *dead;
+} framed;
+
+static const double bay = 2.713;
+
+/* Equal bays on sills, logs without taper. */
+static bwt_deck level(int bays)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.n_bents = bays + 1;
+    for (int k = 0; k <= bays; k++) {
+        d.at[k] = bay * k;
+        d.height[k] = 0.55;
+        d.sill[k] = true;
+    }
+    d.run[0] = d.run[1] = bays;
+    d.stringer.butt = d.stringer.tip = 0.2;
+    return d;
+}
+
+static void make_row(const bwt_deck *d, bw_arena *arena, framed *out)
+{
+    bw_diags diags = bw_diags_new(arena, NULL);
+    out->deck = bwt_deck_read(d, arena);
+    assert_non_null(out->deck);
+    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
+    assert_int_equal(
+        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
+        BW_OK);
+    assert_int_equal(bwi_row_frame_make(&out->plan, 0, 1, &out->row, &diags), BW_OK);
+    out->dead = bw_frame_state(out->row.frame, &(bw_part){BWI_CASE_DEAD, 1.0}, 1, arena);
+    assert_non_null(out->dead);
+}
+
+static double relative(double found, double wanted)
+{
+    return fabs(found / wanted - 1.0);
+}
+
+/* Dead load of the row [N/m]: cylinder and half of the boards. */
+static double dead_per_length(const framed *f)
+{
+    const double area = 3.14159265358979324 / 4.0 * 0.2 * 0.2;
+    return area * f->deck->logs[0].species->green_density.value * 9.80665 +
+           371.0 * 1.13 / 2.0;
+}
+
+/* A wheel at k of the first of two bays lifts the far end if M / L > w L / 2, M over the
+ * middle: (k - k^3) / 4 P L + w L^2 / 8, both over 1 + phi for shear strain, phi = 3 E I
+ * / (kappa G A L^2) = 3 (E / G) d^2 / (16 kappa L^2) (end turns of simple beams). */
+static void two_bays_lift_where_the_wheel_outweighs_the_log(void **state)
+{
+    const bwt_deck d = level(2);
+    framed f;
+    make_row(&d, *state, &f);
+    assert_int_equal(f.row.n_lifts, 1);
+    for (double k = 0.13; k < 1.0; k += 0.24) {
+        const double phi = 3.0 * 0.2 * 0.2 / (0.9 * bay * bay); /* E / G = 16 */
+        const double wL = dead_per_length(&f) * bay;
+        const double most = (2.0 * (1.0 + phi) - 0.5) * wL / (k - k * k * k);
+        for (int over = 0; over < 2; over++) {
+            const bwi_wheels w = {
+                .n = 1,
+                .wheel = {{.at = 0, .a = k * bay, .fy = -most * (over ? 1.002 : 0.998)}}};
+            bwi_wheels off;
+            assert_int_equal(bwi_lift_off(&f.row, &f.row.lifts[0], f.dead, &w, &off),
+                             over);
+        }
+    }
+}
+
+/* Then it is a simple beam with an overhang: R = P (1 - k) at the first seat, since w L /
+ * 2 there and the overhang's w L^2 / 2 over L cancel. */
+static void a_lifted_end_leaves_a_simple_beam_with_an_overhang(void **state)
+{
+    const bwt_deck d = level(2);
+    framed f;
+    make_row(&d, *state, &f);
+    const double P = 9137.0, w = dead_per_length(&f);
+    for (double k = 0.27; k < 0.95; k += 0.19) {
+        const bwi_wheels wheels = {.n = 1, .wheel = {{.at = 0, .a = k * bay, .fy = -P}}};
+        bwi_wheels off;
+        assert_true(bwi_lift_off(&f.row, &f.row.lifts[0], f.dead, &wheels, &off));
+        const bwi_lift *lift = &f.row.lifts[0];
+        const double R[] = {bwi_seat_force(&f.row, lift, 0, f.dead, &off),
+                            bwi_seat_force(&f.row, lift, 1, f.dead, &off),
+                            bwi_seat_force(&f.row, lift, 2, f.dead, &off)};
+        assert_true(relative(R[0], P * (1.0 - k)) < 1e-9);
+        assert_true(relative(R[1], P * k + 2.0 * w * bay) < 1e-9);
+        assert_true(fabs(R[2]) < 1e-9 * P);
+        const bw_line line = bw_influence_line(
+            f.row.influence, f.dead, f.row.bay_member[0], off.wheel, off.n, *state);
+        const double x = k * bay;
+        assert_true(relative(bw_line_action(&line, x, true).moment,
+                             P * (1.0 - k) * x - w * x * x / 2.0) < 1e-9);
+    }
+}
+
+/* Largest moment of the same beam over all places of the wheel: at k = P / (2 P + w L)
+ * M = P k (1 - k) L - w k^2 L^2 / 2; held down it would be 17 % less. */
+static void the_finding_has_the_moment_of_the_lifted_beam(void **state)
+{
+    bwt_deck d = level(2);
+    d.width = 2.0 * 0.437; /* no overhang: the whole wheel goes to one row at most */
+    d.board_pressure = 57.0;
+    d.rider = 187.0;
+    d.factor = 3.9;
+    framed f;
+    make_row(&d, *state, &f);
+    const double w = dead_per_length(&f) - 371.0 * 1.13 / 2.0 + 57.0 * d.width / 2.0;
+    const double P = d.rider * d.factor * 9.80665;
+    const double k = P / (2.0 * P + w * bay);
+    const double wanted = P * k * (1.0 - k) * bay - w * k * k * bay * bay / 2.0;
+    const bw_finding *b = bwt_finding(&f.result, "stringer", "r0-0", BW_CHECK_BENDING);
+    assert_non_null(b);
+    assert_true(relative(bwt_term(b, "M"), wanted) < 1e-9);
+    assert_non_null(b->position);
+}
+
+/* People on one bay: 1/8 w L^2 and half on each seat, not 7/16 and 9/16. */
+static void people_on_one_bay_lift_the_other_end(void **state)
+{
+    bwt_deck d = level(2);
+    d.crowd = 9871.0; /* far more than people weigh, so that the log does not hold it */
+    d.rider = 0.0;
+    framed f;
+    make_row(&d, *state, &f);
+    const bw_part parts[] = {{BWI_CASE_FIRST_BAY, 1.0}};
+    const bw_state *s = bw_frame_state(f.row.frame, parts, 1, *state);
+    bwi_wheels off;
+    assert_true(bwi_lift_off(&f.row, &f.row.lifts[0], s, NULL, &off));
+    const double half = bwi_plan_share(&f.plan, 0, 0)->crowd_width * 9871.0 * bay / 2.0;
+    assert_true(relative(bwi_seat_force(&f.row, &f.row.lifts[0], 0, s, &off), half) <
+                1e-9);
+    assert_true(relative(bwi_seat_force(&f.row, &f.row.lifts[0], 1, s, &off), half) <
+                1e-9);
+}
+
+/* R >= 0, gap >= 0, and one of both is 0: what says that a thing lies on its seats. */
+static void any_stringer_lies_on_or_stands_off_each_seat(void **state)
+{
+    uint64_t random = 4211;
+    int lifted = 0;
+    for (int turn = 0; turn < 40; turn++) {
+        const bw_arena_mark mark = bw_arena_now(*state);
+        bwt_deck d = level(3 + bwt_below(&random, 4));
+        d.rider = 113.0;
+        for (int b = 1; b < d.n_bents; b++) {
+            d.at[b] = d.at[b - 1] + bwt_uniform(&random, 0.9, 3.3);
+            d.height[b] = bwt_uniform(&random, 0.5, 1.2);
+        }
+        d.stringer.tip = bwt_uniform(&random, 0.14, 0.2);
+        framed f;
+        make_row(&d, *state, &f);
+        const bwi_lift *lift = &f.row.lifts[0];
+        for (int k = 0; k < 20; k++) {
+            double held[BWI_SEATS_MAX], gap[BWI_SEATS_MAX] = {0.0};
+            const bw_wheel w = {.at = (size_t)bwt_below(&random, d.n_bents - 1),
+                                .a = 0.4,
+                                .fy = -bwt_uniform(&random, 1e3, 2e4)};
+            const bwi_wheels wheels = {.n = 1, .wheel = {w}};
+            for (size_t i = 0; i < lift->n; i++) {
+                held[i] = bwi_seat_force(&f.row, lift, i, f.dead, &wheels);
+            }
+            if (!bwi_lift_solve(lift, held, gap)) {
+                continue;
+            }
+            lifted++;
+            for (size_t i = 0; i < lift->n; i++) {
+                double force = held[i];
+                for (size_t j = 0; j < lift->n; j++) {
+                    force += lift->stiffness[i * lift->n + j] * gap[j];
+                }
+                assert_true(force > -1e-5 && gap[i] >= 0.0);
+                assert_true(gap[i] == 0.0 || fabs(force) < 1e-5);
+            }
+        }
+        bw_arena_back(*state, mark);
+    }
+    assert_true(lifted > 200);
+}
+
+/* Lifted as a whole it has nothing to stand on, and stays held down. */
+static void what_flies_off_is_not_solved(void **state)
+{
+    const bwt_deck d = level(3);
+    framed f;
+    make_row(&d, *state, &f);
+    const double held[] = {-31.0, -57.0, -11.0, -23.0};
+    double gap[BWI_SEATS_MAX];
+    assert_false(bwi_lift_solve(&f.row.lifts[0], held, gap));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        WITH_ARENA(two_bays_lift_where_the_wheel_outweighs_the_log),
+        WITH_ARENA(a_lifted_end_leaves_a_simple_beam_with_an_overhang),
+        WITH_ARENA(the_finding_has_the_moment_of_the_lifted_beam),
+        WITH_ARENA(people_on_one_bay_lift_the_other_end),
+        WITH_ARENA(any_stringer_lies_on_or_stands_off_each_seat),
+        WITH_ARENA(what_flies_off_is_not_solved),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
