@@ -23,6 +23,10 @@ typedef enum {
     BW_CHECK_SOIL_BEARING, /* the ground under a post, pad or sill */
     BW_CHECK_UPLIFT,       /* a post pulled out of the ground */
     BW_CHECK_BUCKLING,     /* the whole frame leaning over or bowing out */
+    BW_CHECK_JOINT,        /* fasteners pushed sideways: a load hung, or a log located */
+    BW_CHECK_SPLIT,        /* the wood of a log that hangs on fasteners */
+    BW_CHECK_LIFT,         /* fasteners drawn out along their length */
+    BW_CHECK_ANGLE,        /* bearing at an angle to the grain, as under a brace */
     BW_CHECK_KIND_COUNT
 } bw_check_kind;
 
@@ -49,6 +53,58 @@ typedef enum {
 } bw_soil;
 const char *bw_soil_name(bw_soil soil); /* "gravel", "sand", "clay", "unknown soil" */
 
+/* ---- fasteners ---- */
+
+typedef enum {
+    BW_FASTENER_NONE,
+    BW_FASTENER_LAG,   /* lag screw, coach screw */
+    BW_FASTENER_SCREW, /* long structural screw: no table knows it, its maker does */
+    BW_FASTENER_BOLT,  /* through both logs, with washers */
+    BW_FASTENER_SPIKE, /* spike, driftpin, reinforcing bar */
+    BW_FASTENER_NAIL,
+    BW_FASTENER_KIND_COUNT
+} bw_fastener_kind;
+const char *bw_fastener_name(bw_fastener_kind kind); /* "lag screw" */
+
+/* Like fasteners of one joint as they are set; a length of 0 is not known, and a check
+ * that needs it cannot say. */
+typedef struct {
+    bw_fastener_kind kind;
+    int count;          /* all of them */
+    int rows;           /* beside each other across the load, with count / rows in each */
+    int planes;         /* of shear: 1, or 2 for a bolt through three logs */
+    double diameter;    /* [m] nominal */
+    double root;        /* [m] under the thread; 0: of a lag by the table */
+    double yield;       /* [Pa] bending yield strength; 0: by kind and diameter */
+    double head;        /* [m] across head or washer; 0: 1.5 diameters */
+    double length;      /* [m] below the head */
+    double penetration; /* [m] into the holding log, no point; 0: from the length */
+    double thread;      /* [m] thread in the holding log; 0: of a lag by rule */
+    double side;        /* [m] wood under the head; 0: as thick as the log is */
+    double end;         /* [m] along the grain to the nearest end of either log */
+    double edge;        /* [m] across the grain to the nearest edge of either log */
+    double loaded_edge; /* [m] the same towards the edge that they push against */
+    double spacing;     /* [m] of those in one row */
+    double row_spacing; /* [m] of the rows */
+} bw_fasteners;
+
+/* One log of a joint. */
+typedef struct {
+    double thickness; /* [m] along the fasteners */
+    double gravity;   /* oven-dry mass over green volume, over water */
+    double density;   /* [kg/m3] characteristic, if graded to a class; 0: not */
+    double stiffness; /* [N] E A that shares the load among a row */
+    bw_wood_group group;
+} bw_joint_log;
+
+/* Two logs and what joins them: the heads lie on the side log, and the main log holds the
+ * points; of two planes it is the middle one. */
+typedef struct {
+    bw_fasteners fasteners;
+    bw_joint_log side_log, main_log;
+    bool end_grain; /* they run along the grain of the main log */
+} bw_joint;
+
 /* What a check may need; each reads its own part and ignores the rest. */
 typedef struct {
     const bw_reference *reference;
@@ -58,6 +114,7 @@ typedef struct {
      * leaves */
     double notch_left;    /* [m] depth left over the notch, d_n */
     double notch_whole;   /* [m] depth beside the notch, d */
+    double notch_reach;   /* [m] line of the reaction to the notch; 0: not known */
     double axial;         /* [N] compression positive here */
     double shear;         /* [N] */
     double moment;        /* [N*m] */
@@ -101,6 +158,15 @@ typedef struct {
     double buckling_factor;      /* on all loads, with mean stiffness */
     bool buckling_factor_beyond; /* it is larger than that: not worth finding */
     double stiffness_ratio;      /* smallest E_min / E of its logs */
+    /* joints; the force on all fasteners together is force, that along them pull and
+     * foot_dead. reference: of the side log, which the heads press on. A split takes
+     * section, notch_left and notch_whole of what lies between the loaded edge and the
+     * fastener farthest from it. */
+    const bw_joint *joint;
+    double side_angle, main_angle; /* [rad] of the force to the grain of either log, 0 to
+                                      pi/2 */
+    bool to_end;                   /* it pushes the fasteners towards the end of a log */
+    double grain_angle; /* [rad] of the force to the grain of the log that bears */
 } bw_check_input;
 
 typedef struct {

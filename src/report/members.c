@@ -15,6 +15,8 @@ const char *bwi_kind_word(const bw_member_result *members, size_t count, int kin
         [BW_CHECK_DEFLECTION] = "deflect", [BW_CHECK_SAG] = "sag",
         [BW_CHECK_SOIL_LATERAL] = "hole",  [BW_CHECK_SOIL_BEARING] = "foot",
         [BW_CHECK_UPLIFT] = "pull",        [BW_CHECK_BUCKLING] = "buckle",
+        [BW_CHECK_JOINT] = "joint",        [BW_CHECK_SPLIT] = "split",
+        [BW_CHECK_LIFT] = "lift",          [BW_CHECK_ANGLE] = "angle",
     };
     for (size_t i = 0; i < count && words[kind] == NULL; i++) {
         if (members[i].has[kind]) {

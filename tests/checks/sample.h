@@ -65,6 +65,25 @@ static inline bw_reference sample_reference(void)
     return reference;
 }
 
+/* Four lag screws of 1/2 in in two rows, the side log pressed across its grain. */
+static const bw_joint lag_joint = {
+    .fasteners = {.kind = BW_FASTENER_LAG,
+                  .count = 4,
+                  .rows = 2,
+                  .planes = 1,
+                  .diameter = 0.5 * 0.0254,
+                  .penetration = 5.4 * 0.0254,
+                  .thread = 4.6 * 0.0254,
+                  .length = 9.0 * 0.0254,
+                  .head = 1.3 * 0.0254,
+                  .end = 1.7 * 0.0254,
+                  .edge = 2.1 * 0.0254,
+                  .loaded_edge = 2.4 * 0.0254,
+                  .spacing = 2.3 * 0.0254,
+                  .row_spacing = 2.7 * 0.0254},
+    .side_log = {.thickness = 3.1 * 0.0254, .gravity = 0.38, .stiffness = 8.585068e7},
+    .main_log = {.thickness = 7.7 * 0.0254, .gravity = 0.43, .stiffness = 1.2054681e8}};
+
 /* A post and beam at once, so that every check has what it needs; all of it well within.
  */
 static inline bw_check_input sample_input(const bw_reference *reference)
@@ -98,7 +117,10 @@ static inline bw_check_input sample_input(const bw_reference *reference)
                             .foot_dead = pound(389.0),
                             .buried_weight = pound(43.0),
                             .buckling_factor = 3.7,
-                            .stiffness_ratio = 0.41};
+                            .stiffness_ratio = 0.41,
+                            .joint = &lag_joint,
+                            .side_angle = 1.5707963267948966,
+                            .grain_angle = 0.73};
 }
 
 static inline double utilisation_of(const bw_check *check, const bw_check_input *in)

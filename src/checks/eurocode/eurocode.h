@@ -11,7 +11,8 @@
 
 extern const bw_check bwi_ec_bending, bwi_ec_shear, bwi_ec_compression, bwi_ec_combined;
 extern const bw_check bwi_ec_bearing, bwi_ec_end_bearing, bwi_ec_deflection, bwi_ec_sag;
-extern const bw_check bwi_ec_buckling;
+extern const bw_check bwi_ec_buckling, bwi_ec_joint, bwi_ec_split, bwi_ec_lift;
+extern const bw_check bwi_ec_angle;
 
 /* ---- combinations.c ---- */
 

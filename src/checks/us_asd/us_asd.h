@@ -10,6 +10,10 @@
 
 extern const bw_check bwi_us_bending, bwi_us_shear, bwi_us_compression, bwi_us_combined;
 extern const bw_check bwi_us_bearing, bwi_us_end_bearing, bwi_us_deflection, bwi_us_sag;
+extern const bw_check bwi_us_joint, bwi_us_split, bwi_us_lift, bwi_us_angle;
+
+/* F_th' from both allowed stresses, the angle [rad] to the grain (angle.c). */
+double bwi_angle_stress(double along, double across, double angle);
 
 /* ---- combinations.c ---- */
 

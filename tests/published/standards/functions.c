@@ -47,6 +47,11 @@ const row_input row_input_list[] = {
     INPUT(slenderness, BW_NUMBER),
     INPUT(creep, BW_NUMBER),
     INPUT(angle, BW_ANGLE),
+    INPUT(gravity, BW_NUMBER),
+    INPUT(side, BW_LENGTH),
+    INPUT(side_bearing, BW_STRESS),
+    INPUT(side_angle, BW_ANGLE),
+    INPUT(main_angle, BW_ANGLE),
 };
 const size_t row_input_count = sizeof row_input_list / sizeof row_input_list[0];
 
@@ -322,5 +327,6 @@ const row_function *row_function_find(const char *name)
             return &functions[i];
         }
     }
-    return row_function_eurocode(name);
+    const row_function *of_joints = row_function_joints(name);
+    return of_joints != NULL ? of_joints : row_function_eurocode(name);
 }

@@ -22,6 +22,10 @@ typedef struct {
     double dead_load, crowd_load;                                      /* [N/m] */
     double slenderness, creep;                                         /* numbers */
     double angle;                                                      /* [rad] */
+    double gravity;                                                    /* number */
+    double side;                                                       /* [m] */
+    double side_bearing;                                               /* [Pa] */
+    double side_angle, main_angle;                                     /* [rad] */
 } row_inputs;
 
 typedef struct {
@@ -43,5 +47,7 @@ typedef struct {
 const row_function *row_function_find(const char *name);
 /* The same among those of limit-state design. */
 const row_function *row_function_eurocode(const char *name);
+/* The same among those of fasteners. */
+const row_function *row_function_joints(const char *name);
 
 #endif
