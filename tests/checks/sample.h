@@ -123,6 +123,23 @@ static inline bw_check_input sample_input(const bw_reference *reference)
                             .grain_angle = 0.73};
 }
 
+/* The same with what one kind would take for something else: a smaller force on the
+ * joint, and what is left beside it, which others would read as a notch. */
+static inline bw_check_input sample_input_of(const bw_reference *reference, int kind)
+{
+    bw_check_input in = sample_input(reference);
+
+    if (kind == BW_CHECK_JOINT || kind == BW_CHECK_SPLIT) {
+        in.force = pound(213.0);
+    }
+    if (kind == BW_CHECK_SPLIT) {
+        in.notch_left = inch(5.0);
+        in.notch_whole = inch(6.3);
+        in.section.area = in_unit(BW_AREA, 25.0, "in2");
+    }
+    return in;
+}
+
 static inline double utilisation_of(const bw_check *check, const bw_check_input *in)
 {
     return check->ratio(in, NULL).utilisation;

@@ -7,9 +7,9 @@ static void search_and_record_agree(void **state)
     (void)state;
     bw_arena *arena = bw_arena_new();
     const bw_reference reference = sample_reference();
-    const bw_check_input in = sample_input(&reference);
 
     for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        const bw_check_input in = sample_input_of(&reference, kind);
         const bw_check *check = bw_us_asd.checks[kind];
         const bw_ratio searched = check->ratio(&in, NULL);
         bw_finding finding = {0};
@@ -29,9 +29,9 @@ static void working_holds_the_result_and_its_sources(void **state)
     (void)state;
     bw_arena *arena = bw_arena_new();
     const bw_reference reference = sample_reference();
-    const bw_check_input in = sample_input(&reference);
 
     for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        const bw_check_input in = sample_input_of(&reference, kind);
         bw_finding finding = {0};
         bool has_demand = false,
              has_capacity = kind == BW_CHECK_COMBINED; /* there it is 1 */
