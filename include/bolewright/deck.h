@@ -150,6 +150,25 @@ typedef struct {
     double worst; /* largest utilisation */
 } bw_member_result;
 
+/* How a row or a bent goes when it buckles, at its lowest factor on the loads: along the
+ * deck, or across it to the right. Of places evenly from the ground line to the top of
+ * each post; the largest shift of all is 1. Only frames that buckle below ten times their
+ * loads have a shape. */
+enum { BW_BUCKLED_PLACES = 9 };
+typedef struct {
+    size_t bent, post;               /* numbers in the case */
+    double height;                   /* [m] of the top above the ground */
+    double shift[BW_BUCKLED_PLACES]; /* from the ground up */
+} bw_buckled_post;
+typedef struct {
+    bool has;
+    double factor; /* on all loads, with mean stiffness */
+    const char *combination;
+    int direction; /* of the push: +1 forward or to the right, -1; 0 without */
+    bw_buckled_post *posts;
+    size_t n_posts;
+} bw_buckled;
+
 typedef struct {
     const bw_case *deck;
     bw_verdict verdict;
@@ -163,6 +182,8 @@ typedef struct {
     const bw_reference *references;     /* one per log of the case */
     double dead_weight;                 /* [N] of everything above ground */
     double worst_residual, worst_rcond; /* numerical health over all frames */
+    const bw_buckled *buckled_rows;     /* per row; may be null */
+    const bw_buckled *buckled_bents;    /* per bent; may be null */
 } bw_assessment;
 
 /* Makes the frames, finds the worst of every check for every member. BW_E_INPUT: the

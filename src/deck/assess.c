@@ -319,6 +319,8 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
     judge(out);
     out->references = references;
     out->dead_weight = dead_weight(plan, &transfer);
+    out->buckled_rows = t.buckled_rows;
+    out->buckled_bents = t.buckled_bents;
     out->worst_residual = t.worst_residual;
     out->worst_rcond = t.worst_rcond;
     return bwi_assumptions(&t, out);

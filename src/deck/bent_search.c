@@ -369,7 +369,11 @@ static bw_status check_buckling(arrangement *a, const row_forces *rows, bw_diags
     if (s == NULL) {
         return BW_E_MEMORY;
     }
-    a->curved = bwi_check_buckling(a->t, a->f.frame, s, softest_post(a), &a->event, d);
+    bw_buckling found;
+    a->curved =
+        bwi_check_buckling(a->t, a->f.frame, s, softest_post(a), &a->event, &found, d);
+    bwi_keep_buckled_bent(a->t->plan, &a->f, &found, &a->event,
+                          &a->t->buckled_bents[a->f.bent]);
     return a->t->failed;
 }
 

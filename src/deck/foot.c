@@ -196,6 +196,7 @@ bw_status bwi_post_add(const bwi_plan *p, size_t bent, const bw_post *post,
         return BW_E_INPUT;
     }
     BW_TRY(add_foot_node(p, post, where, foot, &out->node[0]));
+    out->hinge_top = where->hinge_top;
     const char *name = bw_arena_print(p->arena, "post %s", post->name);
     for (int k = 0; k < out->n; k++) {
         const bool last = k + 1 == out->n;

@@ -171,6 +171,7 @@ typedef struct {
     int first;                    /* they follow on each other */
     double at[BWI_CHAIN_MAX + 1]; /* [m] heights of their ends above ground */
     int node[BWI_CHAIN_MAX + 1];
+    bool hinge_top;
 } bwi_chain;
 
 typedef struct {
@@ -353,7 +354,8 @@ typedef struct {
     double *lift; /* [N] per stringer: largest force that lifts one of its ends */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
-    bw_status failed;       /* of a second-order solution, out of memory */
+    bw_buckled *buckled_rows, *buckled_bents;
+    bw_status failed; /* of a second-order solution, out of memory */
 } bwi_tracker;
 
 bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
@@ -383,9 +385,19 @@ void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double leng
 
 /* Checks the frame under the loads of a state against buckling and files it under the
  * member. True if the frame is so near to buckling that it must be solved in its bent
- * shape. */
+ * shape; found then says how near, and which way it goes. */
 bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t member,
-                        const bwi_event *event, bw_diags *d);
+                        const bwi_event *event, bw_buckling *found, bw_diags *d);
+
+/* Room for the shapes, empty. */
+bw_status bwi_buckled_make(const bwi_plan *p, bw_buckled **rows, bw_buckled **bents);
+/* Keeps what was found if it is the lowest yet. */
+void bwi_keep_buckled_row(const bwi_plan *p, const bwi_row_frame *f,
+                          const bw_buckling *found, const bwi_event *event,
+                          bw_buckled *out);
+void bwi_keep_buckled_bent(const bwi_plan *p, const bwi_bent_frame *f,
+                           const bw_buckling *found, const bwi_event *event,
+                           bw_buckled *out);
 /* The state in the bent shape; without equilibrium the member is marked as buckled and
  * null comes back. */
 const bw_state *bwi_bend(bwi_tracker *t, const bw_state *first, size_t member,

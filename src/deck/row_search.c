@@ -604,8 +604,10 @@ static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d
         make_blow(a, &wheels);
         loaded = with_riders(a, &wheels);
     }
+    bw_buckling found = {.factor = HUGE_VAL};
     a->curved = loaded != NULL &&
-                bwi_check_buckling(a->t, a->f->frame, loaded, member, &event, d);
+                bwi_check_buckling(a->t, a->f->frame, loaded, member, &event, &found, d);
+    bwi_keep_buckled_row(p, a->f, &found, &event, &a->t->buckled_rows[a->f->row]);
     if (a->curved && c->rider == 0.0) {
         a->base = bwi_bend(a->t, a->base, member, &a->event);
     }

@@ -7,10 +7,11 @@
 static const double factor_that_matters = 10.0;
 
 bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t member,
-                        const bwi_event *event, bw_diags *d)
+                        const bwi_event *event, bw_buckling *found, bw_diags *d)
 {
     bw_arena *arena = t->plan->arena;
     bool stands = false;
+    *found = (bw_buckling){.factor = HUGE_VAL};
     bw_check_input in = {.stiffness_ratio = t->stiffness_ratio,
                          .buckling_factor = factor_that_matters,
                          .buckling_factor_beyond = true};
@@ -19,12 +20,11 @@ bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t m
         return false;
     }
     if (!stands) {
-        bw_buckling b;
-        if (bw_frame_buckling(f, s, arena, &b, d) != BW_OK) {
+        if (bw_frame_buckling(f, s, arena, found, d) != BW_OK) {
             t->failed = BW_E_MEMORY;
             return false;
         }
-        in.buckling_factor = b.factor;
+        in.buckling_factor = found->factor;
         in.buckling_factor_beyond = false;
     }
     bwi_track(t, member, BW_CHECK_BUCKLING, &in, -1.0, event);

@@ -25,6 +25,7 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
         out->stiffness_ratio =
             fmin(out->stiffness_ratio, value[BW_MODULUS_MIN] / value[BW_MODULUS]);
     }
+    BW_TRY(bwi_buckled_make(p, &out->buckled_rows, &out->buckled_bents));
     out->lift = BW_NEW(p->arena, double, deck->n_stringers);
     out->worst = bw_arena_alloc_array(p->arena, n, sizeof *out->worst);
     return out->worst != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;

@@ -89,12 +89,8 @@ static void outline(bwi_svg *svg, const bw_drawn_log *log, const bwi_box *range)
     bw_text_add(svg->out, "Z\"/>");
 }
 
-void bwi_draw_log(bwi_svg *svg, const bwi_drawer *w, const bw_drawn_log *log,
-                  const bwi_box *range)
+static void shape_of(bwi_svg *svg, const bw_drawn_log *log, const bwi_box *range)
 {
-    const bw_member_result *m = &w->assessment->members[log->member];
-    bw_text_print(svg->out, "<g class=\"log %s\">", bwi_share_class(m));
-    title_member(svg->out, m);
     if (log->n_places == 1) {
         bw_text_print(svg->out, "<circle cx=\"%.1f\" cy=\"%.1f\" r=\"%.1f\"/>",
                       bwi_px(svg, log->places->x), bwi_py(svg, log->places->y),
@@ -103,6 +99,21 @@ void bwi_draw_log(bwi_svg *svg, const bwi_drawer *w, const bw_drawn_log *log,
         outline(svg, log, range);
     }
     bw_text_add(svg->out, "</g>\n");
+}
+
+void bwi_draw_log(bwi_svg *svg, const bwi_drawer *w, const bw_drawn_log *log,
+                  const bwi_box *range)
+{
+    const bw_member_result *m = &w->assessment->members[log->member];
+    bw_text_print(svg->out, "<g class=\"log %s\">", bwi_share_class(m));
+    title_member(svg->out, m);
+    shape_of(svg, log, range);
+}
+
+void bwi_draw_outline(bwi_svg *svg, const bw_drawn_log *log, const bwi_box *range)
+{
+    bw_text_add(svg->out, "<g class=\"thin\">");
+    shape_of(svg, log, range);
 }
 
 const bw_post *bwi_post_of(const bw_assessment *assessment, size_t member)

@@ -93,6 +93,8 @@ const bw_finding *bwi_worst_finding(const bw_member_result *member);
 /* Draws the log (of the places from to to along x only) with a title for its pointer. */
 void bwi_draw_log(bwi_svg *svg, const bwi_drawer *w, const bw_drawn_log *log,
                   const bwi_box *range);
+/* The same without its pattern, thin. */
+void bwi_draw_outline(bwi_svg *svg, const bw_drawn_log *log, const bwi_box *range);
 /* Ground line, and what is dug for a post standing at x. */
 void bwi_draw_ground(bwi_svg *svg, double from, double to);
 void bwi_draw_hole(bwi_svg *svg, const bw_post *post, const bw_drawn_log *log);
@@ -101,12 +103,14 @@ const bw_post *bwi_post_of(const bw_assessment *assessment, size_t member);
 /* Board ends between two places, edge on. */
 void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, double thickness);
 
-/* ---- draw_row.c, draw_bent.c, draw_plan.c, draw_bending.c ---- */
+/* ---- draw_row.c, draw_bent.c, draw_plan.c, draw_bending.c, draw_buckled.c ---- */
 
 void bwi_draw_rows(const bwi_drawer *w);
 void bwi_draw_bents(const bwi_drawer *w);
 void bwi_draw_plan(const bwi_drawer *w);
 void bwi_draw_bending(const bwi_drawer *w);
+/* Nothing if no frame is near to buckling. */
+void bwi_draw_buckled(const bwi_drawer *w);
 
 /* ---- sections ---- */
 

@@ -152,6 +152,17 @@ extern const char bwi_rail_words[];
 const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **words);
 void bwi_text_site(const bw_assessment *a, bw_text *out);
 
+/* ---- lean.c: the buckled shape in words ---- */
+
+/* The row (along) or the bent that is nearest to buckling, and its number; null if none
+ * is near. */
+const bw_buckled *bwi_buckled_lowest(const bw_assessment *a, bool along, size_t *number);
+/* "row left would buckle under 4.2 times dead + crowd, pushed forward: posts ... lean
+ * forward; ..." */
+const char *bwi_buckled_words(const bw_assessment *a, size_t number, bool along,
+                              bw_text *out);
+void bwi_text_buckled(const bw_assessment *a, bw_text *out);
+
 /* ---- strips.c: long decks are drawn in parts ---- */
 
 /* Part of a deck that is drawn at once: bents first to last. */

@@ -74,43 +74,15 @@ static void write_first_looks(const bw_assessment *a, bw_text *out)
     bw_text_add(out, count > 0 ? "</ol>\n" : "<li>Nothing could be checked.</li></ol>\n");
 }
 
-/* Which way the frame goes, from what pushes it when it is nearest to going. */
-static const char *buckled_shape(const bw_finding *f)
-{
-    const char *position = f->position == NULL ? "" : f->position;
-    return strstr(position, "left") != NULL || strstr(position, "right") != NULL
-               ? "lean over sideways: its posts tilt or bow out across the deck, the cap "
-                 "goes "
-                 "with them"
-               : "lean over along the deck: its posts tilt or bow out forward or back, "
-                 "the "
-                 "stringers go with them";
-}
-
-/* In words, for frames that come near to it. */
 static void write_buckling(const bw_assessment *a, bw_text *out)
 {
-    /* of the capacity; frames with ten times their loads in hand stay below */
-    const double near = 0.3;
-    const bw_finding *worst = NULL;
-    for (size_t i = 0; i < a->n_members; i++) {
-        const bw_finding *f = &a->members[i].findings[BW_CHECK_BUCKLING];
-        if (a->members[i].has[BW_CHECK_BUCKLING] && !(f->ratio.utilisation <= near) &&
-            (worst == NULL || !(f->ratio.utilisation <= worst->ratio.utilisation))) {
-            worst = f;
+    size_t number = 0;
+    for (int along = 1; along >= 0; along--) {
+        if (bwi_buckled_lowest(a, along != 0, &number) != NULL) {
+            bwi_html(out, "<p>Buckling: %s</p>\n",
+                     bwi_buckled_words(a, number, along != 0, out));
         }
     }
-    if (worst == NULL) {
-        return;
-    }
-    const char *percent = bwi_percent(out->arena, worst->ratio.utilisation, 0);
-    bwi_html(
-        out,
-        "<p>Buckling: the frame with %s has its steadiness used to %s %%%s%s. Loaded far "
-        "enough beyond that it would %s.</p>\n",
-        worst->member, bwi_or_fail(out, percent),
-        worst->combination == NULL ? "" : " under ",
-        worst->combination == NULL ? "" : worst->combination, buckled_shape(worst));
 }
 
 static const char *verdict_lead(bw_verdict verdict)
@@ -140,8 +112,8 @@ void bwi_record_verdict(const bw_record *record, bw_text *out)
     if (a->cautions != NULL && a->cautions[0] != NULL) {
         bwi_html(out, "<p>%s</p>\n", a->cautions[0]);
     }
-    write_buckling(a, out);
     write_first_looks(a, out);
+    write_buckling(a, out);
     bwi_section_end(out);
 }
 
@@ -203,6 +175,7 @@ static void write_drawings(const bw_record *record, bw_text *out)
     bwi_section_end(out);
     bwi_section(out, "bending");
     bwi_draw_bending(&w);
+    bwi_draw_buckled(&w);
     bwi_section_end(out);
 }
 

@@ -61,6 +61,8 @@ const char *const bwi_style[] = {
     "2}\n"
     "svg .pad{fill:var(--odd);stroke:var(--ink);stroke-width:.8}\n"
     ".log path,.log circle{stroke:var(--ink);stroke-width:1}\n"
+    "svg .thin path,svg .thin circle{fill:none;stroke:var(--soft);stroke-width:.7}"
+    "svg .gone{stroke-width:2.4;stroke-dasharray:8 4}\n"
     ".u0 path,.u0 circle,.u0 rect{fill:var(--wood)}.u1 path,.u1 circle,.u1 "
     "rect{fill:url(#u1)}\n"
     ".u2 path,.u2 circle,.u2 rect{fill:url(#u2)}\n"

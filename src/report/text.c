@@ -41,6 +41,7 @@ static void print_verdict(const bw_assessment *assessment, bw_text *out)
     bwi_text_section(out, "verdict");
     bwi_paragraph(out, "", bwi_or_fail(out, verdict));
     print_first_looks(assessment, out);
+    bwi_text_buckled(assessment, out);
 }
 
 static void print_list(const char *id, const char *const *items, bw_text *out)

@@ -117,7 +117,7 @@ def look_at_scale(svg):
     for scale, slack in scales:  # drawn to a tenth of a pixel, printed to a sixteenth or 1 cm
         if abs(scale / scales[0][0] - 1.0) > 0.012 + slack:
             yield f"{name}: {scale:.2f} and {scales[0][0]:.2f} pixels per metre"
-    if not scales and not name.startswith(("key", "bending", "plan")):
+    if not scales and not name.startswith(("key", "bending", "plan", "buckled")):
         yield f"{name}: no dimension at all"
 
 
