@@ -35,10 +35,10 @@ static double equation(const bw_volume_equation *e, double D, double H, double k
 static double volume(const bw_species *species, const bw_volume_equation *e,
                      double breast_diameter, double height)
 {
-    const double inch = bw_unit_size(BW_LENGTH, "in");
-    const double foot = bw_unit_size(BW_LENGTH, "ft");
+    const double foot = 0.3048; /* exactly, as 12 in */
     const double kink = species->group == BW_SOFTWOOD ? 9.0 : 11.0; /* [in] */
-    return equation(e, breast_diameter / inch, height / foot, kink) * foot * foot * foot;
+    return equation(e, breast_diameter / bw_inch, height / foot, kink) * foot * foot *
+           foot;
 }
 
 double bw_taper_wood(const bw_species *species, double breast_diameter, double height)
@@ -57,14 +57,20 @@ double bwi_taper_share_below(const bw_taper *taper, double height, double above_
     return pow(1.0 - pow(t, taper->alpha), taper->beta);
 }
 
-double bw_taper_over_bark(const bw_species *species, double breast_diameter,
-                          double height, double above_ground)
+double bwi_taper_diameter(const bw_taper *taper, double volume, double height,
+                          double above_ground)
 {
-    const double alpha = species->taper.alpha, beta = species->taper.beta;
-    const double V = bw_taper_wood(species, breast_diameter, height) +
-                     bw_taper_bark(species, breast_diameter, height);
+    const double alpha = taper->alpha, beta = taper->beta;
     const double t = 1.0 - above_ground / height;
     const double share = alpha * beta * pow(t, alpha - 1.0) *
                          pow(1.0 - pow(t, alpha), beta - 1.0); /* H d(V(h)/V)/dh */
-    return sqrt(4.0 * V / (pi * height) * share);
+    return sqrt(4.0 * volume / (pi * height) * share);
+}
+
+double bw_taper_over_bark(const bw_species *species, double breast_diameter,
+                          double height, double above_ground)
+{
+    const double V = bw_taper_wood(species, breast_diameter, height) +
+                     bw_taper_bark(species, breast_diameter, height);
+    return bwi_taper_diameter(&species->taper, V, height, above_ground);
 }

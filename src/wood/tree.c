@@ -54,36 +54,59 @@ static double rule_under_bark(const bw_tree *tree, double above_ground)
     return tree->breast_diameter * fmin(rule_share, rule_share - drop);
 }
 
+/* What is the same all along a stem: volume over bark, and scales of the diameters. */
+typedef struct {
+    bw_tree tree;
+    double height, volume;
+    double over, under; /* over the curve: with bark, and without */
+} stem;
+
+static stem stem_of(const bw_tree *tree)
+{
+    const double D = tree->breast_diameter, H = bw_tree_height(tree);
+    stem s = {.tree = *tree, .height = H, .over = 1.0 / rule_share, .under = 1.0};
+    if (has_taper(tree)) {
+        const double wood = bw_taper_wood(tree->species, D, H);
+        s.volume = wood + bw_taper_bark(tree->species, D, H);
+        s.over =
+            D / bwi_taper_diameter(&tree->species->taper, s.volume, H, bw_breast_height);
+        s.under = s.over * sqrt(wood / s.volume);
+    }
+    return s;
+}
+
+/* On the curve, not yet scaled. */
+static double curve(const stem *s, double above_ground)
+{
+    return has_taper(&s->tree) ? bwi_taper_diameter(&s->tree.species->taper, s->volume,
+                                                    s->height, above_ground)
+                               : rule_under_bark(&s->tree, above_ground);
+}
+
 double bw_tree_over_bark(const bw_tree *tree, double above_ground)
 {
-    if (!has_taper(tree)) {
-        return rule_under_bark(tree, above_ground) / rule_share;
-    }
-    const double D = tree->breast_diameter, H = bw_tree_height(tree);
-    return D * bw_taper_over_bark(tree->species, D, H, above_ground) /
-           bw_taper_over_bark(tree->species, D, H, bw_breast_height);
+    const stem s = stem_of(tree);
+    return s.over * curve(&s, above_ground);
+}
+
+double bw_tree_under_bark(const bw_tree *tree, double above_ground)
+{
+    const stem s = stem_of(tree);
+    return s.under * curve(&s, above_ground);
 }
 
 /* Volume of the wood over volume with bark: the square of the ratio of diameters. */
 static double wood_share(const bw_tree *tree)
 {
-    const double D = tree->breast_diameter, H = bw_tree_height(tree);
-    const double wood = bw_taper_wood(tree->species, D, H);
-    return wood / (wood + bw_taper_bark(tree->species, D, H));
-}
-
-double bw_tree_under_bark(const bw_tree *tree, double above_ground)
-{
-    const double ratio = has_taper(tree) ? sqrt(wood_share(tree)) : rule_share;
-    return ratio * bw_tree_over_bark(tree, above_ground);
+    const stem s = stem_of(tree);
+    return (s.under / s.over) * (s.under / s.over);
 }
 
 /* ---- spread ---- */
 
 typedef struct {
-    const bw_tree *tree;
-    bw_tree lower; /* the same, as much lower as the height may be wrong */
-    double rest;   /* all of the spread but that of the height */
+    stem whole, lower; /* the second as much lower as the height may be wrong */
+    double rest;       /* all of the spread but that of the height */
 } caution;
 
 /* The table of bark weights may know of thicker bark than the equations. */
@@ -110,8 +133,9 @@ static caution caution_of(const bw_tree *tree, bw_tree_log *out)
     const double form = has_taper(tree) ? 0.06 : 0.12;
     const double bark = bark_part(tree);
     const double lower = tree->height > 0.0 ? 0.9 : 0.8;
-    caution c = {tree, *tree, girth + form + bark};
-    c.lower.height = lower * bw_tree_height(tree);
+    bw_tree low = *tree;
+    low.height = lower * bw_tree_height(tree);
+    const caution c = {stem_of(tree), stem_of(&low), girth + form + bark};
     note(&out->parts, "girth read 1/4 in too large", girth, BW_MARK_PRACTICE,
          "trade: girths are good to 1/4 in");
     note(&out->parts,
@@ -130,9 +154,9 @@ static caution caution_of(const bw_tree *tree, bw_tree_log *out)
 
 static bw_spread diameter_at(const caution *c, double above_ground)
 {
-    const double estimate = bw_tree_under_bark(c->tree, above_ground);
+    const double estimate = c->whole.under * curve(&c->whole, above_ground);
     const double low = above_ground < c->lower.height
-                           ? bw_tree_under_bark(&c->lower, above_ground)
+                           ? c->lower.under * curve(&c->lower, above_ground)
                            : 0.0;
     return (bw_spread){estimate, fmin(estimate, low) * (1.0 - c->rest)};
 }
@@ -152,7 +176,7 @@ static void lay_cone(const caution *c, double foot, bw_tree_log *out)
         slope = fmin(slope, (d - tip) / (out->length - x));
     }
     out->log = (bw_log){.name = "the log",
-                        .species = c->tree->species,
+                        .species = c->whole.tree.species,
                         .butt_diameter = tip + slope * out->length,
                         .tip_diameter = tip,
                         .length = out->length,
