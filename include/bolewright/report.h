@@ -3,7 +3,7 @@
 #ifndef BW_REPORT_H
 #define BW_REPORT_H
 
-#include "bolewright/deck.h"
+#include "bolewright/sizing.h"
 
 /* What the reports say: the assessment's verdict, or worse if a member, a finding or the
  * numerical health contradicts it. The exit status must follow this one. */
@@ -70,6 +70,23 @@ typedef struct {
 } bw_tree_report;
 void bw_report_tree_text(const bw_tree_report *report, bw_text *out);
 void bw_report_tree_json(const bw_tree_report *report, bw_text *out);
+
+/* Answers about sizes, each on one screen and as data: the size, what governs it and what
+ * comes next, what another size would do, and what all that rests on. tables: version of
+ * the species tables. */
+void bw_report_span_text(const bw_span_question *question, const bw_span_answer *answer,
+                         bw_text *out);
+void bw_report_span_json(const bw_span_question *question, const bw_span_answer *answer,
+                         const char *tables, bw_text *out);
+void bw_report_spacing_text(const bw_span_question *question,
+                            const bw_spacing_answer *answer, bw_text *out);
+void bw_report_spacing_json(const bw_span_question *question,
+                            const bw_spacing_answer *answer, const char *tables,
+                            bw_text *out);
+void bw_report_log_text(const bw_log_question *question, const bw_log_answer *answer,
+                        bw_text *out);
+void bw_report_log_json(const bw_log_question *question, const bw_log_answer *answer,
+                        const char *tables, bw_text *out);
 
 /* A free frame: displacements, reactions, member actions and extremes of the state. */
 typedef struct {

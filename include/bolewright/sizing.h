@@ -76,10 +76,18 @@ typedef struct {
 } bw_span_answer;
 
 bw_span_question bw_span_question_default(const bw_log *log);
-/* The longest span at which every check of the stringers is within limits. Of a log
- * without a length it is the widest spacing of posts under it. */
+/* The longest span at which every check of the stringers is within limits. */
 bw_status bw_span_longest(bw_arena *arena, const bw_span_question *question,
                           bw_span_answer *out, bw_diags *d);
+
+/* The widest spacing of posts under such a log: with stringers that end on every bent,
+ * and with stringers that run on over two bays. */
+typedef struct {
+    bw_span_answer single, continuous;
+} bw_spacing_answer;
+/* question: its bays and the length of its log count for nothing. */
+bw_status bw_spacing_widest(bw_arena *arena, const bw_span_question *question,
+                            bw_spacing_answer *out, bw_diags *d);
 
 /* ---- the smallest log for a span, and the tree to look for ---- */
 
@@ -103,7 +111,8 @@ typedef struct {
     bool to_end; /* the thinnest tried is enough already */
     bool no_taper; /* no tree tried gives a log so long: nothing could be checked */
     double step;   /* [m] between girths */
-    double thinnest, thickest; /* [m] girth half way: the range tried */
+    double thinnest, thickest; /* [m] girth half way: the range, up to that of the
+                                  largest tree tried */
     bw_log_size size;          /* its girths are whole steps */
     bw_log_size thinner;       /* one step less half way, unless to_end */
     double length; /* [m] to cut: the bays, and 10 cm beyond each outer support */

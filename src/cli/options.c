@@ -5,6 +5,9 @@
 
 #define FOR(command) (1U << (unsigned)(command))
 #define FOR_ALL      (FOR(BWI_COMMAND_COUNT) - 1U)
+/* a log in hand; questions about sizes */
+#define FOR_LOG      (FOR(BWI_SPAN) | FOR(BWI_SPACING))
+#define FOR_SIZES    (FOR_LOG | FOR(BWI_LOG))
 
 typedef struct {
     const char *name;
@@ -61,6 +64,28 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "--height \"55 ft\"\n"
          "  bolewright tree --species spruce --girth \"780 mm\" --class open "
          "--cut \"4 m\"\n"},
+    [BWI_SPAN] =
+        {"span", "", false, "the longest span of a log",
+         "From the girth under the bark at the thin end, and at the butt: how far the\n"
+         "log may span as one of two stringers. The answer is what \"check\" gives for\n"
+         "that size; posts, caps and ground are not in question.\n",
+         "  bolewright span --species \"red pine\" --tip \"22 in\" --butt \"24 in\"\n"
+         "  bolewright span --species \"Scots pine\" --diameter \"180 mm\" --units "
+         "metric\n"},
+    [BWI_LOG] =
+        {"log", "", false, "the smallest log for a span, and the tree to look for",
+         "How thick a stringer must be for a span, under the bark at butt, middle and\n"
+         "tip, and the girth over bark at breast height (4 1/2 ft up) of the tree that\n"
+         "gives it, by the taper of its species.\n",
+         "  bolewright log --species \"red pine\" --span \"8 ft\"\n"
+         "  bolewright log --species \"Scots pine\" --span \"2.4 m\" --use both --units "
+         "metric\n"},
+    [BWI_SPACING] =
+        {"spacing", "", false, "the widest spacing of posts under a log",
+         "For a log as thick as that: how far apart the posts may stand, with stringers\n"
+         "that end on every bent and with stringers that run on over two bays.\n",
+         "  bolewright spacing --species \"red pine\" --diameter \"7 in\" --use both\n"
+         "  bolewright spacing --species larch --tip \"21 in\" --width \"5 ft\"\n"},
 };
 
 typedef struct {
@@ -85,34 +110,76 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
                         FOR(BWI_CHECK) | FOR(BWI_REPORT) | FOR(BWI_SPECIES) |
-                            FOR(BWI_TREE),
+                            FOR(BWI_TREE) | FOR_SIZES,
                         0},
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
-                       FOR(BWI_SPECIES) | FOR(BWI_TREE), 0},
+                       FOR(BWI_SPECIES) | FOR(BWI_TREE) | FOR_SIZES, 0},
     [BWI_OPT_FORCE] = {"force", NULL, "let it replace an existing file", FOR_ALL, 0},
     [BWI_OPT_QUIET] = {"quiet", NULL, "print no report: faults and the exit status only",
                        FOR_ALL, 'q'},
     [BWI_OPT_DURABLE] = {"durable", NULL,
                          "only species with heartwood that resists decay",
                          FOR(BWI_SPECIES), 0},
-    [BWI_OPT_WOOD] = {"species", "NAME", "species of the tree", FOR(BWI_TREE), 0},
+    [BWI_OPT_WOOD] = {"species", "NAME", "species of the tree or log",
+                      FOR(BWI_TREE) | FOR_SIZES, 0},
     [BWI_OPT_GIRTH] = {"girth", "LENGTH", "girth at breast height over bark, \"31 in\"",
                        FOR(BWI_TREE), 0},
     [BWI_OPT_DIAMETER] = {"diameter", "LENGTH",
-                          "the diameter there, if that was measured", FOR(BWI_TREE), 0},
-    [BWI_OPT_HEIGHT] = {"height", "LENGTH", "height of the tree, about", FOR(BWI_TREE),
-                        0},
+                          "the diameter, where that was measured instead",
+                          FOR(BWI_TREE) | FOR_LOG, 0},
+    [BWI_OPT_HEIGHT] = {"height", "LENGTH", "height of the tree, about",
+                        FOR(BWI_TREE) | FOR(BWI_LOG), 0},
     [BWI_OPT_CLASS] = {"class", "WORD",
-                       "how it grew, for want of a height: forest or open", FOR(BWI_TREE),
-                       0},
+                       "how it grew, for want of a height: forest or open",
+                       FOR(BWI_TREE) | FOR(BWI_LOG), 0},
     [BWI_OPT_STUMP] = {"stump", "LENGTH", "height of the stump (about 1 ft)",
                        FOR(BWI_TREE), 0},
     [BWI_OPT_FROM] = {"from", "LENGTH", "where the log begins above the stump (0 in)",
                       FOR(BWI_TREE), 0},
-    [BWI_OPT_CUT] = {"cut", "LENGTH", "length of the log (16 ft)", FOR(BWI_TREE), 0},
+    [BWI_OPT_CUT] = {"cut", "LENGTH",
+                     "length of the log (tree: 16 ft; span: long enough)",
+                     FOR(BWI_TREE) | FOR(BWI_SPAN), 0},
+    [BWI_OPT_TIP] = {"tip", "LENGTH", "girth at the thin end, under bark, \"22 in\"",
+                     FOR_LOG, 0},
+    [BWI_OPT_BUTT] = {"butt", "LENGTH", "girth at the butt, under bark (as at the tip)",
+                      FOR_LOG, 0},
+    [BWI_OPT_SPAN] = {"span", "LENGTH", "between the middles of the supports, \"8 ft\"",
+                      FOR(BWI_LOG), 0},
+    [BWI_OPT_BAYS] = {"bays", "NUMBER",
+                      "bays that each log runs over: 1 (if not given), 2, 3",
+                      FOR(BWI_LOG) | FOR(BWI_SPAN), 0},
+    [BWI_OPT_USE] = {"use", "WORD", "riders (if not given), people or both", FOR_SIZES,
+                     0},
+    [BWI_OPT_WIDTH] = {"width", "LENGTH", "of the deck (4 ft)", FOR_SIZES, 0},
+    [BWI_OPT_ROWS] = {"rows", "LENGTH",
+                      "from one row of stringers to the other (3/4 of it)", FOR_SIZES, 0},
+    [BWI_OPT_SHARE] = {"share", "LENGTH",
+                       "instead: width of deck that one stringer carries", FOR_SIZES, 0},
+    [BWI_OPT_BASIS] = {"basis", "WORD", "us_asd (if not given) or eurocode", FOR_SIZES,
+                       0},
+    [BWI_OPT_GRADE] = {"grade", "WORD",
+                       "unseen (if not given), or sound: looked over, no flaw at all",
+                       FOR_SIZES, 0},
+    [BWI_OPT_MASS] = {"mass", "MASS", "of a rider with bike (115 kg)", FOR_SIZES, 0},
+    [BWI_OPT_FACTOR] = {"factor", "NUMBER",
+                        "how many times that the rider presses down (3)", FOR_SIZES, 0},
+    [BWI_OPT_PEOPLE] = {"people", "LOAD", "people standing (60 psf, or 3 kPa)", FOR_SIZES,
+                        0},
+    [BWI_OPT_SEAT] = {"seat", "LENGTH",
+                      "depth of the flat cut where the log bears (1/2 in)", FOR_SIZES, 0},
     [BWI_OPT_HELP] = {"help", NULL, "print this help", FOR_ALL, 'h'},
     [BWI_OPT_VERSION] = {"version", NULL, "print the version", FOR_ALL, 0},
 };
+
+const char *bwi_option_name(bwi_option option)
+{
+    return options[option].name;
+}
+
+const char *bwi_command_name(int command)
+{
+    return commands[command].name;
+}
 
 /* ---- reading ---- */
 

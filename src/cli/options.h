@@ -11,6 +11,9 @@ typedef enum {
     BWI_FRAME,
     BWI_SPECIES,
     BWI_TREE,
+    BWI_SPAN,
+    BWI_LOG,
+    BWI_SPACING,
     BWI_COMMAND_COUNT
 } bwi_command;
 
@@ -32,6 +35,20 @@ typedef enum {
     BWI_OPT_STUMP,
     BWI_OPT_FROM,
     BWI_OPT_CUT,
+    BWI_OPT_TIP,
+    BWI_OPT_BUTT,
+    BWI_OPT_SPAN,
+    BWI_OPT_BAYS,
+    BWI_OPT_USE,
+    BWI_OPT_WIDTH,
+    BWI_OPT_ROWS,
+    BWI_OPT_SHARE,
+    BWI_OPT_BASIS,
+    BWI_OPT_GRADE,
+    BWI_OPT_MASS,
+    BWI_OPT_FACTOR,
+    BWI_OPT_PEOPLE,
+    BWI_OPT_SEAT,
     BWI_OPT_HELP,
     BWI_OPT_VERSION,
     BWI_OPTION_COUNT
@@ -47,6 +64,9 @@ typedef struct {
 /* Reads the whole line and reports every fault of it. BW_E_USAGE with diagnostics;
  * nothing is a fault if help or version is asked for. */
 bw_status bwi_options_read(int argc, char *const *argv, bwi_options *out, bw_diags *d);
+
+const char *bwi_option_name(bwi_option option); /* "json" */
+const char *bwi_command_name(int command);      /* "check" */
 
 /* A few lines, for the program run bare. */
 void bwi_help_short(bw_text *out);

@@ -1,13 +1,13 @@
 /* tree.c - the command tree: a standing tree in, the log and its spans out. */
 #include "commands.h"
 #include "output.h"
+#include "values.h"
 
 #include "bolewright/input.h"
 #include "bolewright/report.h"
 #include "bolewright/sizing.h"
 
 #include <math.h>
-#include <string.h>
 
 enum { EXIT_NOT_WITHIN = 1, SPANS = 2 };
 
@@ -28,46 +28,17 @@ typedef struct {
 
 /* ---- the command line ---- */
 
-typedef struct {
-    bwi_option option;
-    const char *name;
-    double low, high; /* [m] */
-} length_rule;
-
 /* Leaves *value alone if the option is not given. */
-static void length_read(tree_run *run, const length_rule *rule, double *value)
+static void length_read(tree_run *run, bwi_option option, double low, double high,
+                        double *value)
 {
-    const char *text = run->options->value[rule->option];
-    const char *hint = NULL;
-    double found = 0.0;
-    if (text == NULL) {
-        return;
-    }
-    const bw_parse fault = bw_quantity_parse(BW_LENGTH, text, &found);
-    if (fault != BW_PARSE_OK) {
-        const char *why = bw_parse_explain(run->arena, fault, BW_LENGTH, text, &hint);
-        bw_diags_error(&run->output, "usage.quantity", NULL, hint, "--%s: %s", rule->name,
-                       why != NULL ? why : text);
-        return;
-    }
-    if (!(found >= rule->low && found <= rule->high)) {
-        bw_diags_error(
-            &run->output, "usage.range", NULL,
-            bw_arena_print(
-                run->arena, "allowed: %s to %s",
-                bw_quantity_print(run->arena, BW_LENGTH, rule->low, run->units),
-                bw_quantity_print(run->arena, BW_LENGTH, rule->high, run->units)),
-            "--%s is %s", rule->name, text);
-        return;
-    }
-    *value = found;
+    const bwi_value rule = {option, BW_LENGTH, low, high};
+    bwi_value_read(run->options, &rule, run->units, value, &run->output);
 }
 
 static void thickness_read(tree_run *run)
 {
     static const double thin = 0.05, thick = 1.2; /* [m] */
-    const length_rule girth = {BWI_OPT_GIRTH, "girth", pi * thin, pi * thick};
-    const length_rule across = {BWI_OPT_DIAMETER, "diameter", thin, thick};
     const bool has_girth = run->options->value[BWI_OPT_GIRTH] != NULL;
     const bool has_diameter = run->options->value[BWI_OPT_DIAMETER] != NULL;
     double value = 0.0;
@@ -79,21 +50,19 @@ static void thickness_read(tree_run *run)
                                  : "tree needs --girth (or --diameter)");
         return;
     }
-    length_read(run, has_girth ? &girth : &across, &value);
+    const double scale = has_girth ? pi : 1.0;
+    length_read(run, has_girth ? BWI_OPT_GIRTH : BWI_OPT_DIAMETER, scale * thin,
+                scale * thick, &value);
     run->tree.breast_diameter = has_girth ? bw_diameter_from_girth(value) : value;
 }
 
 static void class_read(tree_run *run)
 {
-    const char *word = run->options->value[BWI_OPT_CLASS];
-    if (word == NULL || strcmp(word, "forest") == 0) {
-        run->tree.grown = BW_FOREST_GROWN;
-    } else if (strcmp(word, "open") == 0) {
-        run->tree.grown = BW_OPEN_GROWN;
-    } else {
-        bw_diags_error(&run->output, "usage.class", NULL, "forest or open",
-                       "--class is %s", word);
-    }
+    static const char *const words[] = {"forest", "open"};
+    run->tree.grown =
+        bwi_word_read(run->options, BWI_OPT_CLASS, words, 2, 0, &run->output) == 1
+            ? BW_OPEN_GROWN
+            : BW_FOREST_GROWN;
 }
 
 /* A tree this stocky is more often a girth given as a diameter; one this slender the
@@ -116,12 +85,7 @@ static void doubt(tree_run *run)
 
 static bw_status options_read(tree_run *run)
 {
-    static const length_rule height = {BWI_OPT_HEIGHT, "height", 2.5, 120.0};
-    static const length_rule stump = {BWI_OPT_STUMP, "stump", 0.05, 2.0};
-    static const length_rule from = {BWI_OPT_FROM, "from", 0.0, 60.0};
-    static const length_rule cut = {BWI_OPT_CUT, "cut", 0.5, 30.0};
-    const char *units = run->options->value[BWI_OPT_UNITS];
-    run->units = units != NULL && strcmp(units, "metric") == 0 ? BW_METRIC : BW_IMPERIAL;
+    run->units = bwi_units_read(run->options);
     run->tree.stump = bw_stump_usual;
     run->length = 16.0 * bw_unit_size(BW_LENGTH, "ft");
     if (run->options->value[BWI_OPT_WOOD] == NULL) {
@@ -132,10 +96,10 @@ static bw_status options_read(tree_run *run)
     }
     thickness_read(run);
     class_read(run);
-    length_read(run, &height, &run->tree.height);
-    length_read(run, &stump, &run->tree.stump);
-    length_read(run, &from, &run->from);
-    length_read(run, &cut, &run->length);
+    length_read(run, BWI_OPT_HEIGHT, 2.5, 120.0, &run->tree.height);
+    length_read(run, BWI_OPT_STUMP, 0.05, 2.0, &run->tree.stump);
+    length_read(run, BWI_OPT_FROM, 0.0, 60.0, &run->from);
+    length_read(run, BWI_OPT_CUT, 0.5, 30.0, &run->length);
     doubt(run);
     return run->output.errors > 0 ? BW_E_USAGE : BW_OK;
 }

@@ -207,9 +207,27 @@ bool bwi_same_grade(const bw_log *a, const bw_log *b);
 /* Logs of one grade share the rows of the first of them. */
 bool bwi_grade_was_shown(const bw_case *deck, size_t log);
 
+/* ---- duty.c: what the answers about sizes rest on ---- */
+
+/* "a rider of 254 lb with bike, pressing down with 3 times that" and the like. */
+const char *bwi_duty_loads(bw_arena *arena, const bw_duty *duty);
+/* "one of two rows 3 ft apart under a deck 4 ft wide". */
+const char *bwi_duty_place(bw_arena *arena, const bw_duty *duty);
+/* Loads, place, basis, grade, what was not checked, and the caution; paragraphs. */
+void bwi_duty_lines(const bw_duty *duty, const bw_eye_grade *grade, bw_text *out);
+/* The same as a member of a JSON object. */
+struct bwi_json;
+void bwi_duty_json(struct bwi_json *json, const bw_duty *duty, const bw_species *species,
+                   const bw_eye_grade *grade);
+/* The value, rounded up to whole steps. */
+double bwi_up(double value, double step);
+/* What an answer about one log does not tell: ends with a null text. */
+extern const char *const bwi_sizes_not_checked[];
+extern const char bwi_sizes_caution[];
+
 /* ---- json_write.c: objects, arrays and commas ---- */
 
-typedef struct {
+typedef struct bwi_json {
     bw_text *out;
     int depth;
     bool has_before; /* something stands before in the open object or array */

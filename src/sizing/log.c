@@ -163,31 +163,47 @@ static int guess_of(const bw_log_question *q, double step)
     return (int)(pi * q->span / 25.0 / step);
 }
 
+/* The thickest girth half way that a tree of the range gives, in steps; 0: none. */
+static bw_status thickest_of(const trial *t, int *out)
+{
+    const bw_units units = t->question->duty.units;
+    cone tree;
+    BW_TRY(cut(t, largest[units], &tree));
+    const double steps = floor(pi * tree.size.mid / t->step * (1.0 - 1e-9));
+    *out = !tree.known ? 0 : steps < thickest[units] ? (int)steps : thickest[units];
+    return BW_OK;
+}
+
 bw_status bwi_log_search(bw_arena *arena, const bw_log_question *q, double guess,
                          bw_log_answer *out, bw_diags *d)
 {
     const bw_units units = q->duty.units;
     const double step = units == BW_IMPERIAL ? 0.5 * bw_inch : 0.01;
     trial t = {arena, q, step, q->span * q->duty.bays + 2.0 * bwi_seat, 0};
+    int best = 0;
+    BW_TRY(thickest_of(&t, &best));
+    *out = (bw_log_answer){.no_taper = best < thinnest[units],
+                           .step = step,
+                           .thinnest = thinnest[units] * step,
+                           .thickest = best * step,
+                           .length = t.length,
+                           .at = {.verdict = BW_CANNOT_SAY}};
+    if (out->no_taper) {
+        return BW_OK;
+    }
     const bwi_search search = {.try_step = try_girth,
                                .context = &t,
-                               .best = thickest[units],
+                               .best = best,
                                .worst = thinnest[units],
                                .guess = guess > 0.0 ? (int)ceil(guess / step)
                                                     : guess_of(q, step),
                                .power = -3.0};
     bwi_found found;
     BW_TRY(bwi_search_steps(&search, &found, d));
-    const bw_sized *at = found.has_within ? &found.at_within : &found.at_over;
-    *out = (bw_log_answer){.found = found.has_within,
-                           .to_end = !found.has_over,
-                           .no_taper = at->governing == NULL,
-                           .step = step,
-                           .thinnest = thinnest[units] * step,
-                           .thickest = thickest[units] * step,
-                           .length = t.length,
-                           .at = *at,
-                           .below = found.at_over};
+    out->found = found.has_within;
+    out->to_end = !found.has_over;
+    out->at = found.has_within ? found.at_within : found.at_over;
+    out->below = found.at_over;
     return out->found ? describe(&t, &found, out) : BW_OK;
 }
 

@@ -70,3 +70,15 @@ bw_status bw_span_longest(bw_arena *arena, const bw_span_question *q, bw_span_an
     out->beyond = found.at_over;
     return bwi_leverage(arena, &q->duty, q->log, out->span, &out->leverage, d);
 }
+
+bw_status bw_spacing_widest(bw_arena *arena, const bw_span_question *q,
+                            bw_spacing_answer *out, bw_diags *d)
+{
+    bw_log log = *q->log;
+    bw_span_question one = {&log, q->duty}, two = {&log, q->duty};
+    log.length = 0.0;
+    one.duty.bays = 1;
+    two.duty.bays = 2;
+    BW_TRY(bw_span_longest(arena, &one, &out->single, d));
+    return bw_span_longest(arena, &two, &out->continuous, d);
+}
