@@ -28,6 +28,7 @@
     X(BW_E_MECHANISM, "a part of the frame moves without resistance")                    \
     X(BW_E_CONDITION, "the frame is too near to a mechanism to be trusted")              \
     X(BW_E_IO, "a file cannot be read or written")                                       \
+    X(BW_E_STOPPED, "stopped before it was done")                                        \
     X(BW_E_INTERNAL, "a fault of this program")
 
 typedef enum {
@@ -39,7 +40,8 @@ typedef enum {
 /* The sentence of a status; never null, not owned by the caller. */
 const char *bw_status_text(bw_status status);
 
-/* Exit status of the program for a call's status (design: 0, 2, 3, 4, 5, 70). */
+/* Exit status of the program for a call's status (design: 0, 2, 3, 4, 5, 70; 130:
+ * stopped). */
 int bw_status_exit(bw_status status);
 
 /* Returns from the calling function when the expression is not BW_OK. */

@@ -88,6 +88,15 @@ void bw_report_log_text(const bw_log_question *question, const bw_log_answer *an
 void bw_report_log_json(const bw_log_question *question, const bw_log_answer *answer,
                         const char *tables, bw_text *out);
 
+/* Cards: as text that fits a 3 x 5 in card in 8 point type (72 columns, 22 lines for
+ * twelve spans and three uses), as a page for the printer, and as one table of
+ * comma-separated values (RFC 4180) for all. Girths half way and at the tip of the peeled
+ * log, and of the tree over bark at breast height. */
+void bw_report_card_text(const bw_card *card, bw_text *out);
+void bw_report_cards_html(const bw_card *cards, size_t n, const char *tables,
+                          bw_text *out);
+void bw_report_cards_csv(const bw_card *cards, size_t n, bw_text *out);
+
 /* A free frame: displacements, reactions, member actions and extremes of the state. */
 typedef struct {
     const char *title;

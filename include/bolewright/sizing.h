@@ -165,4 +165,34 @@ typedef struct {
 bw_status bw_deck_age(bw_arena *arena, const bw_case *deck,
                       const bw_inspections *inspections, bw_aged_deck *out, bw_diags *d);
 
+/* ---- cards: the smallest log for every span and use, on one species ---- */
+
+typedef struct {
+    const bw_species *species;
+    bw_eye_grade grade;
+    bw_tree_class grown;
+    double height;       /* [m] of the trees; 0: assumed */
+    const double *spans; /* rows [m], ascending */
+    size_t n_spans;
+    const bw_duty *duties; /* columns; all of one system of units */
+    size_t n_duties;
+} bw_card_question;
+
+typedef struct {
+    bw_card_question question;
+    bw_log_answer *cells; /* row by row; without leverage */
+} bw_card;
+
+/* Called after every cell of a card, by one thread at a time; false stops all. */
+typedef struct {
+    bool (*go_on)(void *context, size_t done, size_t all);
+    void *context;
+} bw_watch;
+
+/* Every cell is that of bw_log_smallest; a species whose table lacks a value has cells
+ * that cannot say. The result does not depend on the number of threads (at least 1).
+ * watch may be null. BW_E_MEMORY; BW_E_STOPPED if the watch said so. */
+bw_status bw_cards_make(bw_arena *arena, const bw_card_question *questions, size_t n,
+                        int threads, const bw_watch *watch, bw_card *out);
+
 #endif

@@ -29,6 +29,8 @@ int bw_status_exit(bw_status status)
         return 4;
     case BW_E_IO:
         return 5;
+    case BW_E_STOPPED:
+        return 130; /* as shells do for Ctrl-C: 128 and the number of the signal */
     case BW_E_MEMORY:
     case BW_E_INTERNAL:
         break;

@@ -14,6 +14,7 @@ int bwi_tree_run(bw_arena *arena, const bwi_options *options);
 int bwi_span_run(bw_arena *arena, const bwi_options *options);
 int bwi_log_run(bw_arena *arena, const bwi_options *options);
 int bwi_spacing_run(bw_arena *arena, const bwi_options *options);
+int bwi_card_run(bw_arena *arena, const bwi_options *options);
 
 /* The species of that name; else BW_E_USAGE with the nearest names as the hint. */
 bw_status bwi_species_named(const bw_species_table *table, const char *name,

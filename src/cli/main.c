@@ -10,6 +10,7 @@ static int (*const commands[BWI_COMMAND_COUNT])(bw_arena *, const bwi_options *)
     [BWI_FRAME] = bwi_frame_run, [BWI_SPECIES] = bwi_species_run,
     [BWI_TREE] = bwi_tree_run,   [BWI_SPAN] = bwi_span_run,
     [BWI_LOG] = bwi_log_run,     [BWI_SPACING] = bwi_spacing_run,
+    [BWI_CARD] = bwi_card_run,
 };
 
 static int print_help(bw_arena *arena, const bwi_options *options)

@@ -7,7 +7,7 @@
 #define FOR_ALL      (FOR(BWI_COMMAND_COUNT) - 1U)
 /* a log in hand; questions about sizes */
 #define FOR_LOG      (FOR(BWI_SPAN) | FOR(BWI_SPACING))
-#define FOR_SIZES    (FOR_LOG | FOR(BWI_LOG))
+#define FOR_SIZES    (FOR_LOG | FOR(BWI_LOG) | FOR(BWI_CARD))
 
 typedef struct {
     const char *name;
@@ -86,6 +86,15 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "that end on every bent and with stringers that run on over two bays.\n",
          "  bolewright spacing --species \"red pine\" --diameter \"7 in\" --use both\n"
          "  bolewright spacing --species larch --tip \"21 in\" --width \"5 ft\"\n"},
+    [BWI_CARD] =
+        {"card", "", false, "a card for the pocket: smallest logs by span and use",
+         "For one species, twelve spans and three uses: the girth of the peeled log "
+         "half\n"
+         "way and at the tip, and that of the tree at breast height over bark. The text\n"
+         "fits a card of 3 x 5 inches in 8 point type; -o writes a page for the "
+         "printer.\n",
+         "  bolewright card --species \"red pine\"\n"
+         "  bolewright card --all -o cards.html --csv cards.csv\n"},
 };
 
 typedef struct {
@@ -98,15 +107,14 @@ typedef struct {
 
 static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_OUTPUT] = {"output", "FILE", "the page to write; \"-\": to standard output",
-                        FOR(BWI_REPORT), 'o'},
-    [BWI_OPT_CSV] = {"csv", "FILE",
-                     "also write every finding as a table for spreadsheets",
-                     FOR(BWI_REPORT), 0},
+                        FOR(BWI_REPORT) | FOR(BWI_CARD), 'o'},
+    [BWI_OPT_CSV] = {"csv", "FILE", "write a table for spreadsheets",
+                     FOR(BWI_REPORT) | FOR(BWI_CARD), 0},
     [BWI_OPT_DATE] = {"date", "DATE", "the date in the record, such as 2026-11-25",
                       FOR(BWI_REPORT), 0},
     [BWI_OPT_JSON] = {"json", "FILE",
                       "write the result as JSON; \"-\": print it, not the text",
-                      FOR_ALL & ~FOR(BWI_REPORT), 0},
+                      FOR_ALL & ~FOR(BWI_REPORT) & ~FOR(BWI_CARD), 0},
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
                         FOR(BWI_CHECK) | FOR(BWI_REPORT) | FOR(BWI_SPECIES) |
@@ -128,10 +136,10 @@ static const option_row options[BWI_OPTION_COUNT] = {
                           "the diameter, where that was measured instead",
                           FOR(BWI_TREE) | FOR_LOG, 0},
     [BWI_OPT_HEIGHT] = {"height", "LENGTH", "height of the tree, about",
-                        FOR(BWI_TREE) | FOR(BWI_LOG), 0},
+                        FOR(BWI_TREE) | FOR(BWI_LOG) | FOR(BWI_CARD), 0},
     [BWI_OPT_CLASS] = {"class", "WORD",
                        "how it grew, for want of a height: forest or open",
-                       FOR(BWI_TREE) | FOR(BWI_LOG), 0},
+                       FOR(BWI_TREE) | FOR(BWI_LOG) | FOR(BWI_CARD), 0},
     [BWI_OPT_STUMP] = {"stump", "LENGTH", "height of the stump (about 1 ft)",
                        FOR(BWI_TREE), 0},
     [BWI_OPT_FROM] = {"from", "LENGTH", "where the log begins above the stump (0 in)",
@@ -143,13 +151,14 @@ static const option_row options[BWI_OPTION_COUNT] = {
                      FOR_LOG, 0},
     [BWI_OPT_BUTT] = {"butt", "LENGTH", "girth at the butt, under bark (as at the tip)",
                       FOR_LOG, 0},
-    [BWI_OPT_SPAN] = {"span", "LENGTH", "between the middles of the supports, \"8 ft\"",
-                      FOR(BWI_LOG), 0},
+    [BWI_OPT_SPAN] = {"span", "LENGTH",
+                      "between middles of supports, \"8 ft\" (card: the first)",
+                      FOR(BWI_LOG) | FOR(BWI_CARD), 0},
     [BWI_OPT_BAYS] = {"bays", "NUMBER",
                       "bays that each log runs over: 1 (if not given), 2, 3",
-                      FOR(BWI_LOG) | FOR(BWI_SPAN), 0},
-    [BWI_OPT_USE] = {"use", "WORD", "riders (if not given), people or both", FOR_SIZES,
-                     0},
+                      FOR(BWI_CARD) | FOR(BWI_LOG) | FOR(BWI_SPAN), 0},
+    [BWI_OPT_USE] = {"use", "WORD", "riders (if not given), people or both",
+                     FOR_SIZES & ~FOR(BWI_CARD), 0},
     [BWI_OPT_WIDTH] = {"width", "LENGTH", "of the deck (4 ft)", FOR_SIZES, 0},
     [BWI_OPT_ROWS] = {"rows", "LENGTH",
                       "from one row of stringers to the other (3/4 of it)", FOR_SIZES, 0},
@@ -166,6 +175,9 @@ static const option_row options[BWI_OPTION_COUNT] = {
                         0},
     [BWI_OPT_SEAT] = {"seat", "LENGTH",
                       "depth of the flat cut where the log bears (1/2 in)", FOR_SIZES, 0},
+    [BWI_OPT_STEP] = {"step", "LENGTH", "from one span to the next (1 ft, or 0.3 m)",
+                      FOR(BWI_CARD), 0},
+    [BWI_OPT_ALL] = {"all", NULL, "a card for every species", FOR(BWI_CARD), 0},
     [BWI_OPT_HELP] = {"help", NULL, "print this help", FOR_ALL, 'h'},
     [BWI_OPT_VERSION] = {"version", NULL, "print the version", FOR_ALL, 0},
 };
@@ -482,7 +494,8 @@ static void add_statuses(bw_text *out)
                 "   3  the case or a species table is wrong\n"
                 "   4  the frame cannot be analysed: a part of it is loose\n"
                 "   5  a file cannot be read or written\n"
-                "  70  a fault of this program\n");
+                "  70  a fault of this program\n"
+                " 130  stopped by Ctrl-C; nothing was written\n");
 }
 
 static void add_purpose(bw_text *out)

@@ -14,6 +14,7 @@ typedef enum {
     BWI_SPAN,
     BWI_LOG,
     BWI_SPACING,
+    BWI_CARD,
     BWI_COMMAND_COUNT
 } bwi_command;
 
@@ -49,6 +50,8 @@ typedef enum {
     BWI_OPT_FACTOR,
     BWI_OPT_PEOPLE,
     BWI_OPT_SEAT,
+    BWI_OPT_STEP,
+    BWI_OPT_ALL,
     BWI_OPT_HELP,
     BWI_OPT_VERSION,
     BWI_OPTION_COUNT

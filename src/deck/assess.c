@@ -210,7 +210,12 @@ static bw_status run_row(bwi_tracker *t, size_t r, bwi_row_frame *rows,
                          bwi_transfer *transfer, bool **patterns, bw_diags *d)
 {
     BW_TRY(bwi_row_frame_make(t->plan, (int)r, 1, &rows[r], d));
+    const int like = bwi_row_like(t->plan, (int)r);
     if (rows[r].frame == NULL) {
+        return BW_OK;
+    }
+    if (like >= 0) {
+        bwi_row_copy(t, transfer, like, (int)r);
         return BW_OK;
     }
     bwi_row_frame back;

@@ -423,6 +423,13 @@ bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfe
 bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
                           const bwi_transfer *transfer, size_t bent, bw_diags *d);
 
+/* ---- rows alike ---- */
+
+/* An earlier row for which all that is found holds for this one too; -1: none. */
+int bwi_row_like(const bwi_plan *p, int row);
+/* What was found for one row, to the other. */
+void bwi_row_copy(bwi_tracker *t, bwi_transfer *transfer, int from, int to);
+
 /* ---- words ---- */
 
 extern const char *const bwi_not_checked[];

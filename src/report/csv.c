@@ -10,7 +10,7 @@ static bool looks_like_formula(const char *text)
     return text[0] != '\0' && strchr("=+-@\t\r", text[0]) != NULL;
 }
 
-static void add_text(bw_text *out, const char *text, char end)
+void bwi_csv_text(bw_text *out, const char *text, char end)
 {
     const char *clean = bwi_or_fail(out, bwi_clean(out->arena, text == NULL ? "" : text));
     bw_text_add(out, looks_like_formula(clean) ? "\"'" : "\"");
@@ -24,7 +24,7 @@ static void add_text(bw_text *out, const char *text, char end)
 }
 
 /* Empty if it is not known. */
-static void add_number(bw_text *out, double value)
+void bwi_csv_number(bw_text *out, double value)
 {
     if (isfinite(value)) {
         bw_text_print(out, "%.9g", value);
@@ -34,21 +34,21 @@ static void add_number(bw_text *out, double value)
 
 static void add_finding(const bw_finding *f, const bw_member_result *m, bw_text *out)
 {
-    add_text(out, m->name, ',');
-    add_text(out, m->role, ',');
-    add_text(out, m->log == NULL ? "" : m->log->name, ',');
-    add_text(out, f->check->id, ',');
-    add_text(out, bw_verdict_text(bwi_finding_verdict(f)), ',');
-    add_number(out, f->ratio.utilisation);
-    add_number(out, f->ratio.demand);
-    add_number(out, f->ratio.capacity);
-    add_text(out, bwi_si_unit(f->check->quantity), ',');
-    add_text(out, f->combination, ',');
-    add_text(out, f->position, ',');
-    add_text(out, f->place, ',');
-    add_text(out, f->check->source, ',');
-    add_text(out, bw_mark_text(f->check->mark), ',');
-    add_text(out, f->case_path, '\n');
+    bwi_csv_text(out, m->name, ',');
+    bwi_csv_text(out, m->role, ',');
+    bwi_csv_text(out, m->log == NULL ? "" : m->log->name, ',');
+    bwi_csv_text(out, f->check->id, ',');
+    bwi_csv_text(out, bw_verdict_text(bwi_finding_verdict(f)), ',');
+    bwi_csv_number(out, f->ratio.utilisation);
+    bwi_csv_number(out, f->ratio.demand);
+    bwi_csv_number(out, f->ratio.capacity);
+    bwi_csv_text(out, bwi_si_unit(f->check->quantity), ',');
+    bwi_csv_text(out, f->combination, ',');
+    bwi_csv_text(out, f->position, ',');
+    bwi_csv_text(out, f->place, ',');
+    bwi_csv_text(out, f->check->source, ',');
+    bwi_csv_text(out, bw_mark_text(f->check->mark), ',');
+    bwi_csv_text(out, f->case_path, '\n');
 }
 
 void bw_report_csv(const bw_assessment *assessment, bw_text *out)

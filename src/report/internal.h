@@ -225,6 +225,12 @@ double bwi_up(double value, double step);
 extern const char *const bwi_sizes_not_checked[];
 extern const char bwi_sizes_caution[];
 
+/* ---- csv.c ---- */
+
+/* A quoted cell; end: ',' or the end of the line. */
+void bwi_csv_text(bw_text *out, const char *text, char end);
+void bwi_csv_number(bw_text *out, double value); /* with a comma; empty if not finite */
+
 /* ---- json_write.c: objects, arrays and commas ---- */
 
 typedef struct bwi_json {

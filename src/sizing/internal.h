@@ -35,8 +35,8 @@ bw_status bwi_leverage(bw_arena *arena, const bw_duty *duty, const bw_log *log,
                        double span, bw_leverage *out, bw_diags *d);
 
 /* As bw_log_smallest, without the leverage. guess: [m] of girth where the search begins;
- * 0: none. */
+ * 0: none. *edge: about where the utilisation would be 1. */
 bw_status bwi_log_search(bw_arena *arena, const bw_log_question *question, double guess,
-                         bw_log_answer *out, bw_diags *d);
+                         bw_log_answer *out, double *edge, bw_diags *d);
 
 #endif

@@ -175,7 +175,7 @@ static bw_status thickest_of(const trial *t, int *out)
 }
 
 bw_status bwi_log_search(bw_arena *arena, const bw_log_question *q, double guess,
-                         bw_log_answer *out, bw_diags *d)
+                         bw_log_answer *out, double *edge, bw_diags *d)
 {
     const bw_units units = q->duty.units;
     const double step = units == BW_IMPERIAL ? 0.5 * bw_inch : 0.01;
@@ -188,6 +188,7 @@ bw_status bwi_log_search(bw_arena *arena, const bw_log_question *q, double guess
                            .thickest = best * step,
                            .length = t.length,
                            .at = {.verdict = BW_CANNOT_SAY}};
+    *edge = 0.0;
     if (out->no_taper) {
         return BW_OK;
     }
@@ -200,6 +201,7 @@ bw_status bwi_log_search(bw_arena *arena, const bw_log_question *q, double guess
                                .power = -3.0};
     bwi_found found;
     BW_TRY(bwi_search_steps(&search, &found, d));
+    *edge = found.edge * step;
     out->found = found.has_within;
     out->to_end = !found.has_over;
     out->at = found.has_within ? found.at_within : found.at_over;
@@ -210,7 +212,8 @@ bw_status bwi_log_search(bw_arena *arena, const bw_log_question *q, double guess
 bw_status bw_log_smallest(bw_arena *arena, const bw_log_question *q, bw_log_answer *out,
                           bw_diags *d)
 {
-    BW_TRY(bwi_log_search(arena, q, 0.0, out, d));
+    double edge;
+    BW_TRY(bwi_log_search(arena, q, 0.0, out, &edge, d));
     if (!out->found) {
         return BW_OK;
     }

@@ -19,6 +19,7 @@ static void every_status_has_its_exit(void **state)
     assert_int_equal(bw_status_exit(BW_E_MECHANISM), 4);
     assert_int_equal(bw_status_exit(BW_E_CONDITION), 4);
     assert_int_equal(bw_status_exit(BW_E_IO), 5);
+    assert_int_equal(bw_status_exit(BW_E_STOPPED), 130);
     assert_int_equal(bw_status_exit(BW_E_MEMORY), 70);
     assert_int_equal(bw_status_exit(BW_E_INTERNAL), 70);
 }

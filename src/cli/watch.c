@@ -1,0 +1,60 @@
+/* watch.c - progress on a terminal, and Ctrl-C. */
+#include "watch.h"
+
+#include <signal.h>
+#include <stdio.h>
+#include <unistd.h>
+
+static volatile sig_atomic_t asked_to_stop;
+
+static void on_interrupt(int number)
+{
+    (void)number;
+    asked_to_stop = 1;
+}
+
+bwi_watch bwi_watch_begin(const char *what)
+{
+    bwi_watch watch = {.what = what, .on_terminal = isatty(STDERR_FILENO) == 1};
+    (void)clock_gettime(CLOCK_MONOTONIC, &watch.begun);
+    asked_to_stop = 0;
+    watch.before = signal(SIGINT, on_interrupt);
+    if (watch.before == SIG_IGN) { /* begun in the background: not asked */
+        (void)signal(SIGINT, SIG_IGN);
+    }
+    return watch;
+}
+
+static double seconds_since(const struct timespec *begun)
+{
+    struct timespec now;
+    (void)clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)(now.tv_sec - begun->tv_sec) +
+           1e-9 * (double)(now.tv_nsec - begun->tv_nsec);
+}
+
+bool bwi_watch_go_on(void *context, size_t done, size_t all)
+{
+    bwi_watch *watch = context;
+    const double patience = 0.5; /* [s] */
+    if (watch->on_terminal && seconds_since(&watch->begun) > patience) {
+        watch->shown = true;
+        (void)fprintf(stderr, "\r%s: %zu of %zu, Ctrl-C stops ", watch->what, done, all);
+    }
+    return asked_to_stop == 0;
+}
+
+void bwi_watch_wipe(bwi_watch *watch)
+{
+    if (watch->shown) {
+        (void)fputs("\r\033[K", stderr);
+        watch->shown = false;
+    }
+}
+
+void bwi_watch_end(const bwi_watch *watch)
+{
+    if (watch->before != SIG_ERR) {
+        (void)signal(SIGINT, watch->before);
+    }
+}
