@@ -93,18 +93,18 @@ typedef struct {
     bool half_inch_movement_ok; /* see bw_check_input */
 } bw_ground;
 
-/* A place where a brace ends: on the post of a row at a bent, or, across the deck, on the
- * cap beside that post. */
+/* A place where a brace ends: on the post of a row at a bent, on the cap beside that post
+ * (across the deck), or under the stringer before or after it (along the deck). */
 typedef struct {
     int bent, row;
     double height; /* [m] above ground, on the post */
-    bool on_cap;
-    double beside; /* [m] right of the post, on the cap */
+    bool on_cap, on_stringer;
+    double beside; /* [m] right of the post, on the cap; past it, on the stringer */
 } bw_brace_end;
 
 /* A straight brace. Its ends lie at one bent (it braces sideways) or in one row (along
- * the deck). Wedged or notched in it can only push; it pulls only if its ends are
- * fastened for that. */
+ * the deck), which a knee under a stringer does too. Wedged or notched in it can only
+ * push; it pulls only if its ends are fastened for that. */
 typedef struct {
     const char *name;
     int log;

@@ -240,6 +240,12 @@ size_t bw_line_stations(const bw_line *line, double *x, size_t room);
 double bw_line_sag(const bw_line *line, double x);
 void bw_line_sag_extremes(const bw_line *line, bw_extreme *max, bw_extreme *min);
 
+/* The same for members that follow on each other in one straight line without hinges (a
+ * log cut by nodes), relative to the chord of all; x from the beginning of the first. */
+double bw_lines_sag(const bw_line *lines, size_t n, double x);
+void bw_lines_sag_extremes(const bw_line *lines, size_t n, bw_extreme *max,
+                           bw_extreme *min);
+
 /* The same for a member of a state, when only one reading is wanted. */
 bw_action bw_state_action(const bw_state *s, int member, double x, bool before);
 bw_extremes bw_state_extremes(const bw_state *s, int member);

@@ -327,7 +327,7 @@ static double freed_force(const arrangement *a, const bwi_lift *lift,
     const size_t n = lift->n, pattern = BWI_LIFT_FIRST_PATTERN + rows->pattern;
     const bool people =
         c->crowd != 0.0 && row_in_set(a->t->plan, rows->set, (size_t)f->row);
-    double held[BWI_SEATS_MAX], gap[BWI_SEATS_MAX], sum = 0.0;
+    double held[BWI_SEATS_MAX], gap[BWI_SEATS_MAX];
     for (size_t i = 0; i < n; i++) {
         held[i] = c->dead * lift->load[BWI_LIFT_DEAD * n + i] +
                   c->snow * lift->load[BWI_LIFT_SNOW * n + i];
@@ -338,10 +338,9 @@ static double freed_force(const arrangement *a, const bwi_lift *lift,
     if (!bwi_lift_solve(lift, held, gap)) {
         return 0.0;
     }
-    for (size_t j = 0; j < n; j++) {
-        sum += lift->stiffness[(a->f.bent - lift->first) * n + j] * gap[j];
-    }
-    return sum;
+    bwi_wheels gaps;
+    bwi_gaps(lift, gap, &gaps);
+    return bwi_row_wheel_reaction(f, &gaps, a->f.bent);
 }
 
 /* Adds to the forces of a row what its stringers on this bent do when free to lift; true

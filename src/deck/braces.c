@@ -6,12 +6,29 @@
 
 bool bwi_brace_is_along(const bw_brace *b)
 {
-    return b->from.bent != b->to.bent;
+    return b->from.bent != b->to.bent || b->to.on_stringer;
+}
+
+/* Height of a row's axis: straight from bent to bent, as in its frame. */
+static double axis_along(const bwi_plan *p, int row, double at)
+{
+    size_t bay = 0;
+    while (bay + 1 < p->n_bays && at > p->deck->bents[bay + 1].at) {
+        bay++;
+    }
+    const bw_bent *a = &p->deck->bents[bay], *b = &p->deck->bents[bay + 1];
+    const double t = (at - a->at) / (b->at - a->at);
+    return (1.0 - t) * bwi_row_height(p, row, bay) + t * bwi_row_height(p, row, bay + 1);
 }
 
 void bwi_brace_end(const bwi_plan *p, const bw_brace_end *end, bool along, double *x,
                    double *y)
 {
+    if (end->on_stringer) {
+        *x = p->deck->bents[end->bent].at + end->beside;
+        *y = axis_along(p, end->row, *x);
+        return;
+    }
     const double across = p->deck->rows[end->row].across + end->beside;
     const size_t bent = (size_t)end->bent;
     *x = along ? p->deck->bents[bent].at : across;

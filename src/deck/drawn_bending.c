@@ -52,7 +52,7 @@ static bw_state *vertical(const bender *b, const bw_combination *c)
 
 static double length_of(const bender *b, size_t bay)
 {
-    return bw_frame_length(b->f.frame, b->f.bay_member[bay]);
+    return bwi_bay_length(&b->f, bay);
 }
 
 static bw_drawn_station *station(const bender *b, size_t bay, int j)
@@ -89,26 +89,36 @@ static void widen(bw_drawn_station *s, double moment, const bw_action *left,
 }
 
 /* One bay while the wheel is somewhere. */
-static void see_bay(bender *b, size_t bay, const bw_line *line, const bwi_wheels *riders)
+static void see_bay(bender *b, size_t bay, const bwi_bay *read, const bwi_wheels *riders)
 {
-    const int member = b->f.bay_member[bay];
     const double length = length_of(b, bay);
     for (int j = 0; j < N; j++) {
         const double x = length * j / (N - 1);
-        const bw_action left = bw_line_action(line, beside(x, length, -1.0), true);
-        const bw_action right = bw_line_action(line, beside(x, length, 1.0), false);
-        const double moment = bw_line_action(line, x, true).moment;
+        const bw_action left = bwi_bay_action(read, beside(x, length, -1.0), true);
+        const bw_action right = bwi_bay_action(read, beside(x, length, 1.0), false);
+        const double moment = bwi_bay_action(read, x, true).moment;
         widen(station(b, bay, j), moment, &left, &right);
         if (riders == NULL) {
             continue;
         }
-        const bw_section section = bw_frame_section(b->f.frame, member, x);
+        double along = x;
+        const int piece = bwi_bay_piece(&b->f, bay, &along, true);
+        const bw_section section = bw_frame_section(b->f.frame, piece, along);
         const double stress = fabs(moment) / bw_section_modulus(&section);
         if (stress > b->worst) {
             b->worst = stress;
             b->at_worst = *riders;
         }
     }
+}
+
+static bool bay_is_reached(const bender *b, size_t bay, size_t at)
+{
+    bool reached = false;
+    for (int j = 0; j < b->f.bay_pieces[bay] && !reached; j++) {
+        reached = bw_influence_reaches(b->f.influence, b->f.bay_member[bay] + j, at);
+    }
+    return reached;
 }
 
 static void place_riders(bender *b, const bwi_wheels *riders)
@@ -120,16 +130,15 @@ static void place_riders(bender *b, const bwi_wheels *riders)
         bw_influence_set(b->f.influence, &landing.wheel[k]);
     }
     for (size_t bay = 0; bay < b->p->n_bays; bay++) {
-        const int member = b->f.bay_member[bay];
         bool reached = false;
-        for (size_t k = 0; k < landing.n && member >= 0 && !reached; k++) {
-            reached = bw_influence_reaches(b->f.influence, member, landing.wheel[k].at);
+        for (size_t k = 0; k < landing.n && b->f.bay_member[bay] >= 0 && !reached; k++) {
+            reached = bay_is_reached(b, bay, landing.wheel[k].at);
         }
         if (reached) {
             const bw_arena_mark mark = bw_arena_now(arena);
-            const bw_line line = bw_influence_line(b->f.influence, b->base, member,
-                                                   landing.wheel, landing.n, arena);
-            see_bay(b, bay, &line, riders);
+            const bwi_bay read =
+                bwi_bay_read(&b->f, bay, b->base, landing.wheel, landing.n, arena);
+            see_bay(b, bay, &read, riders);
             bw_arena_back(arena, mark);
         }
     }
@@ -149,10 +158,11 @@ static void move_riders(bender *b, size_t bay)
 
 /* ---- single states ---- */
 
-/* Downward movement at x of a member. */
-static double drop(const bender *b, const bw_state *s, int member, double x)
+/* Downward movement at x of a bay. */
+static double drop(const bender *b, const bw_state *s, size_t bay, double x)
 {
     double cosine, sine;
+    const int member = bwi_bay_piece(&b->f, bay, &x, true);
     bw_frame_direction(b->f.frame, member, &cosine, &sine);
     const bw_motion local = bw_state_local(s, member, x);
     return -(sine * local.x + cosine * local.y);
@@ -161,19 +171,16 @@ static double drop(const bender *b, const bw_state *s, int member, double x)
 static void read_rider(bender *b, const bw_state *all, const bw_state *standing)
 {
     for (size_t bay = 0; bay < b->p->n_bays; bay++) {
-        const int member = b->f.bay_member[bay];
-        for (int j = 0; member >= 0 && j < N; j++) {
-            const double x = length_of(b, bay) * j / (N - 1);
+        const bwi_bay read = bwi_bay_read(&b->f, bay, all, NULL, 0, b->p->arena);
+        for (int j = 0; read.n > 0 && j < N; j++) {
+            const double length = length_of(b, bay), x = length * j / (N - 1);
             bw_drawn_station *s = station(b, bay, j);
-            const double length = length_of(b, bay);
-            const bw_action left =
-                bw_state_action(all, member, beside(x, length, -1.0), true);
-            const bw_action right =
-                bw_state_action(all, member, beside(x, length, 1.0), false);
-            s->moment = bw_state_action(all, member, x, true).moment;
+            const bw_action left = bwi_bay_action(&read, beside(x, length, -1.0), true);
+            const bw_action right = bwi_bay_action(&read, beside(x, length, 1.0), false);
+            s->moment = bwi_bay_action(&read, x, true).moment;
             s->shear[0] = left.shear;
             s->shear[1] = right.shear;
-            s->drop = drop(b, standing, member, x);
+            s->drop = drop(b, standing, bay, x);
         }
     }
 }
@@ -208,19 +215,27 @@ static bw_status draw_rider(bender *b, const bw_combination *c)
         return BW_E_MEMORY;
     }
     b->rider = c->rider * p->deck->loads.factor;
-    for (size_t k = 0; k < b->f.n_path; k++) {
-        const bw_line line = bw_state_line(b->base, b->f.path[k], p->arena);
-        see_bay(b, b->f.path_bay[k], &line, NULL);
+    for (size_t bay = 0; bay < p->n_bays; bay++) {
+        const bwi_bay read = bwi_bay_read(&b->f, bay, b->base, NULL, 0, p->arena);
+        if (read.n > 0) {
+            see_bay(b, bay, &read, NULL);
+        }
     }
-    for (size_t k = 0; k < b->f.n_path; k++) {
-        move_riders(b, b->f.path_bay[k]);
+    for (size_t bay = 0; bay < p->n_bays; bay++) {
+        if (b->f.bay_member[bay] >= 0) {
+            move_riders(b, bay);
+        }
     }
     const bw_state *all = b->base, *standing = NULL;
     BW_TRY(stand_riders(b, &all, &standing));
     const bw_wheel *first = &b->at_worst.wheel[0];
     const size_t bay = b->f.path_bay[first->at];
     const double bay_length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-    b->out->rider_at = p->deck->bents[bay].at + first->a / length_of(b, bay) * bay_length;
+    double along = first->a;
+    for (size_t k = (size_t)b->f.path_place[bay]; k < first->at; k++) {
+        along += bw_frame_length(b->f.frame, b->f.path[k]);
+    }
+    b->out->rider_at = p->deck->bents[bay].at + along / length_of(b, bay) * bay_length;
     b->out->has_rider = true;
     b->out->rider_title = c->title;
     read_rider(b, all, standing);
@@ -229,20 +244,21 @@ static bw_status draw_rider(bender *b, const bw_combination *c)
 
 static bw_status draw_people(bender *b, const bw_combination *c)
 {
+    const bwi_plan *p = b->p;
     const bw_combination people = {.crowd = 1.0};
     const bw_state *all = vertical(b, c), *live = vertical(b, &people);
     if (all == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
-    for (size_t k = 0; k < b->f.n_path; k++) {
-        const size_t bay = b->f.path_bay[k];
-        for (int j = 0; j < N; j++) {
+    for (size_t bay = 0; bay < p->n_bays; bay++) {
+        const bwi_bay read = bwi_bay_read(&b->f, bay, all, NULL, 0, p->arena);
+        for (int j = 0; read.n > 0 && j < N; j++) {
             const double x = length_of(b, bay) * j / (N - 1);
-            const bw_action action = bw_state_action(all, b->f.path[k], x, j > 0);
+            const bw_action action = bwi_bay_action(&read, x, j > 0);
             bw_drawn_station *s = station(b, bay, j);
             s->people_moment = action.moment;
             s->people_shear = action.shear;
-            s->people_drop = drop(b, live, b->f.path[k], x);
+            s->people_drop = drop(b, live, bay, x);
         }
     }
     b->out->has_people = true;

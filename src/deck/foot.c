@@ -138,9 +138,9 @@ static bool cut_heights(const bwi_plan *p, size_t bent, const bw_post *post,
     for (size_t k = 0; k < 2 * p->deck->n_braces; k++) {
         const bw_brace *b = &p->deck->braces[k / 2];
         const bw_brace_end *end = k % 2 == 0 ? &b->from : &b->to;
-        if (end->on_cap || end->bent != (int)bent || end->row != post->row ||
-            bwi_brace_is_along(b) != where->along || where->slack[k / 2] ||
-            bwi_chain_node(c, end->height) >= 0) {
+        if (end->on_cap || end->on_stringer || end->bent != (int)bent ||
+            end->row != post->row || bwi_brace_is_along(b) != where->along ||
+            where->slack[k / 2] || bwi_chain_node(c, end->height) >= 0) {
             continue;
         }
         int place = 1;

@@ -240,14 +240,18 @@ typedef struct {
     bw_frame *frame;
     int row;
     int *deck_node;    /* per bent; -1: the row does not meet it */
-    int *bay_member;   /* per bay; -1: no stringer */
+    int *bay_member;   /* per bay: first piece of its stringer; -1: no stringer */
+    int *bay_pieces;   /* per bay: how many, knees cut it; they follow on each other */
     bwi_chain *posts;  /* per bent; n = 0: no post of this row */
     int *brace_member; /* per brace of the case; -1: not in this frame, or slack */
-    int direction;     /* +1, -1: which way the pushes go for which braces are slack */
-    bwi_foot *feet;    /* per bent */
-    int *path;         /* members that the rider runs along */
-    size_t *path_bay;  /* bay of each path member */
-    int *path_place;   /* per bay: number in the path, -1 */
+    const bw_brace *braces;
+    size_t n_braces;
+    int *knee_node;   /* per brace: where it meets a stringer; -1 */
+    int direction;    /* +1, -1: which way the pushes go for which braces are slack */
+    bwi_foot *feet;   /* per bent */
+    int *path;        /* members that the rider runs along */
+    size_t *path_bay; /* bay of each path member */
+    int *path_place;  /* per bay: number of its first piece in the path, -1 */
     size_t n_path;
     bw_influence *influence;
     bwi_lift *lifts; /* of the row's stringers that run on */
@@ -258,6 +262,24 @@ typedef struct {
  * out. */
 bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
                              bwi_row_frame *out, bw_diags *d);
+
+/* The stringer in a bay as one straight line of pieces; x [m] from the bay's first bent
+ * along its axis. */
+enum { BWI_PIECES_MAX = 6 };
+typedef struct {
+    size_t n; /* 0: no stringer */
+    bw_line line[BWI_PIECES_MAX];
+    double from[BWI_PIECES_MAX + 1]; /* where the pieces begin, and the end */
+} bwi_bay;
+
+double bwi_bay_length(const bwi_row_frame *f, size_t bay);
+/* The piece at x (which becomes the distance along it); at a cut the one before or after.
+ */
+int bwi_bay_piece(const bwi_row_frame *f, size_t bay, double *x, bool before);
+/* Under the wheels on top of a state (null: none). */
+bwi_bay bwi_bay_read(const bwi_row_frame *f, size_t bay, const bw_state *s,
+                     const bw_wheel *wheels, size_t n_wheels, bw_arena *arena);
+bw_action bwi_bay_action(const bwi_bay *b, double x, bool before);
 
 /* Wheels of all riders on a row when the first of them stands at the place: static
  * weights with the row's share (the largest anywhere if the place names the row). Riders
@@ -272,7 +294,7 @@ bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
                       const bwi_rider_place *rider, int direction);
 
 /* Vertical force that the row puts on the bent (down positive) in a state, or under a
- * wheel. */
+ * wheel: through the seat, and through knees on the post. */
 double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent);
 double bwi_row_wheel_reaction(const bwi_row_frame *f, const bwi_wheels *wheels,
                               size_t bent);
@@ -292,6 +314,8 @@ double bwi_seat_force(const bwi_row_frame *f, const bwi_lift *lift, size_t seat,
 /* Gaps of the stringer when it is free to lift, from the forces on its held seats. False
  * if it does not lift, or if no seat but one would hold it. */
 bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEATS_MAX]);
+/* The gaps as wheels without weight. */
+void bwi_gaps(const bwi_lift *lift, const double *gap, bwi_wheels *out);
 /* The wheels (null: none) with the gaps of the stringer free to lift under them on top of
  * the state. False as above. */
 bool bwi_lift_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *s,

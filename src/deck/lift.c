@@ -33,8 +33,9 @@ static bool make_gap(const bwi_plan *p, const bwi_row_frame *f, const bwi_lift *
         if (bwi_plan_part(p, f->row, bay)->stringer != lift->stringer) {
             return false;
         }
-        out->wheel[out->n++] = bw_influence_gap(f->influence, (size_t)f->path_place[bay],
-                                                side == 0, 0.0, 1.0);
+        const int place = f->path_place[bay] + (side == 0 ? f->bay_pieces[bay] - 1 : 0);
+        out->wheel[out->n++] =
+            bw_influence_gap(f->influence, (size_t)place, side == 0, 0.0, 1.0);
     }
     return true;
 }
@@ -210,6 +211,22 @@ bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEA
     return false;
 }
 
+static void add_gaps(const bwi_lift *lift, const double *gap, bwi_wheels *out)
+{
+    for (size_t i = 0; i < lift->n; i++) {
+        if (gap[i] > 0.0) {
+            add_gap(out, &lift->gap[i], gap[i]);
+        }
+    }
+}
+
+void bwi_gaps(const bwi_lift *lift, const double *gap, bwi_wheels *out)
+{
+    out->n = 0;
+    out->last_bay = 0;
+    add_gaps(lift, gap, out);
+}
+
 bool bwi_lift_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *s,
                   const bwi_wheels *wheels, bwi_wheels *out)
 {
@@ -225,10 +242,6 @@ bool bwi_lift_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *
     for (size_t k = 0; k < out->n; k++) {
         out->wheel[k] = wheels->wheel[k];
     }
-    for (size_t i = 0; i < lift->n; i++) {
-        if (gap[i] > 0.0) {
-            add_gap(out, &lift->gap[i], gap[i]);
-        }
-    }
+    add_gaps(lift, gap, out);
     return true;
 }

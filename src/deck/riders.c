@@ -45,9 +45,11 @@ static void add_wheel(const bwi_plan *p, const bwi_row_frame *f,
     }
     const double plan_length = deck->bents[bay + 1].at - deck->bents[bay].at;
     const double along = moved ? at - deck->bents[bay].at : rider->along;
-    const double length = bw_frame_length(f->frame, f->bay_member[bay]);
-    out->wheel[out->n++] = (bw_wheel){.at = (size_t)f->path_place[bay],
-                                      .a = fmin(along * length / plan_length, length),
+    const double length = bwi_bay_length(f, bay);
+    double a = fmin(along * length / plan_length, length);
+    const int piece = bwi_bay_piece(f, bay, &a, false) - f->bay_member[bay];
+    out->wheel[out->n++] = (bw_wheel){.at = (size_t)(f->path_place[bay] + piece),
+                                      .a = a,
                                       .fy = -part * deck->loads.mass * bw_gravity *
                                             share_of(p, f->row, bay, rider)};
     out->last_bay = bay > out->last_bay ? bay : out->last_bay;

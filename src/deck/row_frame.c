@@ -5,10 +5,18 @@
 
 #include <math.h>
 
+/* Pieces of a stringer in one bay. */
+typedef struct {
+    int n;                         /* pieces */
+    double at[BWI_PIECES_MAX + 1]; /* 0 .. 1 of the bay */
+    int node[BWI_PIECES_MAX + 1];
+} cuts;
+
 typedef struct {
     const bwi_plan *p;
     bwi_row_frame *f;
     const bool *slack; /* braces left out */
+    cuts *cut;         /* per bay */
 } builder;
 
 static bool continuous_at(const bwi_plan *p, int row, size_t bent)
@@ -70,7 +78,86 @@ static bool hinged_at_last(const bwi_plan *p, int row, size_t bay)
     return !continuous_at(p, row, bent) && (post || next);
 }
 
-static bw_status add_stringer(const builder *b, size_t bay)
+/* ---- stringers, cut where knees meet them ---- */
+
+/* Where a knee under a stringer ends, as a part of the bay; below 0 if elsewhere. */
+static double knee_part(const builder *b, size_t brace, size_t bay)
+{
+    const bw_brace *k = &b->p->deck->braces[brace];
+    const bw_bent *bents = b->p->deck->bents;
+    if (!k->to.on_stringer || k->to.row != b->f->row || b->slack[brace]) {
+        return -1.0;
+    }
+    const double at = bents[k->to.bent].at + k->to.beside;
+    const double part = (at - bents[bay].at) / (bents[bay + 1].at - bents[bay].at);
+    return part > 0.0 && part < 1.0 ? part : -1.0;
+}
+
+static void insert_cut(cuts *c, double part)
+{
+    int place = 1;
+    while (c->at[place] < part) {
+        place++;
+    }
+    const double least = 1e-3; /* of a bay: the same place */
+    if (part - c->at[place - 1] < least || c->at[place] - part < least) {
+        return;
+    }
+    c->n++;
+    for (int j = c->n; j > place; j--) {
+        c->at[j] = c->at[j - 1];
+    }
+    c->at[place] = part;
+}
+
+static bw_status cut_bay(const builder *b, size_t bay, cuts *c, bw_diags *d)
+{
+    *c = (cuts){.n = 1, .at = {0.0, 1.0}};
+    for (size_t k = 0; k < b->p->deck->n_braces; k++) {
+        const double part = knee_part(b, k, bay);
+        if (part >= 0.0 && c->n == BWI_PIECES_MAX) {
+            bw_diags_error(d, "deck.braces", b->p->deck->braces[k].case_path,
+                           "let some of them meet",
+                           "more than %d knees end under one bay of a stringer",
+                           BWI_PIECES_MAX - 1);
+            return BW_E_INPUT;
+        }
+        if (part >= 0.0) {
+            insert_cut(c, part);
+        }
+    }
+    return BW_OK;
+}
+
+/* Nodes of the cuts; each knee gets the one that it meets. */
+static bw_status add_cut_nodes(const builder *b, size_t bay, cuts *c)
+{
+    const bw_bent *bents = b->p->deck->bents;
+    const double low = bwi_row_height(b->p, b->f->row, bay),
+                 high = bwi_row_height(b->p, b->f->row, bay + 1);
+    c->node[0] = b->f->deck_node[bay];
+    c->node[c->n] = b->f->deck_node[bay + 1];
+    for (int j = 1; j < c->n; j++) {
+        const double t = c->at[j];
+        c->node[j] = bw_frame_add_node(
+            b->f->frame, bents[bay].at + t * (bents[bay + 1].at - bents[bay].at),
+            low + t * (high - low), "a knee under a stringer", bents[bay].case_path);
+        if (c->node[j] < 0) {
+            return BW_E_MEMORY;
+        }
+    }
+    for (size_t k = 0; k < b->p->deck->n_braces; k++) {
+        const double part = knee_part(b, k, bay);
+        for (int j = 0; j <= c->n && part >= 0.0; j++) {
+            if (fabs(c->at[j] - part) < 1e-3) {
+                b->f->knee_node[k] = c->node[j];
+            }
+        }
+    }
+    return BW_OK;
+}
+
+static bw_status add_piece(const builder *b, size_t bay, const cuts *c, int j)
 {
     const bwi_plan *p = b->p;
     const int row = b->f->row;
@@ -79,27 +166,42 @@ static bw_status add_stringer(const builder *b, size_t bay)
     const bw_reference *r = &p->references[s->log];
     const double green = p->deck->logs[s->log].species->green_density.value;
     bw_section section[2];
-    bwi_stringer_sections(p, part->stringer, part->from_first, part->length, section);
-    const bw_member m = {.node_i = b->f->deck_node[bay],
-                         .node_j = b->f->deck_node[bay + 1],
+    bwi_stringer_sections(p, part->stringer, part->from_first + c->at[j] * part->length,
+                          (c->at[j + 1] - c->at[j]) * part->length, section);
+    const bw_member m = {.node_i = c->node[j],
+                         .node_j = c->node[j + 1],
                          .section_i = section[0],
                          .section_j = section[1],
                          .modulus = r->value[BW_MODULUS],
                          .shear_modulus = bw_shear_modulus(r->value[BW_MODULUS]),
                          .kappa = 0.9,
                          .density = bwi_full_density(section, green),
-                         .hinge_i = hinged_at_first(p, row, bay),
-                         .hinge_j = hinged_at_last(p, row, bay),
+                         .hinge_i = j == 0 && hinged_at_first(p, row, bay),
+                         .hinge_j = j + 1 == c->n && hinged_at_last(p, row, bay),
                          .name = bw_arena_print(p->arena, "stringer %s", s->name),
                          .case_path = s->case_path};
     const int member = bw_frame_add_member(b->f->frame, &m);
     if (member < 0 || m.name == NULL) {
         return BW_E_MEMORY;
     }
-    b->f->bay_member[bay] = member;
-    b->f->path_place[bay] = (int)b->f->n_path;
+    if (j == 0) {
+        b->f->bay_member[bay] = member;
+        b->f->path_place[bay] = (int)b->f->n_path;
+    }
+    b->f->bay_pieces[bay] = j + 1;
     b->f->path_bay[b->f->n_path] = bay;
     b->f->path[b->f->n_path++] = member;
+    return BW_OK;
+}
+
+static bw_status add_stringer(const builder *b, size_t bay, bw_diags *d)
+{
+    cuts *c = &b->cut[bay];
+    BW_TRY(cut_bay(b, bay, c, d));
+    BW_TRY(add_cut_nodes(b, bay, c));
+    for (int j = 0; j < c->n; j++) {
+        BW_TRY(add_piece(b, bay, c, j));
+    }
     return BW_OK;
 }
 
@@ -115,14 +217,17 @@ static double axis_length(const builder *b, size_t bay)
 static bw_status add_area_load(const builder *b, int load_case, size_t bay, double along,
                                double down)
 {
-    const int member = b->f->bay_member[bay];
-    const bw_member_load load = {.kind = BW_LOAD_LINE,
-                                 .member = member,
-                                 .b = axis_length(b, bay),
-                                 .per_plan_length = true,
-                                 .x = {along, along},
-                                 .y = {-down, -down}};
-    return bw_frame_load_member(b->f->frame, load_case, &load);
+    const cuts *c = &b->cut[bay];
+    for (int j = 0; j < c->n; j++) {
+        const bw_member_load load = {.kind = BW_LOAD_LINE,
+                                     .member = b->f->bay_member[bay] + j,
+                                     .b = (c->at[j + 1] - c->at[j]) * axis_length(b, bay),
+                                     .per_plan_length = true,
+                                     .x = {along, along},
+                                     .y = {-down, -down}};
+        BW_TRY(bw_frame_load_member(b->f->frame, load_case, &load));
+    }
+    return BW_OK;
 }
 
 /* Own weight of the stringer in a bay, laid along the deck: only its sum matters. */
@@ -189,13 +294,19 @@ static bw_status add_braces(const builder *b, bw_diags *d)
         if (!bwi_brace_is_along(brace) || brace->from.row != b->f->row || b->slack[k]) {
             continue;
         }
+        const bw_brace_end *end = &brace->to;
         const int from =
             bwi_chain_node(&b->f->posts[brace->from.bent], brace->from.height);
-        const int to = bwi_chain_node(&b->f->posts[brace->to.bent], brace->to.height);
+        const int to = end->on_stringer
+                           ? b->f->knee_node[k]
+                           : bwi_chain_node(&b->f->posts[end->bent], end->height);
         if (from < 0 || to < 0 || from == to) {
-            bw_diags_error(d, "deck.brace", brace->case_path,
-                           "both ends need a post of the row, clear of other joints",
-                           "brace %s does not reach from post to post", brace->name);
+            bw_diags_error(
+                d, "deck.brace", brace->case_path,
+                "its ends need a post of the row, or a place under a stringer, "
+                "clear of other joints",
+                "brace %s does not reach from one part of the row to another",
+                brace->name);
             return BW_E_INPUT;
         }
         BW_TRY(
@@ -216,7 +327,7 @@ static bw_status add_run(const builder *b, size_t first, size_t last, bw_diags *
         BW_TRY(add_deck_node(b, bent));
         BW_TRY(hold_node(b, bent, has_posts, bent == first, d));
         if (bent > first) {
-            BW_TRY(add_stringer(b, bent - 1));
+            BW_TRY(add_stringer(b, bent - 1, d));
         }
     }
     return BW_OK;
@@ -225,18 +336,25 @@ static bw_status add_run(const builder *b, size_t first, size_t last, bw_diags *
 static bw_status allocate(const bwi_plan *p, int row, bwi_row_frame *out)
 {
     const size_t n = p->deck->n_bents;
-    *out = (bwi_row_frame){.frame = bw_frame_new(p->arena), .row = row};
+    *out = (bwi_row_frame){.frame = bw_frame_new(p->arena),
+                           .row = row,
+                           .braces = p->deck->braces,
+                           .n_braces = p->deck->n_braces};
     out->deck_node = BW_NEW(p->arena, int, n);
     out->posts = BW_NEW(p->arena, bwi_chain, n);
     out->brace_member = BW_NEW(p->arena, int, p->deck->n_braces);
+    const size_t n_pieces = n + p->deck->n_braces; /* a knee makes one more */
+    out->knee_node = BW_NEW(p->arena, int, p->deck->n_braces);
     out->bay_member = BW_NEW(p->arena, int, n);
+    out->bay_pieces = BW_NEW(p->arena, int, n);
     out->path_place = BW_NEW(p->arena, int, n);
     out->feet = BW_NEW(p->arena, bwi_foot, n);
-    out->path = BW_NEW(p->arena, int, n);
-    out->path_bay = BW_NEW(p->arena, size_t, n);
+    out->path = BW_NEW(p->arena, int, n_pieces);
+    out->path_bay = BW_NEW(p->arena, size_t, n_pieces);
     if (out->frame == NULL || out->deck_node == NULL || out->posts == NULL ||
-        out->brace_member == NULL || out->bay_member == NULL || out->path_place == NULL ||
-        out->feet == NULL || out->path == NULL || out->path_bay == NULL) {
+        out->brace_member == NULL || out->knee_node == NULL || out->bay_pieces == NULL ||
+        out->bay_member == NULL || out->path_place == NULL || out->feet == NULL ||
+        out->path == NULL || out->path_bay == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < n; k++) {
@@ -244,7 +362,7 @@ static bw_status allocate(const bwi_plan *p, int row, bwi_row_frame *out)
         out->bay_member[k] = out->path_place[k] = -1;
     }
     for (size_t k = 0; k < p->deck->n_braces; k++) {
-        out->brace_member[k] = -1;
+        out->brace_member[k] = out->knee_node[k] = -1;
     }
     return BW_OK;
 }
@@ -254,7 +372,10 @@ static bw_status build(const bwi_plan *p, int row, const bool *slack, bwi_row_fr
 {
     BW_TRY(allocate(p, row, out));
     bw_frame_name_directions(out->frame, "along the deck", "up and down");
-    const builder b = {p, out, slack};
+    const builder b = {p, out, slack, BW_NEW(p->arena, cuts, p->n_bays)};
+    if (b.cut == NULL) {
+        return BW_E_MEMORY;
+    }
     for (size_t bay = 0; bay < p->n_bays; bay++) {
         if (bwi_plan_part(p, row, bay)->stringer < 0) {
             continue;
@@ -314,6 +435,54 @@ bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
     return bwi_lifts_make(p, out);
 }
 
+/* ---- a bay as one line of pieces ---- */
+
+double bwi_bay_length(const bwi_row_frame *f, size_t bay)
+{
+    double sum = 0.0;
+    for (int j = 0; j < f->bay_pieces[bay]; j++) {
+        sum += bw_frame_length(f->frame, f->bay_member[bay] + j);
+    }
+    return sum;
+}
+
+int bwi_bay_piece(const bwi_row_frame *f, size_t bay, double *x, bool before)
+{
+    int member = f->bay_member[bay];
+    const int last = member + f->bay_pieces[bay] - 1;
+    double length = bw_frame_length(f->frame, member);
+    while (member < last && (before ? *x > length : *x >= length)) {
+        *x -= length;
+        length = bw_frame_length(f->frame, ++member);
+    }
+    return member;
+}
+
+bwi_bay bwi_bay_read(const bwi_row_frame *f, size_t bay, const bw_state *s,
+                     const bw_wheel *wheels, size_t n_wheels, bw_arena *arena)
+{
+    bwi_bay out;
+    out.n = f->bay_member[bay] >= 0 ? (size_t)f->bay_pieces[bay] : 0;
+    out.from[0] = 0.0;
+    for (size_t j = 0; j < out.n; j++) {
+        const int member = f->bay_member[bay] + (int)j;
+        out.line[j] = wheels != NULL ? bw_influence_line(f->influence, s, member, wheels,
+                                                         n_wheels, arena)
+                                     : bw_state_line(s, member, arena);
+        out.from[j + 1] = out.from[j] + bw_frame_length(f->frame, member);
+    }
+    return out;
+}
+
+bw_action bwi_bay_action(const bwi_bay *b, double x, bool before)
+{
+    size_t j = 0;
+    while (j + 1 < b->n && (before ? x > b->from[j + 1] : x >= b->from[j + 1])) {
+        j++;
+    }
+    return bw_line_action(&b->line[j], x - b->from[j], before);
+}
+
 /* ---- what the row puts on a bent ---- */
 
 /* Downward part of what a member's end puts on its node. */
@@ -324,13 +493,9 @@ static double down(const bw_frame *f, int member, const double end[6], bool at_l
     return at_last ? s * end[3] - c * end[4] : c * end[1] - s * end[0];
 }
 
-static double end_force(const bwi_row_frame *f, size_t bay, bool at_last,
-                        const bw_state *state, const bwi_wheels *wheels)
+static double member_down(const bwi_row_frame *f, int member, bool at_last,
+                          const bw_state *state, const bwi_wheels *wheels)
 {
-    const int member = f->bay_member[bay];
-    if (member < 0) {
-        return 0.0;
-    }
     double end[6] = {0.0}, force = 0.0;
     if (state != NULL) {
         bw_state_ends(state, member, end);
@@ -341,6 +506,28 @@ static double end_force(const bwi_row_frame *f, size_t bay, bool at_last,
         force += down(f->frame, member, end, at_last);
     }
     return force;
+}
+
+static double end_force(const bwi_row_frame *f, size_t bay, bool at_last,
+                        const bw_state *state, const bwi_wheels *wheels)
+{
+    const int first = f->bay_member[bay];
+    const int member = at_last ? first + f->bay_pieces[bay] - 1 : first;
+    return first >= 0 ? member_down(f, member, at_last, state, wheels) : 0.0;
+}
+
+/* What the knees under stringers put on their posts at the bent. */
+static double knee_force(const bwi_row_frame *f, size_t bent, const bw_state *state,
+                         const bwi_wheels *wheels)
+{
+    double sum = 0.0;
+    for (size_t k = 0; k < f->n_braces; k++) {
+        if (f->brace_member[k] >= 0 && f->knee_node[k] >= 0 &&
+            f->braces[k].from.bent == (int)bent) {
+            sum += member_down(f, f->brace_member[k], false, state, wheels);
+        }
+    }
+    return sum;
 }
 
 void bwi_row_end_forces(const bwi_row_frame *f, size_t bent, const bw_state *s,
@@ -356,7 +543,7 @@ double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent)
 {
     double before, after;
     bwi_row_end_forces(f, bent, s, NULL, &before, &after);
-    return before + after;
+    return before + after + knee_force(f, bent, s, NULL);
 }
 
 double bwi_row_wheel_reaction(const bwi_row_frame *f, const bwi_wheels *wheels,
@@ -364,5 +551,5 @@ double bwi_row_wheel_reaction(const bwi_row_frame *f, const bwi_wheels *wheels,
 {
     double before, after;
     bwi_row_end_forces(f, bent, NULL, wheels, &before, &after);
-    return before + after;
+    return before + after + knee_force(f, bent, NULL, wheels);
 }

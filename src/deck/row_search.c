@@ -30,13 +30,18 @@ static bw_line line_of(const arrangement *a, int member)
                              : bw_state_line(a->base, member, arena);
 }
 
+static bwi_bay bay_of(const arrangement *a, size_t bay)
+{
+    return bwi_bay_read(a->f, bay, a->base, a->wheels != NULL ? a->wheels->wheel : NULL,
+                        a->wheels != NULL ? a->wheels->n : 0, a->t->plan->arena);
+}
+
 /* ---- stringers ---- */
 
-static void check_sections(const arrangement *a, size_t bay, const bw_line *line)
+static void check_sections(const arrangement *a, size_t bay, const bwi_bay *read,
+                           size_t piece)
 {
-    if (!a->strength) {
-        return;
-    }
+    const bw_line *line = &read->line[piece];
     const bwi_plan *p = a->t->plan;
     const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
     const size_t member = (size_t)part->stringer;
@@ -45,10 +50,9 @@ static void check_sections(const arrangement *a, size_t bay, const bw_line *line
     double x[STATIONS];
     const size_t n = bw_line_stations(line, x, STATIONS);
     for (size_t k = 0; k < 2 * n; k++) {
-        const double at = x[k / 2], station = part->from_first + at;
+        const double at = x[k / 2], station = part->from_first + read->from[piece] + at;
         const bw_action s = bw_line_action(line, at, k % 2 == 0);
-        const bw_section section =
-            bw_frame_section(a->f->frame, a->f->bay_member[bay], at);
+        const bw_section section = bw_frame_section(a->f->frame, line->member, at);
         const bw_check_input in = {.reference = r,
                                    .diameter = section.diameter,
                                    .section = bwi_check_section(p, log, &section),
@@ -72,26 +76,28 @@ static void check_sections(const arrangement *a, size_t bay, const bw_line *line
 
 /* Notches of the stringer in this bay. A notch close to an end stands for all between it
  * and the end. */
-static void check_notches(const arrangement *a, size_t bay, const bw_line *line)
+static void check_notches(const arrangement *a, size_t bay, const bwi_bay *read)
 {
     const bwi_plan *p = a->t->plan;
     const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
     const int k = part->stringer, log = p->deck->stringers[k].log;
     const double whole = p->stringer_length[k];
-    for (size_t j = 0; a->strength && j < p->deck->logs[log].n_notches; j++) {
+    for (size_t j = 0; j < p->deck->logs[log].n_notches; j++) {
         const bw_notch *n = &p->deck->logs[log].notches[j];
         const double station = bwi_stringer_from_butt(p, k, n->from_butt);
         const double at = station - part->from_first;
         if (!(at >= 0.0 && at <= part->length)) {
             continue;
         }
-        const bw_section s = bw_frame_section(a->f->frame, a->f->bay_member[bay], at);
+        double along = at;
+        const int piece = bwi_bay_piece(a->f, bay, &along, false);
+        const bw_section s = bw_frame_section(a->f->frame, piece, along);
         const double depth = bw_section_depth(&s);
         const bool at_first = station <= depth, at_last = station >= whole - depth;
-        bw_action here = bw_line_action(line, at, false);
-        const bw_action left = bw_line_action(line, at, true);
+        bw_action here = bwi_bay_action(read, at, false);
+        const bw_action left = bwi_bay_action(read, at, true);
         const bw_action end =
-            bw_line_action(line, at_first ? 0.0 : part->length, at_last);
+            bwi_bay_action(read, at_first ? 0.0 : read->from[read->n], at_last);
         here.shear = fmax(fabs(here.shear), fabs(left.shear));
         here.shear = at_first || at_last ? fmax(here.shear, fabs(end.shear)) : here.shear;
         bw_check_input in = {.reference = &p->references[log],
@@ -105,19 +111,31 @@ static void check_notches(const arrangement *a, size_t bay, const bw_line *line)
     }
 }
 
+static void check_bay(const arrangement *a, size_t bay)
+{
+    const bwi_bay read = bay_of(a, bay);
+    for (size_t j = 0; j < read.n && a->strength; j++) {
+        check_sections(a, bay, &read, j);
+    }
+    if (read.n > 0 && a->strength) {
+        check_notches(a, bay, &read);
+    }
+}
+
 /* Deflection of a bay under the live part alone, and in the long run with the dead part.
  */
-static void check_deflection(const arrangement *a, size_t bay, const bw_line *live,
+static void check_deflection(const arrangement *a, size_t bay, const bwi_bay *live,
                              const bw_state *dead)
 {
     const bwi_plan *p = a->t->plan;
     const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
     bw_extreme up, down;
-    bw_line_sag_extremes(live, &up, &down);
+    bw_lines_sag_extremes(live->line, live->n, &up, &down);
     const bw_extreme most = fabs(down.value) >= fabs(up.value) ? down : up;
-    const bw_line dead_line = bw_state_line(dead, a->f->bay_member[bay], p->arena);
+    const bwi_bay lasting = bwi_bay_read(a->f, bay, dead, NULL, 0, p->arena);
     bw_check_input in = {.deflection = fabs(most.value),
-                         .deflection_dead = fabs(bw_line_sag(&dead_line, most.x)),
+                         .deflection_dead =
+                             fabs(bw_lines_sag(lasting.line, lasting.n, most.x)),
                          .span = part->length,
                          .limit = p->deck->limits.live};
     const double station = part->from_first + most.x;
@@ -297,9 +315,8 @@ static void check_lifted_deflection(const arrangement *a, const bw_state *live,
         free.event.lifts = true;
         for (size_t bay = lift->first; bay + 1 < lift->first + lift->n; bay++) {
             const bw_arena_mark mark = bw_arena_now(arena);
-            const bw_line line = bw_influence_line(
-                a->f->influence, live, a->f->bay_member[bay], off.wheel, off.n, arena);
-            check_deflection(&free, bay, &line, a->dead);
+            const bwi_bay read = bwi_bay_read(a->f, bay, live, off.wheel, off.n, arena);
+            check_deflection(&free, bay, &read, a->dead);
             bw_arena_back(arena, mark);
         }
     }
@@ -315,12 +332,9 @@ static void check_state(const arrangement *a, const bw_state *live, const bw_sta
         check_row_post(a, bent);
         check_braces(a, bent);
         if (bent < p->n_bays && a->f->bay_member[bent] >= 0) {
-            const bw_line line = line_of(a, a->f->bay_member[bent]);
-            check_sections(a, bent, &line);
-            check_notches(a, bent, &line);
+            check_bay(a, bent);
             if (a->service) {
-                const bw_line part =
-                    bw_state_line(live, a->f->bay_member[bent], p->arena);
+                const bwi_bay part = bwi_bay_read(a->f, bent, live, NULL, 0, p->arena);
                 check_deflection(a, bent, &part, dead);
             }
         }
@@ -341,11 +355,8 @@ static void check_near(const arrangement *a, size_t bent)
     check_seats(a, bent);
     check_row_post(a, bent);
     check_braces(a, bent);
-    const int member = bent < p->n_bays ? a->f->bay_member[bent] : -1;
-    if (member >= 0) {
-        const bw_line line = line_of(a, member);
-        check_sections(a, bent, &line);
-        check_notches(a, bent, &line);
+    if (bent < p->n_bays) {
+        check_bay(a, bent);
     }
     bw_arena_back(p->arena, mark);
 }
@@ -422,9 +433,8 @@ static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheel
     for (size_t bay = a->event.rider.bay; bay <= wheels->last_bay; bay++) {
         if (a->f->bay_member[bay] >= 0) {
             const bw_arena_mark mark = bw_arena_now(p->arena);
-            const bw_line live =
-                bw_influence_line(a->f->influence, NULL, a->f->bay_member[bay],
-                                  wheels->wheel, wheels->n, p->arena);
+            const bwi_bay live =
+                bwi_bay_read(a->f, bay, NULL, wheels->wheel, wheels->n, p->arena);
             check_deflection(a, bay, &live, a->dead);
             bw_arena_back(p->arena, mark);
         }
@@ -530,8 +540,10 @@ static void search_wheel(const arrangement *base)
 {
     const bwi_plan *p = base->t->plan;
     const size_t reach = wheel_reach(p, base->f->row);
-    for (size_t k = 0; k < base->f->n_path; k++) {
-        const size_t bay = base->f->path_bay[k];
+    for (size_t bay = 0; bay < p->n_bays; bay++) {
+        if (base->f->bay_member[bay] < 0) {
+            continue;
+        }
         const size_t last = bay + 1 + reach;
         const scope of = {.first = bay > reach ? bay - reach : 0,
                           .last = last < p->deck->n_bents ? last : p->deck->n_bents - 1,

@@ -254,17 +254,39 @@ static void segment_sag(const slope_context *k, bool first, bw_extreme *max,
     }
 }
 
-void bw_line_sag_extremes(const bw_line *line, bw_extreme *max, bw_extreme *min)
+/* Extremes of one line that begins at *at, which moves on to its end. */
+static void line_sag(const bw_line *line, bw_motion *at, bw_extreme *max, bw_extreme *min)
 {
     *max = *min = (bw_extreme){(double)NAN, 0.0};
-    if (line->n == 0) {
-        return;
-    }
-    bw_motion at = {0.0, 0.0, bwi_line_start_turn(line)};
     for (size_t k = 0; k < line->n; k++) {
         const bwi_segment *s = &line->segments[k];
-        const slope_context context = {line, s, at};
+        const slope_context context = {line, s, *at};
         segment_sag(&context, k == 0, max, min);
-        at = bwi_line_advance(line, s, s->from, s->to, at);
+        *at = bwi_line_advance(line, s, s->from, s->to, *at);
     }
+}
+
+void bw_lines_sag_extremes(const bw_line *lines, size_t n, bw_extreme *max,
+                           bw_extreme *min)
+{
+    *max = *min = (bw_extreme){(double)NAN, 0.0};
+    for (size_t k = 0; k < n; k++) {
+        if (lines[k].n == 0) {
+            return;
+        }
+    }
+    bw_motion at = {0.0, 0.0, bwi_lines_start_turn(lines, n)};
+    double from = 0.0;
+    for (size_t k = 0; k < n; k++) {
+        bw_extreme high, low;
+        line_sag(&lines[k], &at, &high, &low);
+        offer(max, min, high.value, from + high.x, k == 0);
+        offer(max, min, low.value, from + low.x, false);
+        from += lines[k].frame->members[lines[k].member].length;
+    }
+}
+
+void bw_line_sag_extremes(const bw_line *line, bw_extreme *max, bw_extreme *min)
+{
+    bw_lines_sag_extremes(line, 1, max, min);
 }

@@ -164,6 +164,8 @@ bw_motion bwi_line_motion(const bw_line *line, double x, bw_motion at);
 bw_motion bwi_state_motion(const bw_state *s, const bw_line *line, double x);
 /* Turn of the member's own end i against the chord: -a_i. */
 double bwi_line_start_turn(const bw_line *line);
+/* Of the first of n lines that follow on each other, against the chord of all. */
+double bwi_lines_start_turn(const bw_line *lines, size_t n);
 
 /* Rows of the deformations e, a_i, a_j over the six displacements of the member's ends in
  * the axes of their nodes. */

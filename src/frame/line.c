@@ -89,6 +89,31 @@ double bw_line_sag(const bw_line *line, double x)
     return bwi_line_motion(line, x, (bw_motion){0.0, 0.0, bwi_line_start_turn(line)}).y;
 }
 
+double bwi_lines_start_turn(const bw_line *lines, size_t n)
+{
+    if (n == 1) {
+        return bwi_line_start_turn(lines);
+    }
+    bw_motion at = {0.0, 0.0, 0.0};
+    double length = 0.0;
+    for (size_t k = 0; k < n; k++) {
+        at = bwi_line_motion(&lines[k], member_of(&lines[k])->length, at);
+        length += member_of(&lines[k])->length;
+    }
+    return -at.y / length;
+}
+
+double bw_lines_sag(const bw_line *lines, size_t n, double x)
+{
+    bw_motion at = {0.0, 0.0, bwi_lines_start_turn(lines, n)};
+    size_t k = 0;
+    for (; k + 1 < n && x > member_of(&lines[k])->length; k++) {
+        at = bwi_line_motion(&lines[k], member_of(&lines[k])->length, at);
+        x -= member_of(&lines[k])->length;
+    }
+    return bwi_line_motion(&lines[k], x, at).y;
+}
+
 static bw_motion local_end(const bw_state *s, const bwi_member *m, int node)
 {
     const bw_motion g = bw_state_displacement(s, node);

@@ -1,10 +1,11 @@
-/* case_braces.c - braces: a diagonal, a crossed pair, or a knee under the cap. */
+/* case_braces.c - braces: a diagonal, a crossed pair, or a knee under a cap or stringer.
+ */
 #include "case.h"
 
 #include <math.h>
 
 static const bwi_range height_range = {0.02, 10.0, false}; /* [m] above ground */
-static const bwi_range beside_range = {-3.0, 3.0, false};  /* [m] on the cap */
+static const bwi_range beside_range = {-3.0, 3.0, false}; /* [m] on the cap or stringer */
 
 enum { diagonal, crossed, knee };
 
@@ -74,6 +75,39 @@ static void diagonal_read(const bwi_case_reader *r, const bwi_at *at, bw_brace *
     }
 }
 
+/* A knee under a stringer ends in the bay next to its post, and a stringer lies there. */
+static void stringer_check(const bwi_case_reader *r, const bwi_at *at,
+                           const bw_brace_end *end)
+{
+    if (end->bent < 0 || end->row < 0) {
+        return;
+    }
+    const int bay = end->beside > 0.0 ? end->bent : end->bent - 1;
+    const int next = end->beside > 0.0 ? end->bent + 1 : end->bent - 1;
+    const bool inside = next >= 0 && (size_t)next < r->out->n_bents;
+    bool found = false;
+    for (size_t i = 0; i < r->out->n_stringers; i++) {
+        const bw_stringer *s = &r->stringers[i];
+        if (s->row < 0 || s->from < 0 || s->to < 0) {
+            return; /* reported */
+        }
+        found = found || (s->row == end->row && s->from <= bay && bay < s->to);
+    }
+    const double room =
+        inside ? fabs(r->bents[next].at - r->bents[end->bent].at) - 0.02 : 0.0;
+    if (found && inside && !(fabs(end->beside) >= room)) {
+        return;
+    }
+    bwi_error(at, "brace.stringer",
+              found && inside
+                  ? bwi_print(r->doc, "less than %s", bwi_case_length(r, room))
+                  : NULL,
+              "end it under a stringer, before the next bent",
+              "the knee meets no stringer of row \"%s\" %s %s bent %s",
+              r->rows[end->row].name, bwi_case_length(r, fabs(end->beside)),
+              end->beside > 0.0 ? "past" : "before", r->bents[end->bent].name);
+}
+
 static void knee_read(const bwi_case_reader *r, const bwi_at *at, bw_brace *b)
 {
     bw_brace_end end = {.bent = -1, .row = -1, .height = (double)NAN};
@@ -83,18 +117,31 @@ static void knee_read(const bwi_case_reader *r, const bwi_at *at, bw_brace *b)
     const bwi_at height = bwi_need(at, "height");
     bwi_measure(&height, BW_LENGTH, height_range, &end.height);
     post_check(r, &row, &end);
-    if (end.bent >= 0 && (r->bents[end.bent].cap < 0 || r->bents[end.bent].is_sill)) {
+    b->from = b->to = end;
+    const bwi_at beside = bwi_key(at, "beside"), ahead = bwi_key(at, "ahead");
+    if ((beside.node == NULL) == (ahead.node == NULL)) {
+        bwi_error(at, "brace.plane", NULL,
+                  "\"beside\" under the cap (to the right), \"ahead\" under the stringer "
+                  "(forward along the deck)",
+                  "a knee needs either how far beside or how far ahead of its post it "
+                  "ends");
+        return;
+    }
+    const bwi_at *reach = beside.node != NULL ? &beside : &ahead;
+    b->to.on_cap = beside.node != NULL;
+    b->to.on_stringer = !b->to.on_cap;
+    if (b->to.on_cap && end.bent >= 0 &&
+        (r->bents[end.bent].cap < 0 || r->bents[end.bent].is_sill)) {
         bwi_error(&bent, "brace.cap", NULL, "brace it with a diagonal",
                   "the bent %s has no cap for a knee to end under",
                   bwi_as_written(&bent));
     }
-    b->from = b->to = end;
-    b->to.on_cap = true;
-    const bwi_at beside = bwi_need(at, "beside");
-    if (bwi_measure(&beside, BW_LENGTH, beside_range, &b->to.beside) &&
+    if (bwi_measure(reach, BW_LENGTH, beside_range, &b->to.beside) &&
         fabs(b->to.beside) < 0.02) {
-        bwi_error(&beside, "brace.same", NULL, "end it further along the cap",
-                  "a knee that ends %s beside its post", bwi_as_written(&beside));
+        bwi_error(reach, "brace.same", NULL, "end it further from the post",
+                  "a knee that ends %s from its post", bwi_as_written(reach));
+    } else if (b->to.on_stringer && b->to.beside != 0.0) {
+        stringer_check(r, reach, &b->to);
     }
 }
 
@@ -107,7 +154,7 @@ static size_t brace_read(const bwi_case_reader *r, const bwi_at *at, bw_brace ou
     int kind = diagonal;
     out[0] = b;
     if (!BWI_OBJECT(at, "name", "kind", "log", "pulls", "bent", "row", "from", "to",
-                    "height", "beside")) {
+                    "height", "beside", "ahead")) {
         return 1;
     }
     const bwi_at name = bwi_need(at, "name");

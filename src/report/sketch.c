@@ -152,21 +152,29 @@ static void draw_stringers(sketch *s)
 
 static double end_height(const sketch *s, const bw_brace_end *end)
 {
-    return end->on_cap ? bent_of(s, (size_t)end->bent)->deck_height : end->height;
+    return end->on_cap || end->on_stringer ? bent_of(s, (size_t)end->bent)->deck_height
+                                           : end->height;
 }
 
+static double end_at(const sketch *s, const bw_brace_end *end)
+{
+    return bent_of(s, (size_t)end->bent)->at + (end->on_stringer ? end->beside : 0.0);
+}
+
+/* It lies in the row, and in the bays that are drawn. */
 static bool brace_is_here(const sketch *s, const bw_brace *b)
 {
-    const size_t low = (size_t)(b->from.bent < b->to.bent ? b->from.bent : b->to.bent);
-    const size_t high = (size_t)(b->from.bent < b->to.bent ? b->to.bent : b->from.bent);
-    return low != high && (size_t)b->from.row == s->row && low >= s->first &&
-           high <= s->last;
+    const double from = end_at(s, &b->from), to = end_at(s, &b->to);
+    return from != to && (size_t)b->from.row == s->row &&
+           (b->to.on_stringer || b->from.bent != b->to.bent) &&
+           fmin(from, to) >= bent_of(s, s->first)->at &&
+           fmax(from, to) <= bent_of(s, s->last)->at;
 }
 
 static void draw_brace(sketch *s, const bw_brace *b)
 {
-    const int from = column_of(s, bent_of(s, (size_t)b->from.bent)->at);
-    const int to = column_of(s, bent_of(s, (size_t)b->to.bent)->at);
+    const int from = column_of(s, end_at(s, &b->from));
+    const int to = column_of(s, end_at(s, &b->to));
     const double low = end_height(s, &b->from), high = end_height(s, &b->to);
     const char sign = (high > low) == (to > from) ? '/' : '\\';
     const int step = to > from ? 1 : -1;
@@ -361,8 +369,8 @@ static void share_braces(const sketch *s, label *labels, bw_text *out)
                 strcmp(b->name, m->name) == 0 && brace_is_here(s, b)) {
                 const char *share = share_of(m, out->arena);
                 place_label(labels, n++, bwi_or_fail(out, share),
-                            (column_of(s, bent_of(s, (size_t)b->from.bent)->at) +
-                             column_of(s, bent_of(s, (size_t)b->to.bent)->at)) /
+                            (column_of(s, end_at(s, &b->from)) +
+                             column_of(s, end_at(s, &b->to))) /
                                 2);
             }
         }

@@ -166,6 +166,21 @@ static void write_stringers(bw_text *t, const bwt_deck *d)
     bw_text_add(t, "], ");
 }
 
+static void write_knees(bw_text *t, const bwt_deck *d)
+{
+    bw_text_add(t, "\"braces\": [");
+    for (int k = 0; k < d->n_knees; k++) {
+        const bwt_knee *b = &d->knee[k];
+        bw_text_print(t,
+                      "%s{\"name\": \"k%d\", \"kind\": \"knee\", \"log\": \"brace\", "
+                      "\"bent\": \"b%d\", \"row\": \"r%d\", \"height\": \"%.17g m\", "
+                      "\"ahead\": \"%.17g m\", \"pulls\": %s}",
+                      k > 0 ? ", " : "", k, b->bent, b->row, b->height, b->ahead,
+                      b->pulls ? "true" : "false");
+    }
+    bw_text_add(t, "], ");
+}
+
 static void write_loads(bw_text *t, const bwt_deck *d)
 {
     bw_text_add(t, "\"loads\": {");
@@ -201,6 +216,10 @@ const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)
     write_log(&t, "cap", &d->cap);
     bw_text_add(&t, ", ");
     write_log(&t, "post", &d->post);
+    if (d->n_knees > 0) {
+        bw_text_add(&t, ", ");
+        write_log(&t, "brace", &d->brace);
+    }
     bw_text_add(&t, "], \"rows\": [");
     for (int r = 0; r < d->n_rows; r++) {
         bw_text_print(&t, "%s{\"name\": \"r%d\", \"across\": \"%.17g m\"}",
@@ -209,6 +228,9 @@ const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)
     bw_text_add(&t, "], ");
     write_bents(&t, d);
     write_stringers(&t, d);
+    if (d->n_knees > 0) {
+        write_knees(&t, d);
+    }
     write_loads(&t, d);
     return bw_text_string(&t);
 }

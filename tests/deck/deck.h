@@ -15,6 +15,13 @@ typedef struct {
     double length;    /* [m] 0: as long as its place */
 } bwt_log;
 
+/* A knee from a post to the stringer ahead of it (or behind: negative). */
+typedef struct {
+    int bent, row;
+    double height, ahead; /* [m] */
+    bool pulls;
+} bwt_knee;
+
 typedef struct {
     int n_rows, n_bents;
     double across[BWT_ROWS];
@@ -29,7 +36,9 @@ typedef struct {
     const char *soil;
     double hole_depth, width, board_pressure, rider, factor, crowd, snow, extra;
     double push, sway, lean; /* of the rider's weight; [Pa]; of all weights */
-    bwt_log stringer, cap, post;
+    bwt_log stringer, cap, post, brace;
+    bwt_knee knee[4];
+    int n_knees;
 } bwt_deck;
 
 /* Two rows, three bents, level, butted, in sand; a rider and nothing else. */
