@@ -263,6 +263,40 @@ bool bw_log_aged(bw_arena *arena, const bw_log *log, const bw_loss *loss,
  * left there if what is left is sound. */
 double bw_section_left(const bw_log *log, const bw_loss *loss);
 
+/* ---- age: a deck as it was found, and how long it may go on ---- */
+
+enum { BW_AGE_HORIZON = 10 }; /* years that a trend is followed */
+
+typedef struct {
+    const char *name;              /* "post B left" */
+    const bw_log *log;             /* as built */
+    bw_loss loss;                  /* at the last inspection that measured it */
+    double section_left;           /* section modulus, now over new */
+    double built, today;           /* worst utilisation */
+    const bw_finding *worst;       /* today; null if nothing of it was checked */
+    bool gone;                     /* hardly anything is left: it counts as over */
+    bool has_trend;                /* two points in time, half a year apart at least */
+    double outer_rate, shell_rate; /* [m] a year, >= 0 */
+    int years_left; /* whole years from the last inspection for which every check of it
+                       stays within limits and its reserve is not used up, on the trend;
+                       -1: not even today; the horizon: at least so long */
+} bw_aged_member;
+
+typedef struct {
+    bw_assessment built, today; /* today: null members if a log is gone */
+    bw_aged_member *members;    /* those that were measured, in the order of the case */
+    size_t n_members;
+    bw_date last;       /* inspection */
+    bool has_trend;     /* of any member */
+    int years_left;     /* of the whole deck; -1: not even today */
+    int months_to_look; /* from the last inspection to the next; 0: now */
+    bw_verdict verdict; /* today; over too if a member has used up its reserve */
+} bw_aged_deck;
+
+/* Poles of power lines are replaced when less than two thirds of the strength that they
+ * need is left (MEMORY: rule of utilities). Here: of the bending strength when new. */
+extern const double bw_reserve_least;
+
 /* ---- for pictures: where everything lies, and how the rows bend ---- */
 
 /* A place on a log's axis and how thick the log looks there. */

@@ -96,6 +96,9 @@ void bw_report_card_text(const bw_card *card, bw_text *out);
 void bw_report_cards_html(const bw_card *cards, size_t n, const char *tables,
                           bw_text *out);
 void bw_report_cards_csv(const bw_card *cards, size_t n, bw_text *out);
+/* A deck as it was found, and how long it may go on. */
+void bw_report_age_text(const bw_aged_deck *aged, bw_text *out);
+void bw_report_age_json(const bw_aged_deck *aged, bw_text *out);
 
 /* A free frame: displacements, reactions, member actions and extremes of the state. */
 typedef struct {

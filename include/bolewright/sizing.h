@@ -132,33 +132,6 @@ bw_status bw_log_smallest(bw_arena *arena, const bw_log_question *question,
 
 /* ---- age: a deck as it was found, and how long it may go on ---- */
 
-enum { BW_AGE_HORIZON = 20 }; /* years that a trend is followed */
-
-typedef struct {
-    const char *name;              /* "post B left" */
-    const bw_log *log;             /* as built */
-    bw_loss loss;                  /* at the last inspection that measured it */
-    double section_left;           /* section modulus, now over new */
-    double built, today;           /* worst utilisation */
-    const bw_finding *worst;       /* today; null if nothing of it was checked */
-    bool gone;                     /* hardly anything is left: it counts as over */
-    bool has_trend;                /* two points in time, half a year apart at least */
-    double outer_rate, shell_rate; /* [m] a year, >= 0 */
-    int years_left; /* whole years from the last inspection for which every check of it
-                       stays within limits on the trend; -1: not even today */
-} bw_aged_member;
-
-typedef struct {
-    bw_assessment built, today; /* today: null members if a log is gone */
-    bw_aged_member *members;    /* those that were measured, in the order of the case */
-    size_t n_members;
-    bw_date last;       /* inspection */
-    bool has_trend;     /* of any member */
-    int years_left;     /* of the whole deck; -1: not even today */
-    int months_to_look; /* from the last inspection to the next; 0: now */
-    bw_verdict verdict; /* today */
-} bw_aged_deck;
-
 /* Assesses the deck as built and as found at the last inspection, and follows the trend
  * of each measured member: the larger of its mean loss a year and that since the
  * inspection before. BW_E_MEMORY, or what bw_deck_assess gives for the deck. */

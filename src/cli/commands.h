@@ -10,6 +10,7 @@ int bwi_check_run(bw_arena *arena, const bwi_options *options);
 int bwi_report_run(bw_arena *arena, const bwi_options *options);
 int bwi_frame_run(bw_arena *arena, const bwi_options *options);
 int bwi_species_run(bw_arena *arena, const bwi_options *options);
+int bwi_inspect_run(bw_arena *arena, const bwi_options *options);
 int bwi_tree_run(bw_arena *arena, const bwi_options *options);
 int bwi_span_run(bw_arena *arena, const bwi_options *options);
 int bwi_log_run(bw_arena *arena, const bwi_options *options);

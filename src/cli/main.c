@@ -6,11 +6,11 @@
 #include <stdio.h>
 
 static int (*const commands[BWI_COMMAND_COUNT])(bw_arena *, const bwi_options *) = {
-    [BWI_CHECK] = bwi_check_run, [BWI_REPORT] = bwi_report_run,
-    [BWI_FRAME] = bwi_frame_run, [BWI_SPECIES] = bwi_species_run,
-    [BWI_TREE] = bwi_tree_run,   [BWI_SPAN] = bwi_span_run,
-    [BWI_LOG] = bwi_log_run,     [BWI_SPACING] = bwi_spacing_run,
-    [BWI_CARD] = bwi_card_run,
+    [BWI_CHECK] = bwi_check_run,     [BWI_REPORT] = bwi_report_run,
+    [BWI_FRAME] = bwi_frame_run,     [BWI_SPECIES] = bwi_species_run,
+    [BWI_TREE] = bwi_tree_run,       [BWI_INSPECT] = bwi_inspect_run,
+    [BWI_SPAN] = bwi_span_run,       [BWI_LOG] = bwi_log_run,
+    [BWI_SPACING] = bwi_spacing_run, [BWI_CARD] = bwi_card_run,
 };
 
 static int print_help(bw_arena *arena, const bwi_options *options)

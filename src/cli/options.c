@@ -95,6 +95,17 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "printer.\n",
          "  bolewright card --species \"red pine\"\n"
          "  bolewright card --all -o cards.html --csv cards.csv\n"},
+    [BWI_INSPECT] = {"inspect", "CASE.json", true,
+                     "re-check a standing deck from what is left of it",
+                     "Takes what was measured since on its logs - girth or diameter, how "
+                     "deep a probe\n"
+                     "goes into soft wood, the shell round a hollow - off the logs of "
+                     "the case, checks\n"
+                     "the deck again, names what to replace, follows the loss from year "
+                     "to year, and\n"
+                     "says when to look again. It never promises.\n",
+                     "  bolewright inspect porch.json porch-seasons.json\n",
+                     "MEASURED.json"},
 };
 
 typedef struct {
@@ -118,7 +129,7 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
                         FOR(BWI_CHECK) | FOR(BWI_REPORT) | FOR(BWI_SPECIES) |
-                            FOR(BWI_TREE) | FOR_SIZES,
+                            FOR(BWI_TREE) | FOR(BWI_INSPECT) | FOR_SIZES,
                         0},
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
                        FOR(BWI_SPECIES) | FOR(BWI_TREE) | FOR_SIZES, 0},

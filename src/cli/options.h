@@ -15,6 +15,7 @@ typedef enum {
     BWI_LOG,
     BWI_SPACING,
     BWI_CARD,
+    BWI_INSPECT,
     BWI_COMMAND_COUNT
 } bwi_command;
 

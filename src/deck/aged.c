@@ -44,6 +44,8 @@ static double loss_by_girth(const bw_log *log, double diameter, double girth)
 
 /* ---- losses ---- */
 
+const double bw_reserve_least = 2.0 / 3.0;
+
 double bw_measured_place(const bw_case *deck, const bw_member_result *member,
                          const bw_measurement *m)
 {

@@ -15,6 +15,9 @@ typedef struct {
     double first_year, last_year, before_year;
     bw_loss first, before, last;
     bw_eye_grade seen;
+    bool is_done; /* not within limits any more: from then on it stays as it was */
+    double
+        done_later; /* [years] after the last inspection, the last time it was within */
 } history;
 
 typedef struct {
@@ -123,7 +126,8 @@ static double shell_rate(const history *h)
 /* The loss so many years after the last inspection of the deck. */
 static bw_loss loss_at(const run *r, const history *h, double later)
 {
-    const double years = r->now + later - h->last_year;
+    const double until = h->is_done ? fmin(later, h->done_later) : later;
+    const double years = r->now + until - h->last_year;
     bw_loss out = h->last;
     out.outer += outer_rate(h) * years;
     if (out.shell > 0.0) {
@@ -223,20 +227,52 @@ static bw_status members_now(const run *r, const bool *gone, bw_aged_deck *out)
     return BW_OK;
 }
 
-/* Everyone who got through the year before and is within limits in this one gets it
- * counted; true if the whole deck is within. */
+static bool reserve_left(const run *r, size_t i, double later)
+{
+    const bw_loss loss = loss_at(r, &r->of[i], later);
+    const bw_log *log = &r->deck->logs[bw_deck_member_at(r->deck, i).log];
+    return bw_section_left(log, &loss) >= bw_reserve_least;
+}
+
+/* Who got through the year before and is within limits in this one gets it counted; who
+ * is not, or has used up its reserve, will have been replaced, and stays as it was; true
+ * if the whole deck is within.
+ */
 static bool year_count(const run *r, const bw_assessment *then, int year,
                        bw_aged_deck *out)
 {
     size_t k = 0;
+    bool all = then->members != NULL;
     for (size_t i = 0; i < r->n; i++) {
-        if (r->of[i].measured) {
-            bw_aged_member *m = &out->members[k++];
-            const bool within = then->members != NULL && is_within(&then->members[i]);
-            m->years_left = within && m->years_left == year - 1 ? year : m->years_left;
+        history *h = &r->of[i];
+        if (!h->measured) {
+            continue;
+        }
+        bw_aged_member *m = &out->members[k++];
+        if (then->members == NULL || !is_within(&then->members[i]) ||
+            !reserve_left(r, i, (double)year)) {
+            h->done_later = h->is_done ? h->done_later : fmax(0.0, (double)year - 1.0);
+            h->is_done = true;
+            all = false;
+        } else if (!h->is_done && m->years_left == year - 1) {
+            m->years_left = year;
         }
     }
-    return then->verdict == BW_WITHIN && then->members != NULL;
+    return all && then->verdict == BW_WITHIN;
+}
+
+/* Those of which hardly anything is left in the year are done before it. */
+static bool gone_count(const run *r, int year, const bool *gone)
+{
+    bool any = false;
+    for (size_t i = 0; i < r->n; i++) {
+        history *h = &r->of[i];
+        if (gone[i] && !h->is_done) {
+            h->is_done = any = true;
+            h->done_later = (double)year - 1.0;
+        }
+    }
+    return any;
 }
 
 static bool any_goes_on(const bw_aged_deck *out, int year)
@@ -255,7 +291,12 @@ static bw_status year_try(const run *r, int year, bool *gone, bw_aged_deck *out)
 {
     bw_assessment then;
     bw_diags unheard = bw_diags_new(r->arena, NULL);
-    const bw_status status = assess_at(r, (double)year, &then, gone, &unheard);
+    bw_status status = assess_at(r, (double)year, &then, gone, &unheard);
+    if (status == BW_OK && gone_count(r, year, gone)) {
+        out->years_left = out->years_left < year ? out->years_left : year - 1;
+        status = assess_at(r, (double)year, &then, gone, &unheard);
+        then.verdict = BW_OVER;
+    }
     if (status == BW_E_MEMORY || status == BW_E_INTERNAL) {
         return status;
     }
@@ -292,6 +333,15 @@ static void still_ones_go_on(bw_aged_deck *out)
     out->years_left = all ? BW_AGE_HORIZON : out->years_left;
 }
 
+static void reserve_judge(bw_aged_deck *out)
+{
+    for (size_t k = 0; k < out->n_members; k++) {
+        if (out->members[k].section_left < bw_reserve_least) {
+            out->verdict = BW_OVER;
+        }
+    }
+}
+
 /* Half of the time that is left, and a year at most (decks and trail bridges are looked
  * at yearly: facts of the trade, READ; the half is JUDGEMENT). */
 static int months_to_look(int years_left)
@@ -318,8 +368,10 @@ bw_status bw_deck_age(bw_arena *arena, const bw_case *deck, const bw_inspections
     BW_TRY(assess_at(&r, 0.0, &out->today, gone, d));
     out->verdict = out->today.members == NULL ? BW_OVER : out->today.verdict;
     BW_TRY(members_now(&r, gone, out));
+    reserve_judge(out);
     BW_TRY(years_follow(&r, gone, out));
     still_ones_go_on(out);
-    out->months_to_look = months_to_look(out->years_left);
+    out->months_to_look =
+        months_to_look(out->verdict == BW_WITHIN ? out->years_left : -1);
     return BW_OK;
 }
