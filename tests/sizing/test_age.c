@@ -1,0 +1,287 @@
+/* A deck as it was found, against the same deck written down as worn and read as a case
+ * of its own. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "bolewright/input.h"
+#include "bolewright/sizing.h"
+
+static const double pi = 3.14159265358979323846;
+
+typedef struct {
+    bw_arena *arena;
+    bw_species_table table;
+} fixture;
+
+static fixture shared;
+
+static int start(void **state)
+{
+    shared.arena = bw_arena_new();
+    bw_diags d = bw_diags_new(shared.arena, NULL);
+    assert_int_equal(bw_input_species(shared.arena, NULL, &shared.table, &d), BW_OK);
+    *state = &shared;
+    return 0;
+}
+
+static int stop(void **state)
+{
+    (void)state;
+    bw_arena_free(shared.arena);
+    return 0;
+}
+
+/* Two posts a bent in holes, two bents; the log of the first post is its own. worn: what
+ * is off it all round [m]. */
+static bw_case deck_of(double worn)
+{
+    bw_case out;
+    bw_diags d = bw_diags_new(shared.arena, NULL);
+    const char *text = bw_arena_print(
+        shared.arena,
+        "{\"format\": 1, \"title\": \"T\", \"units\": \"metric\", \"deck\": {\"width\": "
+        "\"1.1 m\"}, \"logs\": ["
+        "{\"name\": \"beam\", \"species\": \"eu_larch_european\", \"butt_diameter\": "
+        "\"0.231 "
+        "m\", \"tip_diameter\": \"0.207 m\", \"bark\": \"off\"},"
+        "{\"name\": \"post\", \"species\": \"eu_larch_european\", \"butt_diameter\": "
+        "\"0.243 "
+        "m\", \"tip_diameter\": \"0.219 m\", \"bark\": \"off\"},"
+        "{\"name\": \"first\", \"species\": \"eu_larch_european\", \"butt_diameter\": "
+        "\"0.243 m\", \"tip_diameter\": \"0.219 m\", \"bark\": \"off\"%s}],"
+        "\"rows\": [{\"name\": \"a\", \"across\": \"-0.43 m\"}, {\"name\": \"b\", "
+        "\"across\": \"0.43 m\"}],"
+        "\"bents\": ["
+        "{\"name\": \"N\", \"at\": \"0 m\", \"deck_height\": \"0.85 m\", \"cap\": "
+        "\"beam\", \"posts\": [{\"row\": \"a\", \"log\": \"first\", \"hole_depth\": "
+        "\"1.05 m\", \"soil\": \"gravel\"}, {\"row\": \"b\", \"log\": \"post\", "
+        "\"hole_depth\": \"1.05 m\", \"soil\": \"gravel\"}]},"
+        "{\"name\": \"S\", \"at\": \"2.3 m\", \"deck_height\": \"0.85 m\", \"cap\": "
+        "\"beam\", \"posts\": [{\"row\": \"a\", \"log\": \"post\", \"hole_depth\": "
+        "\"1.05 m\", \"soil\": \"gravel\"}, {\"row\": \"b\", \"log\": \"post\", "
+        "\"hole_depth\": \"1.05 m\", \"soil\": \"gravel\"}]}],"
+        "\"stringers\": ["
+        "{\"name\": \"A\", \"row\": \"a\", \"log\": \"beam\", \"from\": \"N\", \"to\": "
+        "\"S\"}, {\"name\": \"B\", \"row\": \"b\", \"log\": \"beam\", \"from\": \"N\", "
+        "\"to\": \"S\"}],"
+        "\"ground\": {\"half_inch_movement_ok\": true},"
+        "\"loads\": {\"rider\": {\"mass\": \"93 kg\", \"factor\": 2.2}}}",
+        worn > 0.0 ? bw_arena_print(shared.arena, ", \"outer_loss\": \"%.12f m\"", worn)
+                   : "");
+    const bw_status status = bw_input_case(shared.arena, text, &shared.table, &out, &d);
+    if (status != BW_OK) {
+        bw_text said = bw_text_new(shared.arena);
+        bw_diags_print(&d, &said);
+        fail_msg("%s", bw_text_string(&said));
+    }
+    return out;
+}
+
+static bw_assessment assessed(const bw_case *deck)
+{
+    bw_assessment out;
+    bw_diags d = bw_diags_new(shared.arena, NULL);
+    assert_int_equal(bw_deck_assess(shared.arena, deck, &out, &d), BW_OK);
+    return out;
+}
+
+static bw_date date(const char *text)
+{
+    bw_date d = {0};
+    assert_true(bw_date_read(text, &d));
+    return d;
+}
+
+/* number of "post N a" */
+static size_t first_post(const bw_case *deck)
+{
+    for (size_t i = 0; i < bw_deck_member_count(deck); i++) {
+        if (strcmp(bw_deck_member_at(deck, i).name, "N a") == 0) {
+            return i;
+        }
+    }
+    fail();
+    return 0;
+}
+
+static bw_aged_deck aged(const bw_case *deck, const bw_inspections *in)
+{
+    bw_aged_deck out;
+    bw_diags d = bw_diags_new(shared.arena, NULL);
+    assert_int_equal(bw_deck_age(shared.arena, deck, in, &out, &d), BW_OK);
+    assert_int_equal(d.errors, 0);
+    return out;
+}
+
+/* Two looks at the post, two years and three after it was built. */
+static bw_aged_deck after(const bw_case *deck, double soft_then, double soft_now)
+{
+    bw_measurement *m = BW_NEW(shared.arena, bw_measurement, 2);
+    bw_inspection *looks = BW_NEW(shared.arena, bw_inspection, 2);
+    m[0] = (bw_measurement){
+        .member = first_post(deck), .from_butt = -1.0, .soft = soft_then};
+    m[1] =
+        (bw_measurement){.member = first_post(deck), .from_butt = -1.0, .soft = soft_now};
+    looks[0] = (bw_inspection){date("2025-06-01"), &m[0], 1};
+    looks[1] = (bw_inspection){date("2026-06-01"), &m[1], 1};
+    const bw_inspections in = {true, date("2023-06-01"), looks, 2};
+    return aged(deck, &in);
+}
+
+/* ---- today ---- */
+
+static void a_worn_post_is_the_post_of_a_case_that_says_so(void **state)
+{
+    (void)state;
+    const double lost = 0.0173;
+    const bw_case deck = deck_of(0.0), worn = deck_of(lost);
+    const bw_aged_deck found = after(&deck, 0.0111, lost);
+    const bw_assessment wanted = assessed(&worn);
+    assert_int_equal(found.today.n_members, wanted.n_members);
+    for (size_t i = 0; i < wanted.n_members; i++) {
+        assert_true(fabs(found.today.members[i].worst - wanted.members[i].worst) <=
+                    1e-12 * wanted.members[i].worst);
+    }
+    assert_int_equal(found.n_members, 1);
+    assert_string_equal(found.members[0].name, "post N a");
+    assert_true(found.members[0].today > found.members[0].built);
+}
+
+static void nothing_lost_is_nothing_changed(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const bw_aged_deck found = after(&deck, 0.0, 0.0);
+    assert_true(found.members[0].today == found.members[0].built);
+    assert_true(found.members[0].section_left == 1.0);
+    assert_true(found.members[0].outer_rate == 0.0);
+    assert_int_equal(found.members[0].years_left, BW_AGE_HORIZON);
+    assert_int_equal(found.months_to_look, 12);
+}
+
+/* ---- the trend ---- */
+
+/* 3 mm in two years, then 5 mm in one: the last year is the worse. Then the other way. */
+static void the_larger_of_both_rates_counts(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const double days = 365.25;
+    const bw_aged_deck faster = after(&deck, 0.003, 0.008);
+    assert_true(fabs(faster.members[0].outer_rate - 0.005 * days / 365.0) < 1e-12);
+    const bw_aged_deck slower = after(&deck, 0.008, 0.009);
+    assert_true(fabs(slower.members[0].outer_rate - 0.009 * days / 1096.0) < 1e-12);
+}
+
+/* The last year within limits and the first that is not, each asked for as a case of its
+ * own. */
+static void years_left_are_those_of_the_full_check(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const bw_aged_deck found = after(&deck, 0.0035, 0.0052);
+    const bw_aged_member *m = &found.members[0];
+    assert_true(m->years_left > 0 && m->years_left < BW_AGE_HORIZON);
+    assert_int_equal(found.years_left, m->years_left);
+    for (int more = 0; more < 2; more++) {
+        bw_loss then = m->loss;
+        then.outer += m->outer_rate * (m->years_left + more);
+        const bw_case worn = deck_of(then.outer);
+        const double u = assessed(&worn).members[first_post(&deck)].worst;
+        const bool good = u <= 1.0 && bw_section_left(m->log, &then) >= bw_reserve_least;
+        assert_true(good == (more == 0));
+    }
+}
+
+static void more_rot_never_leaves_more_years(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    int before = BW_AGE_HORIZON;
+    double worst = 0.0;
+    for (double soft = 0.001; soft < 0.05; soft += 0.0037) {
+        const bw_aged_deck found = after(&deck, 0.6 * soft, soft);
+        assert_true(found.members[0].years_left <= before);
+        assert_true(found.members[0].today >= worst);
+        before = found.members[0].years_left;
+        worst = found.members[0].today;
+    }
+    assert_int_equal(before, -1);
+}
+
+static void a_reserve_that_is_used_up_is_not_within_limits(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const bw_aged_deck found = after(&deck, 0.011, 0.0231);
+    assert_true(found.members[0].section_left < bw_reserve_least);
+    assert_int_equal(found.verdict, BW_OVER);
+    assert_int_equal(found.months_to_look, 0);
+    assert_int_equal(found.members[0].years_left, -1);
+}
+
+static void a_post_that_is_gone_is_not_worked_out(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const bw_aged_deck found = after(&deck, 0.05, 0.111);
+    assert_true(found.members[0].gone);
+    assert_null(found.today.members);
+    assert_int_equal(found.verdict, BW_OVER);
+    assert_true(found.members[0].section_left == 0.0);
+}
+
+/* A hollow found today in a log that was solid a year ago: it reached from the middle. */
+static void a_new_hollow_grew_since_the_look_before(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const size_t post = first_post(&deck);
+    const bw_measurement then = {.member = post, .from_butt = 0.41, .girth = pi * 0.24};
+    const bw_measurement now = {.member = post, .from_butt = 0.41, .shell = 0.0713};
+    const bw_inspection looks[] = {{date("2025-06-01"), &then, 1},
+                                   {date("2026-06-01"), &now, 1}};
+    const bw_inspections in = {.items = looks, .n_items = 2};
+    const bw_aged_deck found = aged(&deck, &in);
+    const double radius =
+        0.5 * found.members[0].loss.diameter - found.members[0].loss.outer;
+    assert_true(found.members[0].has_trend);
+    assert_true(fabs(found.members[0].shell_rate - (radius - 0.0713) * 365.25 / 365.0) <
+                1e-12);
+}
+
+static void one_look_alone_has_no_trend(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const bw_measurement now = {
+        .member = first_post(&deck), .from_butt = -1.0, .soft = 0.0061};
+    const bw_inspection look = {date("2026-06-01"), &now, 1};
+    const bw_inspections in = {.items = &look, .n_items = 1};
+    const bw_aged_deck found = aged(&deck, &in);
+    assert_false(found.members[0].has_trend);
+    assert_false(found.has_trend);
+    assert_int_equal(found.months_to_look, 12);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_worn_post_is_the_post_of_a_case_that_says_so),
+        cmocka_unit_test(nothing_lost_is_nothing_changed),
+        cmocka_unit_test(the_larger_of_both_rates_counts),
+        cmocka_unit_test(years_left_are_those_of_the_full_check),
+        cmocka_unit_test(more_rot_never_leaves_more_years),
+        cmocka_unit_test(a_reserve_that_is_used_up_is_not_within_limits),
+        cmocka_unit_test(a_post_that_is_gone_is_not_worked_out),
+        cmocka_unit_test(a_new_hollow_grew_since_the_look_before),
+        cmocka_unit_test(one_look_alone_has_no_trend),
+    };
+    return cmocka_run_group_tests(tests, start, stop);
+}
