@@ -349,6 +349,9 @@ typedef struct {
 
 /* For an assessment that bw_deck_assess has made. BW_E_MEMORY, or what the frames give.
  */
+/* The views alone, which take no solving; bending is null. */
+bw_status bw_deck_views(bw_arena *arena, const bw_assessment *assessment,
+                        bw_drawing *out);
 bw_status bw_deck_drawing(bw_arena *arena, const bw_assessment *assessment,
                           bw_drawing *out);
 

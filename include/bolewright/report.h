@@ -35,6 +35,18 @@ void bw_report_csv(const bw_assessment *assessment, bw_text *out);
 /* The first sentence of all reports: the verdict and what governs. */
 const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessment);
 
+/* ---- for a page that answers while a case is being changed ---- */
+
+/* The result as a JSON object: verdict, what to look at and to change first, worst place
+ * of the rider, members, the drawings as markup (their logs say which member they are),
+ * what was not checked, cautions. drawing may be null. */
+void bw_report_live(const bw_assessment *assessment, const bw_drawing *drawing,
+                    bw_text *out);
+/* Every check of one member with its working, as markup. */
+void bw_report_member_html(const bw_assessment *assessment, size_t member, bw_text *out);
+/* Style of the drawings; the page defines the same colours as the record. */
+void bw_report_drawing_style(bw_text *out);
+
 /* One species explained: every number with source and mark, and the ladders. */
 void bw_report_species(bw_arena *arena, const bw_species *species, bw_units units,
                        bw_text *out);

@@ -293,25 +293,42 @@ static bw_status draw_views(const bwi_plan *p, bw_drawing *out)
     return draw_plan(p, &out->plan);
 }
 
-bw_status bw_deck_drawing(bw_arena *arena, const bw_assessment *assessment,
-                          bw_drawing *out)
+static bw_status plan_of(bw_arena *arena, const bw_assessment *assessment, bwi_plan **out)
 {
-    const bw_case *deck = assessment->deck;
     bw_diags unused = bw_diags_new(arena, NULL); /* the assessment has said it all */
-    bwi_plan *plan = BW_NEW(arena, bwi_plan, 1);
-    if (plan == NULL) {
-        return BW_E_MEMORY;
-    }
-    BW_TRY(bwi_plan_make(arena, deck, assessment->references, plan, &unused));
+    *out = BW_NEW(arena, bwi_plan, 1);
+    return *out == NULL ? BW_E_MEMORY
+                        : bwi_plan_make(arena, assessment->deck, assessment->references,
+                                        *out, &unused);
+}
+
+static bw_status views_of(bw_arena *arena, const bwi_plan *plan, bw_drawing *out)
+{
+    const bw_case *deck = plan->deck;
     *out = (bw_drawing){.n_bays = plan->n_bays};
     out->rows = BW_NEW(arena, bw_drawn_view, deck->n_rows);
     out->bents = BW_NEW(arena, bw_drawn_view, deck->n_bents);
-    out->bending = BW_NEW(arena, bw_drawn_bending, deck->n_rows);
-    if (out->rows == NULL || out->bents == NULL || out->bending == NULL) {
+    return out->rows == NULL || out->bents == NULL ? BW_E_MEMORY : draw_views(plan, out);
+}
+
+bw_status bw_deck_views(bw_arena *arena, const bw_assessment *assessment, bw_drawing *out)
+{
+    bwi_plan *plan = NULL;
+    BW_TRY(plan_of(arena, assessment, &plan));
+    return views_of(arena, plan, out);
+}
+
+bw_status bw_deck_drawing(bw_arena *arena, const bw_assessment *assessment,
+                          bw_drawing *out)
+{
+    bwi_plan *plan = NULL;
+    BW_TRY(plan_of(arena, assessment, &plan));
+    BW_TRY(views_of(arena, plan, out));
+    out->bending = BW_NEW(arena, bw_drawn_bending, plan->deck->n_rows);
+    if (out->bending == NULL) {
         return BW_E_MEMORY;
     }
-    BW_TRY(draw_views(plan, out));
-    for (size_t r = 0; r < deck->n_rows; r++) {
+    for (size_t r = 0; r < plan->deck->n_rows; r++) {
         BW_TRY(bwi_drawn_bending(plan, (int)r, &out->bending[r]));
     }
     return BW_OK;

@@ -1,8 +1,9 @@
 # Writes the files as byte arrays into a C file: string literals may not be longer than 4095
 # characters in portable C.
-#   cmake -DOUT=tables.c "-DFILES=a.json|b.json" -P embed.cmake
+#   cmake -DOUT=tables.c -DNAME=bwi_tables -DTYPE=bwi_table -DHEADER=tables.h
+#         "-DFILES=a.json|b.json" -P embed.cmake
 string(REPLACE "|" ";" files "${FILES}")
-set(code "/* Written by embed.cmake: do not edit. */\n#include \"tables.h\"\n\n")
+set(code "/* Written by embed.cmake: do not edit. */\n#include \"${HEADER}\"\n\n")
 set(rows "")
 set(number 0)
 foreach(file IN LISTS files)
@@ -16,5 +17,5 @@ foreach(file IN LISTS files)
   string(APPEND rows "    {\"${name}\", table_${number}},\n")
   math(EXPR number "${number} + 1")
 endforeach()
-string(APPEND code "const bwi_table bwi_tables[] = {\n${rows}    {NULL, NULL},\n};\n")
+string(APPEND code "const ${TYPE} ${NAME}[] = {\n${rows}    {NULL, NULL},\n};\n")
 file(WRITE "${OUT}" "${code}")

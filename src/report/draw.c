@@ -105,7 +105,11 @@ void bwi_draw_log(bwi_svg *svg, const bwi_drawer *w, const bw_drawn_log *log,
                   const bwi_box *range)
 {
     const bw_member_result *m = &w->assessment->members[log->member];
-    bw_text_print(svg->out, "<g class=\"log %s\">", bwi_share_class(m));
+    bw_text_print(svg->out, "<g class=\"log %s\"", bwi_share_class(m));
+    if (w->live) {
+        bw_text_print(svg->out, " data-member=\"%zu\"", log->member);
+    }
+    bw_text_add(svg->out, ">");
     title_member(svg->out, m);
     shape_of(svg, log, range);
 }

@@ -81,6 +81,7 @@ typedef struct {
     const bw_assessment *assessment;
     const bw_drawing *drawing;
     bw_text *out;
+    bool live; /* logs say which member they are: data-member, an index */
 } bwi_drawer;
 
 /* Class of a share: "u0" to "u3", "u9" if it cannot be said, "ux" if nothing was checked.
@@ -117,6 +118,9 @@ void bwi_draw_buckled(const bwi_drawer *w);
 /* Opens the section of that id (record.c lists them) with its heading. */
 void bwi_section(bw_text *out, const char *id);
 void bwi_section_end(bw_text *out);
+
+/* One finding with its whole working, as in "The governing line by hand". */
+void bwi_finding_html(const bw_finding *finding, bw_units units, bw_text *out);
 
 void bwi_record_title(const bw_record *record, bw_text *out);
 void bwi_record_verdict(const bw_record *record, bw_text *out);

@@ -76,6 +76,9 @@ size_t bwi_rank(const bw_assessment *assessment, const bw_finding **first, size_
 /* "3 ft 2 in from bent B1, under dead + rider, rider on ...": whatever is known of it. */
 const char *bwi_finding_where(bw_arena *arena, const bw_finding *finding, bw_units units);
 
+/* Which change helps most against the finding (remedy.c); null without memory. */
+const char *bwi_remedy(bw_arena *arena, const bw_finding *finding);
+
 /* ---- verdict.c: the verdict in words ---- */
 
 const char *bwi_verdict_words(bw_verdict verdict);

@@ -162,7 +162,7 @@ static void write_key(bw_text *out)
 
 static void write_drawings(const bw_record *record, bw_text *out)
 {
-    const bwi_drawer w = {record->assessment, record->drawing, out};
+    const bwi_drawer w = {record->assessment, record->drawing, out, false};
     bwi_section(out, "drawings");
     write_key(out);
     bwi_draw_rows(&w);

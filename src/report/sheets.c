@@ -80,7 +80,7 @@ static void sum_row(bw_text *out, const char *what, const bw_finding *f, double 
     bw_text_add(out, "<td></td></tr>\n");
 }
 
-static void write_governing(const bw_finding *f, bw_units units, bw_text *out)
+void bwi_finding_html(const bw_finding *f, bw_units units, bw_text *out)
 {
     const char *const columns[] = {
         "Symbol", "What it is", units == BW_IMPERIAL ? ">Imperial" : ">Metric",
@@ -119,7 +119,7 @@ void bwi_record_governing(const bw_record *record, bw_text *out)
     if (a->governing == NULL) {
         bw_text_add(out, "<p>Nothing could be checked.</p>\n");
     } else {
-        write_governing(a->governing, a->deck->units, out);
+        bwi_finding_html(a->governing, a->deck->units, out);
     }
     bwi_section_end(out);
 }

@@ -2,6 +2,7 @@
  * the capacity show as patterns, so that nothing is lost without colour. */
 #include "html.h"
 
+/* bw_report_drawing_style gives the second piece alone: all that drawings need. */
 const char *const bwi_style[] = {
     ":root{--paper:#fff;--ink:#1d211c;--soft:#545a51;--line:#b4b9af;--tint:#f2f3ee;"
     "--wood:#f6efdf;--mid:#efe2bd;--near:#e8c893;--over:#e2a593;--odd:#dfe3e6;"
@@ -128,3 +129,8 @@ const char bwi_style_patterns[] =
     "<ellipse class=\"st\" cx=\"3\" cy=\"2.6\" rx=\"2.2\" ry=\"1.6\"/>"
     "<ellipse class=\"st\" cx=\"8.3\" cy=\"6.6\" rx=\"2\" ry=\"1.5\"/></pattern>\n"
     "</defs></svg>\n";
+
+void bw_report_drawing_style(bw_text *out)
+{
+    bw_text_add(out, bwi_style[1]);
+}
