@@ -7,6 +7,7 @@
 #include "bolewright/deck.h"
 #include "bolewright/frame.h"
 #include "bolewright/input.h"
+#include "bolewright/page.h"
 #include "bolewright/report.h"
 #include "bolewright/wood.h"
 

@@ -4,6 +4,7 @@
 
 #include "options.h"
 
+#include "bolewright/page.h"
 #include "bolewright/wood.h"
 
 int bwi_check_run(bw_arena *arena, const bwi_options *options);
@@ -16,6 +17,12 @@ int bwi_span_run(bw_arena *arena, const bwi_options *options);
 int bwi_log_run(bw_arena *arena, const bwi_options *options);
 int bwi_spacing_run(bw_arena *arena, const bwi_options *options);
 int bwi_card_run(bw_arena *arena, const bwi_options *options);
+int bwi_page_run(bw_arena *arena, const bwi_options *options);
+
+/* What the page may ask besides the case: commands that need no file, with the words of
+ * the command line. tables: folder of further species tables, or null. */
+const bw_page_question *bwi_page_questions(bw_arena *arena, const char *tables,
+                                           size_t *count);
 
 /* The species of that name; else BW_E_USAGE with the nearest names as the hint. */
 bw_status bwi_species_named(const bw_species_table *table, const char *name,

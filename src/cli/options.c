@@ -106,6 +106,17 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
                      "says when to look again. It never promises.\n",
                      "  bolewright inspect porch.json porch-seasons.json\n",
                      "MEASURED.json"},
+    [BWI_PAGE] = {"page", "[CASE.json]", false,
+                  "a page in the browser: change a deck, see its verdict",
+                  "Serves one page to this machine alone and prints its address: fields "
+                  "for the\n"
+                  "whole case, its drawing, the verdict after every change, the record. "
+                  "Without\n"
+                  "a case it offers one to begin with. Nothing leaves the machine and no "
+                  "file is\n"
+                  "written: the browser saves what you ask it to.\n",
+                  "  bolewright page\n"
+                  "  bolewright page porch.json --port 8500\n"},
 };
 
 typedef struct {
@@ -125,17 +136,18 @@ static const option_row options[BWI_OPTION_COUNT] = {
                       FOR(BWI_REPORT), 0},
     [BWI_OPT_JSON] = {"json", "FILE",
                       "write the result as JSON; \"-\": print it, not the text",
-                      FOR_ALL & ~FOR(BWI_REPORT) & ~FOR(BWI_CARD), 0},
+                      FOR_ALL & ~FOR(BWI_REPORT) & ~FOR(BWI_CARD) & ~FOR(BWI_PAGE), 0},
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
                         FOR(BWI_CHECK) | FOR(BWI_REPORT) | FOR(BWI_SPECIES) |
-                            FOR(BWI_TREE) | FOR(BWI_INSPECT) | FOR_SIZES,
+                            FOR(BWI_TREE) | FOR(BWI_INSPECT) | FOR(BWI_PAGE) | FOR_SIZES,
                         0},
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
                        FOR(BWI_SPECIES) | FOR(BWI_TREE) | FOR_SIZES, 0},
-    [BWI_OPT_FORCE] = {"force", NULL, "let it replace an existing file", FOR_ALL, 0},
+    [BWI_OPT_FORCE] = {"force", NULL, "let it replace an existing file",
+                       FOR_ALL & ~FOR(BWI_PAGE), 0},
     [BWI_OPT_QUIET] = {"quiet", NULL, "print no report: faults and the exit status only",
-                       FOR_ALL, 'q'},
+                       FOR_ALL & ~FOR(BWI_PAGE), 'q'},
     [BWI_OPT_DURABLE] = {"durable", NULL,
                          "only species with heartwood that resists decay",
                          FOR(BWI_SPECIES), 0},
@@ -189,6 +201,8 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_STEP] = {"step", "LENGTH", "from one span to the next (1 ft, or 0.3 m)",
                       FOR(BWI_CARD), 0},
     [BWI_OPT_ALL] = {"all", NULL, "a card for every species", FOR(BWI_CARD), 0},
+    [BWI_OPT_PORT] = {"port", "N", "the port of its address, if not 8417", FOR(BWI_PAGE),
+                      0},
     [BWI_OPT_HELP] = {"help", NULL, "print this help", FOR_ALL, 'h'},
     [BWI_OPT_VERSION] = {"version", NULL, "print the version", FOR_ALL, 0},
 };

@@ -16,6 +16,7 @@ typedef enum {
     BWI_SPACING,
     BWI_CARD,
     BWI_INSPECT,
+    BWI_PAGE,
     BWI_COMMAND_COUNT
 } bwi_command;
 
@@ -53,6 +54,7 @@ typedef enum {
     BWI_OPT_SEAT,
     BWI_OPT_STEP,
     BWI_OPT_ALL,
+    BWI_OPT_PORT,
     BWI_OPT_HELP,
     BWI_OPT_VERSION,
     BWI_OPTION_COUNT

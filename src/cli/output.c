@@ -8,6 +8,15 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+static _Thread_local bw_text *captured_text;
+static _Thread_local bw_diags *captured_faults;
+
+void bwi_output_capture(bw_text *text, bw_diags *d)
+{
+    captured_text = text;
+    captured_faults = d;
+}
+
 static void io_fault(bw_diags *d, const char *what, int error)
 {
     bw_diags_error(d, "output.write", NULL, NULL, "%s cannot be written: %s", what,
@@ -36,6 +45,10 @@ bw_status bwi_output_print(const bw_text *text, bw_diags *d)
     if (string == NULL) {
         return BW_E_MEMORY;
     }
+    if (captured_text != NULL) {
+        bw_text_add_bytes(captured_text, string, text->length);
+        return BW_OK;
+    }
     const int error = write_all(STDOUT_FILENO, string, text->length);
     if (error != 0) {
         io_fault(d, "standard output", error);
@@ -46,6 +59,13 @@ bw_status bwi_output_print(const bw_text *text, bw_diags *d)
 
 void bwi_output_complain(const bw_diags *d)
 {
+    if (captured_faults != NULL) {
+        for (size_t i = 0; i < d->count; i++) {
+            bw_diags_add(captured_faults, &d->items[i]);
+        }
+        captured_faults->failed = captured_faults->failed || d->failed;
+        return;
+    }
     bw_text text = bw_text_new(d->arena);
     bw_diags_print(d, &text);
     if (bw_text_string(&text) == NULL || d->failed) {
@@ -211,7 +231,7 @@ int bwi_output_finish(bw_status status, const bw_diags *const *all)
         errors += (*all)->errors;
         bwi_output_complain(*all);
     }
-    if (status != BW_OK && errors == 0) {
+    if (status != BW_OK && errors == 0 && captured_faults == NULL) {
         static const char lead[] = "bolewright: ";
         const char *sentence = bw_status_text(status);
         (void)write_all(STDERR_FILENO, lead, sizeof lead - 1);

@@ -5,6 +5,11 @@
 
 #include "options.h"
 
+/* What this thread would print from now on is added to *text, and its faults to *d,
+ * instead of going to the streams; null for both ends that. So that the page can ask what
+ * the command line answers. */
+void bwi_output_capture(bw_text *text, bw_diags *d);
+
 /* To standard output. BW_E_IO (closed pipe, full disk) or BW_E_MEMORY. */
 bw_status bwi_output_print(const bw_text *text, bw_diags *d);
 /* To standard error; what cannot be written there is lost. */

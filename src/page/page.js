@@ -1,0 +1,685 @@
+// page.js - holds the case, asks the program after every change and shows its answer. No number
+// is worked out here: all come from the program, which runs the calls of its command line.
+import { Fields, make, read, write, words } from "./fields.js";
+
+const $ = (id) => document.getElementById(id);
+
+const state = {
+  deck: null,          // the case
+  name: "",            // of its file
+  saved: "",           // its text when it was opened or saved
+  members: [],         // of the last answer with a verdict
+  governing: null,     // index of the one nearest to its limit
+  order: [],           // pointers of the bents along the deck
+  past: [],            // texts to go back to
+  typedAt: 0,          // when the change came that is not answered yet
+};
+
+const host = {
+  get deck() { return state.deck; },
+  get metric() { return state.deck?.units === "metric"; },
+  changed,
+};
+const fields = new Fields($("form"), host);
+
+// The case as it is checked and saved: the same bytes, so that the record names the saved file.
+const textOf = (deck) => JSON.stringify(deck, null, 2) + "\n";
+
+// ---- asking the program ----
+
+async function ask(path, body, signal) {
+  const response = await fetch(path, body === undefined ? { signal }
+    : { method: "POST", headers: { "Content-Type": "application/json" }, body, signal });
+  if (!response.ok && response.status !== 422) throw new Error("the program refuses: " + (await response.text()).trim());
+  return response;
+}
+
+const askJson = async (path, body, signal) => (await ask(path, body, signal)).json();
+
+const wait = (ms) => new Promise((done) => setTimeout(done, ms));
+
+// One question at a time; while it runs, only the newest change waits.
+let asking = false, wanted = false, stopTrials = null, stopCheck = null;
+
+// A check of the whole deck that takes longer than this is preceded by a look at a part of it.
+const slow = 200, rest = 300; /* ms */
+let tookLast = 0;
+
+async function pump() {
+  if (asking) return;
+  asking = true;
+  while (wanted) {
+    wanted = false;
+    const since = state.typedAt;
+    const text = textOf(state.deck);
+    try {
+      if (tookLast > slow && await lookAtPart(since)) {
+        await wait(rest);
+        if (wanted) continue;
+      }
+      const began = performance.now();
+      stopCheck = new AbortController();
+      const answer = await askJson("/check", text, stopCheck.signal);
+      if (answer.result !== null) tookLast = performance.now() - began;
+      trouble("");
+      show(answer, since);
+    } catch (error) {
+      if (error.name === "AbortError") continue;
+      trouble(error instanceof TypeError
+        ? "The program does not answer. Start it again (bolewright page); your work is kept in this browser."
+        : error.message);
+      await wait(1500);
+      wanted = true;
+    }
+  }
+  asking = false;
+  slidersFollow();
+  trialsLater();
+}
+
+// The bents about the member that was nearest to its limit, as a deck of their own: the same check of
+// less, and said to be that. Null: it cannot be cut out of the deck.
+function partOf(deck, around) {
+  const most = 8, order = state.order.map((p) => read(deck, p));
+  if (order.length <= most || order.some((b) => typeof b?.name !== "string")) return null;
+  const place = new Map(order.map((b, k) => [b.name, k]));
+  let first = Math.max(0, Math.min(around - 2, order.length - 6)), last = Math.min(order.length - 1, first + 5);
+  const stringers = Array.isArray(deck.stringers) ? deck.stringers : [];
+  const ends = stringers.map((s) => [place.get(s?.from), place.get(s?.to)]);
+  for (let grown = true; grown;) {
+    grown = false;
+    for (const [from, to] of ends) {
+      if (from < first && to > first) { first = from; grown = true; }
+      if (from < last && to > last) { last = to; grown = true; }
+    }
+  }
+  if (last - first > most) return null;
+  const inside = (name) => name === undefined || (place.get(name) >= first && place.get(name) <= last);
+  const part = structuredClone(deck);
+  part.bents = order.slice(first, last + 1);
+  part.stringers = stringers.filter((s) => inside(s?.from) && inside(s?.to));
+  if (Array.isArray(part.braces)) part.braces = part.braces.filter((b) => [b?.bent, b?.from?.bent, b?.to?.bent].every(inside));
+  if (part.braces?.length === 0) delete part.braces;
+  if (part.loads?.take_off && !inside(part.loads.take_off.bent)) delete part.loads.take_off;
+  return { text: textOf(part), words: order[first].name + " to " + order[last].name };
+}
+
+async function lookAtPart(since) {
+  const part = partOf(state.deck, state.members[state.governing]?.bent ?? 0);
+  if (part === null) return false;
+  const answer = await askJson("/try", part.text);
+  if (answer.result === null) return false; /* the fault may come of cutting: the whole will tell */
+  trouble("");
+  showPart(answer.result, part.words, since);
+  return true;
+}
+
+function trouble(sentence) {
+  $("trouble").hidden = sentence === "";
+  if ($("trouble").textContent !== sentence) $("trouble").textContent = sentence;
+}
+
+// ---- changes ----
+
+function changed() {
+  state.typedAt = performance.now();
+  keep();
+  again();
+  document.title = title();
+  $("title").textContent = state.deck.title || "A deck of logs";
+}
+
+function again() {
+  stopTrials?.abort();
+  if (tookLast > slow) stopCheck?.abort();
+  wanted = true;
+  pump();
+}
+
+const title = () => (dirty() ? "* " : "") + (state.deck?.title ?? "") + " - bolewright";
+const dirty = () => state.deck !== null && textOf(state.deck) !== state.saved;
+
+// A step to go back to: once per field, not per key.
+let marked = "";
+function mark() {
+  if (state.deck === null) return;
+  const text = textOf(state.deck);
+  if (text === marked) return;
+  if (marked !== "") state.past.push(marked);
+  if (state.past.length > 100) state.past.shift();
+  marked = text;
+  $("do-undo").disabled = state.past.length === 0;
+}
+
+function undo() {
+  mark();
+  const text = state.past.pop();
+  if (text === undefined) return;
+  state.deck = JSON.parse(text);
+  marked = text;
+  $("do-undo").disabled = state.past.length === 0;
+  fields.build();
+  changed();
+}
+
+// ---- keeping unsaved work in the browser ----
+
+const keptKey = "bolewright.kept", own = String(Date.now()) + "-" + Math.random().toString(36).slice(2, 8);
+const keptMost = 6;
+
+function keptAll() {
+  try {
+    const all = JSON.parse(localStorage.getItem(keptKey) ?? "[]");
+    return Array.isArray(all) ? all.filter((k) => typeof k?.text === "string") : [];
+  } catch { return []; }
+}
+
+function keptWrite(all) {
+  try {
+    localStorage.setItem(keptKey, JSON.stringify(all.slice(-keptMost)));
+    return true;
+  } catch { return false; }
+}
+
+function keep() {
+  const others = keptAll().filter((k) => k.id !== own);
+  const changedHere = dirty();
+  const kept = keptWrite(changedHere ? [...others, { id: own, when: new Date().toISOString(), name: state.name, text: textOf(state.deck) }] : others);
+  $("kept-state").textContent = !changedHere ? "" : kept ? "Not saved to a file yet; kept in this browser."
+    : "Not saved, and this browser keeps nothing: save it to a file.";
+}
+
+function offer() {
+  const all = keptAll().filter((k) => k.id !== own);
+  const box = $("offers");
+  box.replaceChildren();
+  box.hidden = all.length === 0;
+  if (all.length > 0) box.append(make("h2", { text: "Unsaved work is kept in this browser" }));
+  for (const k of [...all].reverse()) {
+    let name = k.name || "a deck";
+    try { name = JSON.parse(k.text).title || name; } catch { /* text that is no case yet */ }
+    const forget = () => { keptWrite(keptAll().filter((other) => other.id !== k.id)); offer(); };
+    box.append(make("p", {}, name + ", " + new Date(k.when).toLocaleString() + " ",
+      make("button", { type: "button", class: "main", text: "Restore it", onclick: () => { take(k.text, k.name, "") && forget(); } }), " ",
+      make("button", { type: "button", text: "Discard it", onclick: forget })));
+  }
+}
+
+// ---- opening and saving ----
+
+// The text becomes the case. What is no case at all goes to the text field, with its faults.
+function take(text, name, saved = text) {
+  let deck;
+  try { deck = JSON.parse(text); } catch { deck = undefined; }
+  state.name = name ?? "";
+  $("begin").hidden = true;
+  $("work").hidden = false;
+  ready();
+  if (typeof deck !== "object" || deck === null || Array.isArray(deck)) {
+    raw(text);
+    return false;
+  }
+  if (state.deck !== null) mark();
+  state.deck = deck;
+  state.saved = saved === text ? textOf(deck) : saved;
+  mark();
+  fields.build();
+  changed();
+  return true;
+}
+
+// The reader of the program sees more than JSON.parse does, such as a key that stands there twice.
+async function open_(text, name) {
+  const answer = await askJson("/check", text === "" ? " " : text).catch(() => null);
+  const faults = (answer?.faults ?? []).filter((f) => f.id?.startsWith("json."));
+  if (faults.length > 0) {
+    state.name = name;
+    raw(text, faults);
+    if (answer) show(answer, performance.now());
+  } else {
+    take(text, name);
+  }
+}
+
+function ready() {
+  for (const id of ["do-save", "do-record"]) $(id).disabled = false;
+}
+
+function raw(text, faults = []) {
+  ready();
+  $("begin").hidden = true;
+  $("work").hidden = false;
+  if (state.deck === null) {
+    state.deck = { format: 1 };
+    state.saved = textOf(state.deck);
+    fields.build();
+  }
+  $("raw").open = true;
+  $("raw-text").value = text;
+  const fault = $("raw-fault");
+  fault.hidden = false;
+  fault.replaceChildren("This text is no case yet. Mend it here and take it.",
+    ...faults.flatMap((f) => [make("br"), "line " + f.line + ", column " + f.column + ": " + words(f)]));
+  $("raw-text").focus();
+}
+
+function download(text, name, type) {
+  const link = make("a", { href: URL.createObjectURL(new Blob([text], { type })), download: name });
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+}
+
+function fileName(ending) {
+  const stem = (state.name.replace(/\.json$/i, "") || state.deck?.title || "deck").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "");
+  return (stem || "deck") + ending;
+}
+
+function save() {
+  const text = textOf(state.deck);
+  state.name = state.name || fileName(".json");
+  download(text, state.name, "application/json");
+  state.saved = text;
+  keep();
+  document.title = title();
+}
+
+async function record() {
+  const date = $("record-date").value.trim();
+  $("record-fault").textContent = "";
+  try {
+    const name = state.name || fileName(".json");
+    const response = await ask("/record?name=" + encodeURIComponent(name) + "&date=" + encodeURIComponent(date), textOf(state.deck));
+    if (response.status === 422) {
+      $("record-fault").textContent = "There is no verdict yet: mend the faults first.";
+      return;
+    }
+    download(await response.text(), fileName(".html"), "text/html");
+    $("record").close();
+  } catch (error) {
+    $("record-fault").textContent = error.message;
+  }
+}
+
+// ---- showing the answer ----
+
+const classes = { "within limits": "verdict", over: "verdict over", "cannot say": "verdict unsure" };
+
+let newest = null;
+
+function show(answer, since) {
+  const r = answer.result;
+  const errors = answer.faults.filter((f) => f.severity === "error");
+  const verdict = $("verdict");
+  document.body.dataset.state = r === null ? "faults" : r.verdict.replaceAll(" ", "-");
+  verdict.className = r === null ? "verdict unsure" : classes[r.verdict];
+  if (r === null) {
+    setText("word", "NO VERDICT");
+    setText("words", errors.length === 1 ? words(errors[0]) : errors.length > 1 ? errors.length + " faults stand in the way: " + words(errors[0]) : answer.sentence);
+  } else {
+    const [, word, rest] = /^([^:;,]+)[:;,] *(.*)$/s.exec(r.words) ?? [null, r.words, ""];
+    setText("word", word);
+    setText("words", rest === "" ? "" : rest[0].toUpperCase() + rest.slice(1) + ".");
+  }
+  showFaults(answer.faults);
+  $("work").classList.toggle("stale", r === null);
+  if (r !== null) {
+    state.members = r.members;
+    state.order = r.bents;
+    state.governing = r.member;
+    newest = r;
+  }
+  /* the verdict is painted before lists and drawing are made anew */
+  requestAnimationFrame(() => setTimeout(() => { if (r !== null && newest === r) showResult(r); }));
+  const done = () => {
+    verdict.dataset.ms = String(Math.round(performance.now() - since));
+    verdict.dataset.answers = String(Number(verdict.dataset.answers ?? 0) + 1);
+  };
+  requestAnimationFrame(done);
+}
+
+function showPart(r, words_, since) {
+  const verdict = $("verdict");
+  document.body.dataset.state = "part";
+  verdict.className = "verdict unsure";
+  setText("word", "First look at bents " + words_ + " alone; the whole deck follows");
+  setText("words", r.words + ".");
+  $("work").classList.add("stale");
+  requestAnimationFrame(() => {
+    verdict.dataset.partMs = String(Math.round(performance.now() - since));
+    verdict.dataset.parts = String(Number(verdict.dataset.parts ?? 0) + 1);
+  });
+}
+
+function setText(id, text) {
+  if ($(id).textContent !== text) $(id).textContent = text;
+}
+
+function showFaults(faults) {
+  const box = $("faults");
+  box.hidden = faults.length === 0;
+  box.replaceChildren();
+  if (faults.length > 0) {
+    box.append(make("h3", { text: faults.length === 1 ? "A fault in the case" : faults.length + " faults in the case" }),
+      make("ul", {}, ...faults.slice(0, 12).map((f) => make("li", {},
+        f.path ? make("button", { type: "button", class: "link", text: fields.labelOf(f.path), title: f.path, onclick: () => fields.focus(f.path) }) : "",
+        (f.path ? ": " : "") + (f.severity === "error" ? "" : f.severity + ": ") + words(f)))));
+  }
+  fields.showFaults(faults);
+}
+
+function showResult(r) {
+  setText("remedy", r.verdict === "within limits" ? "Nothing must change. For more in hand - " + (r.remedy ?? "") : r.remedy ?? "");
+  setText("rider", r.rider ?? "no rider on this deck");
+  setText("caution", r.cautions[0] ?? "");
+  $("looks").replaceChildren(...r.looks.map((look) => make("li", {},
+    make("button", { type: "button", class: "link", text: (look.verdict === "over" ? "OVER: " : "") + look.line, onclick: () => working(look.member) }),
+    look.note ? make("small", { text: " note: " + look.note }) : "")));
+  for (const [id, items] of [["not-checked", r.not_checked], ["cautions", r.cautions]]) {
+    $(id).querySelector("ul").replaceChildren(...items.map((text) => make("li", { text })));
+  }
+  fields.showShares(r.members);
+  draw(r.drawing);
+}
+
+// Markup of the report code, which escapes all text of the case.
+function markup(html) {
+  return [...new DOMParser().parseFromString(html, "text/html").body.childNodes];
+}
+
+let drawn = "";
+function draw(html) {
+  if (html === drawn) return;
+  drawn = html;
+  const box = $("drawing");
+  const focus = document.activeElement?.dataset?.member;
+  const scrolls = [...box.querySelectorAll(".wide")].map((w) => w.scrollLeft);
+  box.replaceChildren(...markup(html));
+  [...box.querySelectorAll(".wide")].forEach((w, k) => { w.scrollLeft = scrolls[k] ?? 0; });
+  for (const svg of box.querySelectorAll("svg[role=img]")) {
+    svg.setAttribute("role", "group");
+    [...svg.querySelectorAll("[data-member]")].forEach((log, k) => {
+      log.setAttribute("role", "button");
+      log.setAttribute("tabindex", k === 0 ? "0" : "-1");
+    });
+  }
+  if (focus !== undefined) box.querySelector('[data-member="' + focus + '"]')?.focus();
+}
+
+function pressed(event) {
+  const log = event.target.closest?.("[data-member]");
+  if (!log) return;
+  if (event.type === "click" || event.key === "Enter" || event.key === " ") {
+    event.preventDefault();
+    working(Number(log.dataset.member));
+    return;
+  }
+  const step = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
+  if (step === undefined) return;
+  event.preventDefault();
+  const all = [...log.closest("svg").querySelectorAll("[data-member]")];
+  const next = all[(all.indexOf(log) + step + all.length) % all.length];
+  log.setAttribute("tabindex", "-1");
+  next.setAttribute("tabindex", "0");
+  next.focus();
+}
+
+async function working(member) {
+  const m = state.members[member];
+  if (!m) return;
+  $("working-h").textContent = m.role + " " + m.name + (m.share ? ", " + m.share : "");
+  $("working-body").replaceChildren(make("p", { text: "…" }));
+  $("working-edit").onclick = () => { $("working").close(); fields.focus(m.log ?? m.pointer); };
+  if (!$("working").open) $("working").showModal();
+  try {
+    const answer = await askJson("/working?member=" + member, textOf(state.deck));
+    $("working-body").replaceChildren(...(answer.status === 0 ? markup(answer.html)
+      : [make("p", { text: "The case has faults now; its last verdict cannot be shown." })]));
+  } catch (error) {
+    $("working-body").replaceChildren(make("p", { text: error.message }));
+  }
+}
+
+// ---- sliders: their places are quantities that the program wrote ----
+
+const sliders = { spacing: newSlider("spacing"), girth: newSlider("girth"), depth: newSlider("depth") };
+
+function newSlider(by) {
+  const slider = { by, input: $("s-" + by), output: $("o-" + by), pointers: [], places: [], basis: "" };
+  slider.input.addEventListener("input", () => {
+    const place = slider.places[Number(slider.input.value)];
+    if (!place) return;
+    slider.pointers.forEach((pointer, k) => write(state.deck, pointer, place.texts[k]));
+    slider.basis = basisOf(slider.pointers);
+    say(slider);
+    fields.refresh();
+    changed();
+  });
+  slider.input.addEventListener("change", mark);
+  return slider;
+}
+
+const textsAt = (pointers) => pointers.map((p) => read(state.deck, p));
+const basisOf = (pointers) => JSON.stringify([state.deck.units, pointers, textsAt(pointers)]);
+
+function say(slider) {
+  const label = slider.places[Number(slider.input.value)]?.label ?? "–";
+  slider.output.textContent = label;
+  slider.input.setAttribute("aria-valuetext", label);
+}
+
+function pointersOf(by) {
+  const isText = (p) => typeof read(state.deck, p) === "string";
+  if (by === "spacing") return state.order.map((p) => p + "/at").filter(isText);
+  if (by === "girth") {
+    const log = $("which-log").value;
+    return ["butt_girth", "butt_diameter", "tip_girth", "tip_diameter"].map((key) => log + "/" + key).filter(isText);
+  }
+  const posts = (at) => (Array.isArray(read(state.deck, at)) ? read(state.deck, at) : []).map((_, k) => at + "/" + k + "/hole_depth");
+  const bents = Array.isArray(state.deck.bents) ? state.deck.bents : [];
+  return [...posts("/every_bent/posts"), ...bents.flatMap((_, k) => posts("/bents/" + k + "/posts"))].filter(isText);
+}
+
+async function slidersFollow() {
+  if (state.deck === null) return;
+  const logs = Array.isArray(state.deck.logs) ? state.deck.logs : [];
+  const select = $("which-log"), chosen = select.value;
+  const entries = logs.map((log, k) => ["/logs/" + k, typeof log?.name === "string" ? log.name : "log " + (k + 1)]);
+  if (JSON.stringify(entries) !== select.dataset.entries) {
+    select.dataset.entries = JSON.stringify(entries);
+    select.replaceChildren(...entries.map(([value, text]) => make("option", { value, text })));
+    const governing = state.members[state.governing]?.log;
+    select.value = entries.some(([value]) => value === chosen) ? chosen : entries.some(([value]) => value === governing) ? governing : entries[0]?.[0] ?? "";
+  }
+  for (const slider of Object.values(sliders)) {
+    const pointers = pointersOf(slider.by), basis = basisOf(pointers);
+    if (basis === slider.basis) continue;
+    const answer = await steps(slider.by, textsAt(pointers)).catch(() => ({ places: [], at: 0 }));
+    if (basisOf(pointersOf(slider.by)) !== basis) continue; /* changed meanwhile: the next answer comes here again */
+    Object.assign(slider, { pointers, places: answer.places, basis });
+    slider.input.disabled = answer.places.length < 2;
+    slider.input.min = "0";
+    slider.input.max = String(Math.max(0, answer.places.length - 1));
+    slider.input.value = String(answer.at);
+    say(slider);
+  }
+}
+
+const steps = (by, texts, signal) => askJson("/steps?" + new URLSearchParams([["units", host.metric ? "metric" : "imperial"], ["by", by],
+  ...texts.map((text) => ["text", text])]), undefined, signal);
+
+// ---- what a change would do: the whole deck is checked again with each ----
+
+let trialTimer = 0;
+function trialsLater() {
+  clearTimeout(trialTimer);
+  trialTimer = setTimeout(trials, 700);
+}
+
+async function trials() {
+  const box = $("trials");
+  if (asking || wanted || state.members.length === 0 || document.body.dataset.state === "faults") { box.replaceChildren(); return; }
+  stopTrials = new AbortController();
+  const signal = stopTrials.signal, before = textOf(state.deck);
+  const kinds = [["spacing", pointersOf("spacing"), -3, "bents closer"], ["depth", pointersOf("depth"), 3, "holes deeper"]];
+  const log = state.members[state.governing]?.log;
+  if (log) {
+    const name = read(state.deck, log + "/name");
+    kinds.unshift(["girth", ["butt_girth", "butt_diameter", "tip_girth", "tip_diameter"].map((k) => log + "/" + k)
+      .filter((p) => typeof read(state.deck, p) === "string"), 4, name + " thicker"]);
+  }
+  const rows = [];
+  try {
+    for (const [by, pointers, step, label] of kinds) {
+      if (pointers.length === 0) continue;
+      const answer = await steps(by, textsAt(pointers), signal);
+      const place = answer.places[answer.at + step];
+      if (!place) continue;
+      const deck = structuredClone(state.deck);
+      pointers.forEach((pointer, k) => write(deck, pointer, place.texts[k]));
+      const tried = await askJson("/try", textOf(deck), signal);
+      if (textOf(state.deck) !== before) return;
+      rows.push(make("li", {}, label + ", " + place.label + ": ",
+        make("b", { text: tried.result ? (tried.result.share ?? "") + ", " + tried.result.verdict : "does not fit: " + words(tried.faults[0] ?? { message: tried.sentence }) }), " ",
+        tried.result ? make("button", { type: "button", class: "small", text: "Use it", "aria-label": "Use it: " + label, onclick: () => use(deck) }) : ""));
+      box.replaceChildren(make("h4", { text: "What a change would do" }), make("ul", {}, ...rows));
+    }
+  } catch (error) {
+    if (error.name !== "AbortError") box.replaceChildren();
+  }
+  if (rows.length === 0) box.replaceChildren();
+}
+
+function use(deck) {
+  mark();
+  state.deck = deck;
+  mark();
+  fields.build();
+  changed();
+}
+
+// ---- questions besides the case: the commands of the same name ----
+
+const mixed = (name, label, feet, metres) => ({ name, label, examples: [feet, metres] });
+const chosenOf = (name, label, options) => ({ name, label, options });
+const speciesField = mixed("species", "Species", "lodgepole pine", "European larch");
+const dutyFields = [
+  chosenOf("use", "For", [["", "riders"], ["people", "people"], ["both", "both"]]),
+  mixed("width", "Deck, wide", "4 ft", "1.2 m"), mixed("rows", "Rows, apart", "3 ft", "900 mm"),
+  chosenOf("grade", "Looked over", [["", "not yet"], ["sound", "sound: not a flaw seen"]]),
+  chosenOf("basis", "Checked by", [["", "allowable stress (NDS)"], ["eurocode", "Eurocode 5"]]),
+];
+const questions = {
+  tree: { label: "a standing tree: how far would its log span?",
+    intro: "Measure the girth 4 1/2 ft (1.37 m) above the ground, on the uphill side, over the bark.",
+    fields: [speciesField, mixed("girth", "Girth at breast height, over bark", "31 in", "790 mm"),
+      mixed("height", "Height of the tree, about", "55 ft", "17 m"),
+      chosenOf("class", "Grew in the", [["", "not said"], ["forest", "forest"], ["open", "open"]]),
+      mixed("cut", "Length of the log", "16 ft", "5 m"), mixed("from", "Log begins above the stump", "0 in", "0 m"),
+      mixed("stump", "Stump, high", "1 ft", "300 mm")] },
+  span: { label: "a felled log: how far may it span?", intro: "Measure its girth under the bark at both ends.",
+    fields: [speciesField, mixed("tip", "Girth at the thin end", "22 in", "560 mm"), mixed("butt", "Girth at the butt", "24 in", "610 mm"),
+      mixed("cut", "Length of the log", "10 ft", "3 m"), ...dutyFields] },
+  spacing: { label: "a log: how far apart may posts stand under it?", intro: "Its girth under the bark at the thin end.",
+    fields: [speciesField, mixed("tip", "Girth at the thin end", "22 in", "560 mm"), mixed("butt", "Girth at the butt", "24 in", "610 mm"), ...dutyFields] },
+  log: { label: "a span: how thick a log, and which tree to look for?", intro: "Between the middles of the supports.",
+    fields: [speciesField, mixed("span", "Span", "8 ft", "2.4 m"), mixed("height", "Height of the trees", "55 ft", "17 m"), ...dutyFields] },
+};
+
+Object.assign(questions, {
+  card: { label: "a species: the card for the pocket", intro: "Smallest logs by span and use, on a card of 3 x 5 inches. It takes some seconds.",
+    page: "card.html", fields: [speciesField, mixed("span", "First span", "4 ft", "1.2 m"), mixed("step", "From one to the next", "1 ft", "0.3 m"),
+      ...dutyFields.filter((f) => f.name !== "use")] },
+});
+
+function questionFields() {
+  const form = $("tree-form"), question = questions[$("which-question").value];
+  $("tree-intro").textContent = question.intro;
+  const before = new Map([...new FormData(form)]);
+  form.replaceChildren(...question.fields.map((f) => {
+    const id = "t-" + f.name;
+    const control = f.options ? make("select", { id, name: f.name }, ...f.options.map(([value, text]) => make("option", { value, text })))
+      : make("input", { id, name: f.name, type: "text", placeholder: "e.g. " + f.examples[host.metric ? 1 : 0], list: f.name === "species" ? "species" : undefined, "aria-describedby": id + "-f" });
+    control.value = before.get(f.name) ?? (f.options ? "" : "");
+    return make("div", { class: "field" }, make("label", { for: id, text: f.label }), control, make("p", { class: "fault", id: id + "-f" }));
+  }));
+  $("tree-page").hidden = question.page === undefined;
+  $("tree-answer").replaceChildren();
+}
+
+async function askQuestion(asPage) {
+  const form = $("tree-form"), question = questions[$("which-question").value];
+  const query = new URLSearchParams([...new FormData(form)].filter(([, value]) => value.trim() !== ""));
+  query.set("units", host.metric ? "metric" : "imperial");
+  if (asPage) query.set("as", "page");
+  $("tree-answer").replaceChildren(make("p", { text: "…" }));
+  for (const p of form.querySelectorAll(".fault")) p.textContent = "";
+  try {
+    const answer = await askJson("/ask/" + $("which-question").value + "?" + query);
+    const rest = [];
+    for (const f of answer.faults) {
+      const name = /--([a-z]+)/.exec(f.message)?.[1];
+      const place = name && $("t-" + name + "-f");
+      if (place) place.textContent = words(f); else rest.push(make("p", { class: "fault", text: words(f) }));
+    }
+    if (asPage && answer.text) download(answer.text, question.page, "text/html");
+    $("tree-answer").replaceChildren(...rest, answer.text && asPage ? make("p", { text: "Downloaded: print it." }) : answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
+  } catch (error) {
+    $("tree-answer").replaceChildren(make("p", { class: "fault", text: error.message }));
+  }
+}
+
+// ---- the page ----
+
+async function sample(name) {
+  const text = await (await ask("/" + name)).text();
+  take(text, "");
+}
+
+function wire() {
+  $("do-new").onclick = () => { $("begin").hidden = false; $("begin-feet").focus(); };
+  $("do-open").onclick = $("begin-open").onclick = () => $("file").click();
+  $("file").onchange = async () => {
+    const file = $("file").files[0];
+    if (!file) return;
+    open_(await file.text(), file.name);
+    $("file").value = "";
+  };
+  $("do-save").onclick = save;
+  $("do-undo").onclick = undo;
+  $("do-record").onclick = () => { $("record-fault").textContent = ""; $("record").showModal(); };
+  $("record-make").onclick = record;
+  $("record-form").addEventListener("submit", (event) => { if (event.submitter === null) { event.preventDefault(); record(); } });
+  $("do-tree").onclick = () => { questionFields(); $("tree").showModal(); };
+  $("which-question").onchange = questionFields;
+  $("tree-form").addEventListener("submit", (event) => { event.preventDefault(); askQuestion(false); });
+  $("tree-page").onclick = () => askQuestion(true);
+  $("begin-feet").onclick = () => sample("start-feet.json");
+  $("begin-metres").onclick = () => sample("start-metres.json");
+  $("raw").addEventListener("toggle", () => { if ($("raw").open && $("raw-fault").hidden) $("raw-text").value = textOf(state.deck); });
+  $("raw-take").onclick = () => { $("raw-fault").hidden = true; open_($("raw-text").value, state.name); };
+  $("which-log").onchange = slidersFollow;
+  $("drawing").addEventListener("click", pressed);
+  $("drawing").addEventListener("keydown", pressed);
+  document.addEventListener("change", mark);
+  document.addEventListener("keydown", (event) => {
+    if ((event.ctrlKey || event.metaKey) && event.key === "s" && state.deck !== null) { event.preventDefault(); save(); }
+  });
+}
+
+async function start() {
+  wire();
+  const begin = await askJson("/start");
+  $("species").replaceChildren(...begin.species.map((value) => make("option", { value })));
+  $("about").textContent = "bolewright " + begin.version + ". " + begin.cautions[0];
+  const known = begin.questions.filter((name) => Object.hasOwn(questions, name));
+  $("do-tree").hidden = known.length === 0;
+  $("which-question").replaceChildren(...known.map((value) => make("option", { value, text: questions[value].label })));
+  offer();
+  if (begin.text !== null) await open_(begin.text, begin.name);
+  else $("begin").hidden = false;
+  document.body.dataset.ready = "yes";
+}
+
+start().catch(() => trouble("The program does not answer. Start it again (bolewright page) and load this page anew."));
