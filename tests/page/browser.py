@@ -1,0 +1,399 @@
+"""browser.py BOLEWRIGHT CASES - the page as a person uses it, in a browser: from nothing to a deck with
+its record, by keys and by pointer, with mistakes, a reload and a crash on the way."""
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import time
+
+sys.path.insert(0, os.path.dirname(__file__))
+from webdriver import Browser, Program, free_port
+
+binary, cases = sys.argv[1:3]
+ANSWERED = "return document.querySelector('#verdict').dataset.answers > arguments[0]"
+STATE = "return document.body.dataset.state === arguments[0]"
+
+
+def command(*arguments, text=None):
+    """What the command line says of the same."""
+    return subprocess.run([binary, *arguments], input=text, capture_output=True, text=True, timeout=120)
+
+
+def squeezed(text):
+    return re.sub(r"\s+", " ", text)
+
+
+def ready(b, program):
+    b.go(program.address)
+    b.until("the page is ready", "return document.body.dataset.ready")
+
+
+def quiet(b):
+    """All questions are answered: the text of the last answer is the text of the case."""
+    b.until("the page comes to rest", """
+        const v = document.querySelector('#verdict'), n = v.dataset.answers;
+        if (window.bwSeen !== n) { window.bwSeen = n; window.bwSince = performance.now(); return false; }
+        return n > 0 && performance.now() - window.bwSince > 400;""")
+
+
+def field(pointer):
+    return f'[name="{pointer}"]'
+
+
+def begin(b, program):
+    ready(b, program)
+    b.click("#begin-feet")
+    b.until("a verdict for the sample", STATE, "within-limits")
+    quiet(b)
+
+
+# ---- the tests: each gets a browser with an empty profile ----
+
+def test_from_nothing_to_a_record(b, program):
+    begin(b, program)
+    assert "WITHIN LIMITS of the checks made here" in b.text("#word")
+    assert "engineer" in b.text("#caution") and "engineer" in b.text("#about")
+    assert b.run("return document.querySelectorAll('#drawing svg').length") >= 3
+    # a longer bay: both outer bents away from the middle one
+    b.write(field("/title"), "Porch by the old stile")
+    b.write(field("/bents/2/at"), "14' 6\"")
+    b.until("the drawing follows", "return document.querySelector('#drawing').textContent.includes('7 ft 6 in')")
+    quiet(b)
+    b.click("#do-save")
+    name, text = b.downloaded(".json")
+    assert name == "porch-by-the-old-stile.json", name
+    case = json.loads(text)
+    assert case["bents"][2]["at"] == "14' 6\"" and case["format"] == 1
+    said = command("check", "-", text=text)
+    words = squeezed(b.text("#word") + "; " + b.text("#words")[0].lower() + b.text("#words")[1:])
+    assert words.rstrip(".") in squeezed(said.stdout), (words, said.stdout[:400])
+    b.click("#do-record")
+    b.write("#record-date", "2026-11-28")
+    b.click("#record-make")
+    _, record = b.downloaded(".html")
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, name)
+        with open(path, "w", encoding="utf-8") as f:
+            f.write(text)
+        same = command("report", path, "-o", "-", "--date", "2026-11-28")
+    assert record == same.stdout, "the record is not that of the command line"
+
+
+def test_verdict_changes(b, program):
+    begin(b, program)
+    before = b.text("#words")
+    b.write(field("/logs/0/butt_girth"), "14 in")
+    b.write(field("/logs/0/tip_girth"), "12 in")
+    b.until("thin logs are over", STATE, "over")
+    assert b.text("#word") == "OVER" and b.text("#words") != before
+    assert "thicker log" in b.text("#remedy"), b.text("#remedy")
+    assert b.run("return document.querySelector('#verdict').getAttribute('role')") == "status"
+    assert len(b.text("#rider")) > 10
+    b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 3")
+    assert "Use it" in b.text("#trials")
+    b.write(field("/logs/0/butt_girth"), "31 in")
+    b.write(field("/logs/0/tip_girth"), "28 in")
+    b.until("thick logs are within limits", STATE, "within-limits")
+
+
+def test_bad_value(b, program):
+    begin(b, program)
+    b.write(field("/logs/0/butt_girth"), "27")
+    b.until("no verdict", STATE, "faults")
+    place = b.run("""const i = document.querySelector(arguments[0]);
+        return [i.getAttribute('aria-invalid'), document.getElementById(i.getAttribute('aria-describedby')).textContent]""",
+                  field("/logs/0/butt_girth"))
+    quiet(b)
+    b.click("#raw summary")
+    text = b.run("return document.querySelector('#raw-text').value")
+    said = command("check", "-", text=text)
+    message = re.search(r"/logs/0/butt_girth: (.*)", said.stderr).group(1)
+    hint = re.search(r"hint: (.*)", said.stderr).group(1)
+    assert place[0] == "true" and message in place[1] and hint in place[1], (place, said.stderr)
+    assert "NO VERDICT" in b.text("#word")
+    # the list of faults leads to the field
+    b.run("document.activeElement.blur()")
+    b.click("#faults button.link")
+    assert b.run("return document.activeElement.name") == "/logs/0/butt_girth"
+    b.write(field("/logs/0/butt_girth"), "27 in")
+    b.until("mended", STATE, "within-limits")
+    assert b.run("return document.querySelector('[aria-invalid]') === null")
+    # a warning is told as well: this butt is thinner than its tip
+    assert "thicker than the butt" in b.text("#faults") and "warning" in b.text("#faults")
+
+
+def test_reload_and_crash(b, program):
+    port = free_port()
+    mine = Program(binary, port=port)
+    begin(b, mine)
+    b.write(field("/place"), "under the tall larch")
+    quiet(b)
+    b.reload()
+    b.until("ready", "return document.body.dataset.ready")
+    assert "Six-post deck" in b.text("#offers"), b.text("#offers")
+    assert b.run("return document.querySelector('#work').hidden"), "restored without asking"
+    b.click("#offers button.main")
+    b.until("restored", STATE, "within-limits")
+    assert b.run("return document.querySelector(arguments[0]).value", field("/place")) == "under the tall larch"
+    # the program is killed; the work goes on, and is there with the next one
+    mine.process.kill()
+    mine.process.wait()
+    b.write(field("/builder"), "two neighbours")
+    b.until("told", "return document.querySelector('#trouble').textContent.includes('Start it again')")
+    again = Program(binary, port=port)
+    try:
+        b.until("it answers again", "return document.querySelector('#trouble').hidden")
+        ready(b, again)
+        b.click("#offers button.main")
+        b.until("restored", STATE, "within-limits")
+        assert b.run("return document.querySelector(arguments[0]).value", field("/builder")) == "two neighbours"
+        quiet(b)
+        b.click("#do-save")
+        b.downloaded(".json")
+        b.reload()
+        b.until("ready", "return document.body.dataset.ready")
+        assert b.run("return document.querySelector('#offers').hidden"), "saved work is offered again"
+    finally:
+        again.stop()
+
+
+def test_keeps_what_it_does_not_know(b, program):
+    path = os.path.join(cases, "birch-hop-braced.json")
+    case = json.load(open(path, encoding="utf-8"))
+    mine = Program(binary, path)
+    try:
+        ready(b, mine)
+        b.until("a verdict", "return document.body.dataset.state")
+        quiet(b)
+        b.write(field("/title"), "Other title")
+        quiet(b)
+        b.click("#do-save")
+        name, text = b.downloaded(".json")
+        assert name == "birch-hop-braced.json"
+        assert json.loads(text) == {**case, "title": "Other title"}
+        # an entry that the page has no field for: the fault stands beside it, and it is kept
+        b.run("""const t = [...document.querySelectorAll('details.rest textarea')].at(-1);
+                 t.closest('details').open = true; t.value = '{"moonlight": {"phase": "full"}}';
+                 t.dispatchEvent(new Event('input', {bubbles: true}));""")
+        b.until("refused by the reader", STATE, "faults")
+        assert "moonlight" in b.text("#faults")
+        quiet(b)
+        b.click("#do-save")
+        assert json.loads(b.downloaded(".json")[1])["moonlight"] == {"phase": "full"}
+    finally:
+        mine.stop()
+
+
+def test_a_file_that_is_no_case(b, program):
+    mine = Program(binary, os.path.join(cases, "..", "tests", "bad", "case-trailing-comma.json"))
+    try:
+        ready(b, mine)
+        b.until("told", "return !document.querySelector('#raw-fault').hidden")
+        assert "line " in b.text("#raw-fault") and "comma" in b.text("#raw-fault"), b.text("#raw-fault")
+        assert "," in b.run("return document.querySelector('#raw-text').value")
+    finally:
+        mine.stop()
+
+
+def test_open_a_file(b, program):
+    begin(b, program)
+    b.run("document.querySelector('#file').hidden = false")
+    b.type("#file", os.path.join(os.path.abspath(cases), "alder-loop-thin-stringer.json"))
+    b.until("its verdict", STATE, "over")
+    assert b.text("#title") == json.load(open(os.path.join(cases, "alder-loop-thin-stringer.json")))["title"]
+
+
+def test_sliders(b, program):
+    begin(b, program)
+    b.until("the slider has places", "return document.querySelector('#s-spacing').max > 10")
+    b.run("document.querySelector('#s-spacing').focus()")
+    b.keys("right", "right", "right")
+    b.until("all bays grew", "return document.querySelector(arguments[0]).value === '7 ft 6 in'", field("/bents/1/at"))
+    assert b.run("return document.querySelector(arguments[0]).value", field("/bents/2/at")) == "15 ft"
+    assert b.text("#o-spacing") == "7 ft 6 in"
+    assert b.run("return document.querySelector('#s-spacing').getAttribute('aria-valuetext')") == "7 ft 6 in"
+    b.run("document.querySelector('#s-depth').focus()")
+    b.keys("left")
+    b.until("both holes", "return document.querySelector(arguments[0]).value === '3 ft 4 in'", field("/every_bent/posts/1/hole_depth"))
+    b.until("undo can be pressed", "return !document.querySelector('#do-undo').disabled")
+    b.click("#do-undo")
+    b.until("taken back", "return document.querySelector(arguments[0]).value === '3 ft 6 in'", field("/every_bent/posts/1/hole_depth"))
+
+
+def test_working_by_keys(b, program):
+    begin(b, program)
+    b.run("document.querySelector('#drawing [data-member][tabindex=\"0\"]').focus()")
+    first = b.run("return document.activeElement.dataset.member")
+    b.keys("right")
+    second = b.run("return document.activeElement.dataset.member")
+    assert first != second
+    b.keys("enter")
+    b.until("its working", "return document.querySelectorAll('#working-body table').length > 2")
+    heading = b.text("#working-h")
+    assert re.match(r"(stringer|cap|post) ", heading), heading
+    assert "Demand / capacity" in b.text("#working-body")
+    b.keys("escape")
+    b.until("closed", "return !document.querySelector('#working').open")
+    assert b.run("return document.activeElement.dataset.member") == second, "the focus is lost"
+
+
+def test_names_follow(b, program):
+    begin(b, program)
+    b.write(field("/logs/0/name"), "beam")
+    b.keys("tab")
+    quiet(b)
+    b.click("#do-save")
+    case = json.loads(b.downloaded(".json")[1])
+    assert {s["log"] for s in case["stringers"]} == {"beam"}
+    assert b.run("return document.body.dataset.state") == "within-limits"
+
+
+def test_text_of_users_is_text(b, program):
+    begin(b, program)
+    evil = "<img src=x onerror=\"window.bwHacked=1\"><script>window.bwHacked=1</script>"
+    b.run("""for (const [p, v] of arguments[0]) { const i = document.querySelector(`[name="${p}"]`); i.closest('details').open = true; i.value = v;
+             for (const e of ['input', 'change']) i.dispatchEvent(new Event(e, {bubbles: true})); }""",
+          [["/title", evil], ["/bents/0/name", evil[:58]], ["/logs/0/name", evil[:50]], ["/rows/0/name", "<b>&amp;'\""], ["/logs/0/butt_girth", evil]])
+    quiet(b)
+    b.run("const i = document.querySelector(arguments[0]); i.value = '31 in'; i.dispatchEvent(new Event('input', {bubbles: true}));", field("/logs/0/butt_girth"))
+    quiet(b)
+    assert b.run("return document.querySelector('main img, main b:not(#trials b), #drawing script') === null")
+    assert b.run("return window.bwHacked === undefined")
+
+
+def test_standing_tree(b, program):
+    begin(b, program)
+    b.click("#do-tree")
+    b.write("#t-species", "lodgepole pine")
+    b.write("#t-girth", "31")
+    b.click("#tree-ask")
+    b.until("a fault at its field", "return document.querySelector('#t-girth-f').textContent")
+    b.write("#t-girth", "31 in")
+    b.write("#t-height", "55 ft")
+    b.click("#tree-ask")
+    text = b.until("its answer", "return document.querySelector('#tree-answer pre')?.textContent")
+    said = command("tree", "--species", "lodgepole pine", "--girth", "31 in", "--height", "55 ft")
+    assert text == said.stdout, "the tree is not that of the command line"
+
+
+def test_labels(b, program):
+    """Every control has a name, every id is there once, headings do not skip, nothing is wider than a phone."""
+    begin(b, program)
+    faults = b.run("""
+        const out = [];
+        for (const e of document.querySelectorAll('input, select, textarea, button')) {
+            const named = e.getAttribute('aria-label') || [...(e.labels ?? [])].map((l) => l.textContent).join('') || (e.tagName === 'BUTTON' && e.textContent);
+            if (!named && !e.closest('[aria-hidden]')) out.push('no name: ' + e.outerHTML.slice(0, 90));
+        }
+        const ids = [...document.querySelectorAll('[id]')].map((e) => e.id);
+        for (const id of new Set(ids)) if (ids.filter((i) => i === id).length > 1) out.push('twice: ' + id);
+        for (const e of document.querySelectorAll('[aria-describedby], [aria-labelledby]'))
+            for (const id of (e.getAttribute('aria-describedby') ?? '').split(' ').concat((e.getAttribute('aria-labelledby') ?? '').split(' ')))
+                if (id && !document.getElementById(id)) out.push('no such id: ' + id);
+        return out;""")
+    assert faults == [], faults[:10]
+    for width in (1280, 800, 390):
+        b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.setDeviceMetricsOverride",
+                                           "params": {"width": width, "height": 844, "deviceScaleFactor": 1, "mobile": width < 500}})
+        wide = b.run("return document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        assert wide <= 0, (width, wide)
+    b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.clearDeviceMetricsOverride", "params": {}})
+
+
+def long_case(folder, bays):
+    case = json.load(open(os.path.join(cases, "alder-loop.json"), encoding="utf-8"))
+    case["title"] = f"Causeway of {bays} bays"
+    case["bents"] = [{"name": f"B{k}", "at": f"{8 * k} ft"} for k in range(bays + 1)]
+    case["stringers"] = [{"name": f"{row[0]}{k}", "row": row, "log": "long log", "from": f"B{k}", "to": f"B{k + 1}"}
+                         for row in ("uphill", "downhill") for k in range(bays)]
+    path = os.path.join(folder, "causeway.json")
+    with open(path, "w", encoding="utf-8") as f:
+        json.dump(case, f)
+    return path
+
+
+def test_long_row(b, program):
+    """A part answers first, and says that it is one; the whole row follows. Times are told, not tested: what else
+    the machine does counts in them."""
+    with tempfile.TemporaryDirectory() as folder:
+        mine = Program(binary, long_case(folder, 40))
+        try:
+            ready(b, mine)
+            b.until("the whole row", STATE, "within-limits", seconds=240)
+            b.run("""window.bwTold = []; new MutationObserver(() => window.bwTold.push(document.querySelector('#word').textContent))
+                     .observe(document.querySelector('#word'), {childList: true, characterData: true, subtree: true});""")
+            looks, answers = [], []
+            for girth in ("26 in", "25 in", "26 1/2 in"):
+                n = b.run("return [Number(document.querySelector('#verdict').dataset.parts ?? 0), Number(document.querySelector('#verdict').dataset.answers)]")
+                b.run("const i = document.querySelector(arguments[0]); i.value = arguments[1]; i.dispatchEvent(new Event('input', {bubbles: true}));",
+                      field("/logs/1/butt_girth"), girth)
+                b.until("the whole row again", "const d = document.querySelector('#verdict').dataset; return d.answers > arguments[0]", n[1], seconds=240)
+                told = b.run("return document.querySelector('#verdict').dataset")
+                looks.append(told.get("partMs"))
+                answers.append(told["ms"])
+            print("40 bays: first look after", looks, "ms, whole row after", answers, "ms")
+            if looks[0] is not None:  # else the machine is so fast that none was needed
+                assert any(re.match("First look at bents B\\d+ to B\\d+ alone", t) for t in b.run("return window.bwTold")), b.run("return window.bwTold")
+            assert "WITHIN LIMITS of the checks made here" in b.text("#word")
+        finally:
+            mine.stop()
+
+
+def test_speed_of_the_demo(b, program):
+    mine = Program(binary, os.path.join(cases, "alder-loop.json"))
+    try:
+        ready(b, mine)
+        b.until("a verdict", STATE, "within-limits")
+        times = []
+        for k in range(12):
+            quiet(b)
+            n = b.run("return document.querySelector('#verdict').dataset.answers")
+            b.type(field("/place"), "x")
+            b.until("the next answer", ANSWERED, int(n))
+            times.append(int(b.run("return document.querySelector('#verdict').dataset.ms")))
+        print("demo: from key press to verdict", sorted(times), "ms")
+    finally:
+        mine.stop()
+
+
+def test_nothing_from_outside(b, program):
+    begin(b, program)
+    names = b.run("return performance.getEntriesByType('resource').map((e) => e.name)")
+    assert names and all(n.startswith(program.address) for n in names), names
+
+
+TESTS = [value for name, value in list(globals().items()) if name.startswith("test_")]
+wanted = sys.argv[3:]
+
+
+def fresh(b, program):
+    """The page without anything kept."""
+    b.go(program.address)
+    b.run("localStorage.clear()")
+
+
+program = Program(binary)
+try:
+    browser = Browser()
+    try:
+        for test in TESTS:
+            if wanted and test.__name__ not in wanted:
+                continue
+            began = time.monotonic()
+            fresh(browser, program)
+            try:
+                test(browser, program)
+            except BaseException:
+                print("FAILED", test.__name__, browser.run("return [document.body.dataset.state, document.querySelector('#words').textContent]"))
+                raise
+            loud = [e for e in browser.do("POST", "/se/log", {"type": "browser"})
+                    if e["level"] == "SEVERE" and "ERR_CONNECTION" not in e["message"] and "status of 4" not in e["message"]]
+            assert not loud, (test.__name__, loud)
+            print(f"ok {test.__name__} {time.monotonic() - began:.1f} s", flush=True)
+    finally:
+        browser.close()
+finally:
+    status = program.stop()
+assert status == 0 and program.errors == "", (status, program.errors)
