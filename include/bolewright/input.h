@@ -30,6 +30,25 @@ bw_status bw_input_case(bw_arena *arena, const char *text,
 bw_status bw_input_inspections(bw_arena *arena, const char *text, const bw_case *deck,
                                bw_inspections *out, bw_diags *d);
 
+/* The case of the text written anew with the logs of another, which was made from it and
+ * has one log for every member; their sizes are rounded to the thin side. BW_E_MEMORY, or
+ * BW_E_INPUT if the text is no JSON. */
+bw_status bw_input_case_put(bw_arena *arena, const char *text, const bw_case *with,
+                            bw_text *out, bw_diags *d);
+
+/* A pile of measured logs: a table (RFC 4180, UTF-8) whose first line names its columns
+ * in any order: id, species, butt girth, tip girth, mid girth (or diameter instead of
+ * girth), length, bark, bark thickness, the questions of a log's "grade", note. Two
+ * girths of a log are enough; an end that was not measured is taken cautiously, with a
+ * warning. Units, basis and species tables are those of the case. */
+typedef struct {
+    const bw_log *logs;       /* named by their id */
+    const char *const *notes; /* null or "": none */
+    size_t count;
+} bw_log_list;
+bw_status bw_input_logs(bw_arena *arena, const char *text, const bw_case *deck,
+                        bw_log_list *out, bw_diags *d);
+
 /* A free frame: the frame itself, the names of its nodes and members, and its load cases.
  */
 typedef struct {

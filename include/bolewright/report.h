@@ -112,6 +112,41 @@ void bw_report_cards_csv(const bw_card *cards, size_t n, bw_text *out);
 void bw_report_age_text(const bw_aged_deck *aged, bw_text *out);
 void bw_report_age_json(const bw_aged_deck *aged, bw_text *out);
 
+/* A pile of logs and the members of a deck. */
+typedef struct {
+    const char *member;  /* "stringer U1" */
+    const char *role;    /* "stringer" */
+    const char *log;     /* its id, or null: the member wants one */
+    const char *species; /* common name; of the wanted one the drawn species */
+    const char *lies;    /* "butt at A", "butt down", or null */
+    double length;       /* [m] of the log before its ends are cut */
+    double butt, tip;    /* [m] diameters under bark at both ends of that length */
+    double utilisation;  /* worst in the whole deck */
+    const char *check;   /* which */
+    bool passes;         /* false for a wanted log: none does, however thick */
+} bw_match_line;
+typedef struct {
+    const char *log, *species;
+    double length, butt, tip; /* [m] */
+    const char *why, *note;   /* note may be null */
+} bw_match_left;
+typedef struct {
+    const bw_assessment *assessment; /* of the whole deck with these logs */
+    const char *pile;                /* name of the file */
+    size_t n_pile;
+    const bw_match_line *lines;
+    size_t n_lines, n_missing;
+    const bw_match_left *left;
+    size_t n_left;
+    double target;               /* [m] depth of level stringers */
+    double wood, uneven, weight; /* [m3], [m], [m3/m] */
+    size_t assessments, ruled_out;
+} bw_match_report;
+void bw_report_match_text(const bw_match_report *report, bw_text *out);
+void bw_report_match_json(const bw_match_report *report, bw_text *out);
+/* A line per member, then per log that is left; SI with unit names. */
+void bw_report_match_csv(const bw_match_report *report, bw_text *out);
+
 /* A free frame: displacements, reactions, member actions and extremes of the state. */
 typedef struct {
     const char *title;

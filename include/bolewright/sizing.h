@@ -168,4 +168,63 @@ typedef struct {
 bw_status bw_cards_make(bw_arena *arena, const bw_card_question *questions, size_t n,
                         int threads, const bw_watch *watch, bw_card *out);
 
+/* ---- a pile of measured logs to the members of a deck ---- */
+
+typedef struct {
+    const bw_case *deck;
+    const bw_log *pile; /* each named by its id, with its length */
+    size_t n_pile;
+    /* called before every assessment with how many were made; null: never */
+    void (*progress)(void *context, size_t assessments);
+    void *context;
+} bw_match_question;
+
+/* One member of the deck: every one wants a log of its own. */
+typedef struct {
+    const char *name, *role; /* as in the assessment */
+    int bent, row;           /* where it stands; -1 when it does not apply */
+    double length;           /* [m] that its log must have, ends still to be cut */
+    const bw_log *drawn;     /* the log that the case has there */
+    int log;                 /* of the pile; -1: it wants one */
+    bw_log piece;       /* what was checked there: of the pile, with the flats and notches
+                           of the drawn one; or the thinnest that passes, of its species */
+    bool piece_passes;  /* false: no log of the drawn species passes, however thick */
+    bool butt_at_to;    /* a stringer's butt lies at its far bent */
+    double utilisation; /* worst of its checks in the whole deck */
+    const bw_check *governing; /* may be null */
+} bw_match_place;
+
+typedef enum {
+    BW_LOG_USED,
+    BW_LOG_SPARE,   /* another does better */
+    BW_LOG_SHORT,   /* for every member */
+    BW_LOG_WEAK,    /* long enough for some, but ruled out there */
+    BW_LOG_UNSOUND, /* its grade or species leaves no strength to count on */
+} bw_log_fate;
+
+/* Cost: the wood of the logs taken, and besides, for every stringer, how far its depth in
+ * the middle lies from one target, times bw_match_level_weight. The choice costs least
+ * among all choices and all targets that the checks did not rule out. */
+typedef struct {
+    bw_match_place *places; /* stringers, caps, posts, braces: as in the assessment */
+    size_t n_places, n_missing;
+    bw_log_fate *fates;            /* per log of the pile */
+    double target;                 /* [m] depth of stringers that lie level */
+    double wood;                   /* [m3] taken from the pile */
+    double uneven;                 /* [m] summed over the stringers */
+    size_t assessments, ruled_out; /* full checks made; pairs of log and member */
+    bw_case deck;                  /* with these logs in place */
+    bw_assessment assessment;      /* of that whole deck */
+} bw_match;
+
+extern const double bw_match_level_weight; /* [m3/m] */
+
+/* The cheapest choice is laid into the deck and the whole of it assessed; a log that
+ * fails is ruled out there, and with it, in that place and in those that work alike, the
+ * logs that cannot do better; then the choice is made again, until every log of it
+ * passes. BW_E_INPUT and what bw_deck_assess gives: the deck as drawn cannot be assessed.
+ */
+bw_status bw_match_pile(bw_arena *arena, const bw_match_question *question, bw_match *out,
+                        bw_diags *d);
+
 #endif

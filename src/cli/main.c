@@ -11,7 +11,7 @@ static int (*const commands[BWI_COMMAND_COUNT])(bw_arena *, const bwi_options *)
     [BWI_TREE] = bwi_tree_run,       [BWI_INSPECT] = bwi_inspect_run,
     [BWI_SPAN] = bwi_span_run,       [BWI_LOG] = bwi_log_run,
     [BWI_SPACING] = bwi_spacing_run, [BWI_CARD] = bwi_card_run,
-    [BWI_PAGE] = bwi_page_run,
+    [BWI_PAGE] = bwi_page_run,       [BWI_MATCH] = bwi_match_run,
 };
 
 static int print_help(bw_arena *arena, const bwi_options *options)

@@ -117,6 +117,19 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
                   "written: the browser saves what you ask it to.\n",
                   "  bolewright page\n"
                   "  bolewright page porch.json --port 8500\n"},
+    [BWI_MATCH] =
+        {"match", "CASE.json", true, "which log of a measured pile goes where in a deck",
+         "Gives every member of the deck CASE.json a log of the pile LOGS.csv so that\n"
+         "each passes, with the least wood and stringers of one depth side by side, and\n"
+         "checks the whole deck again with them. Says which logs are left, and what to\n"
+         "look for where none will do. The first line of LOGS.csv names its columns, in\n"
+         "any order: id, species, butt girth, tip girth (two of butt, mid, tip; or\n"
+         "diameter), length, bark (on or off), bark thickness, note, and what you see:\n"
+         "largest knot, knots in foot, spiral grain, drying check, sweep, sweep over,\n"
+         "insects, decay, dead when cut.\n",
+         "  bolewright match porch.json logs.csv\n"
+         "  bolewright match porch.json logs.csv -o porch-logs.json\n",
+         "LOGS.csv"},
 };
 
 typedef struct {
@@ -128,10 +141,11 @@ typedef struct {
 } option_row;
 
 static const option_row options[BWI_OPTION_COUNT] = {
-    [BWI_OPT_OUTPUT] = {"output", "FILE", "the page to write; \"-\": to standard output",
-                        FOR(BWI_REPORT) | FOR(BWI_CARD), 'o'},
+    [BWI_OPT_OUTPUT] = {"output", "FILE",
+                        "the page to write (match: the case with the logs in it)",
+                        FOR(BWI_REPORT) | FOR(BWI_CARD) | FOR(BWI_MATCH), 'o'},
     [BWI_OPT_CSV] = {"csv", "FILE", "write a table for spreadsheets",
-                     FOR(BWI_REPORT) | FOR(BWI_CARD), 0},
+                     FOR(BWI_REPORT) | FOR(BWI_CARD) | FOR(BWI_MATCH), 0},
     [BWI_OPT_DATE] = {"date", "DATE", "the date in the record, such as 2026-11-25",
                       FOR(BWI_REPORT), 0},
     [BWI_OPT_JSON] = {"json", "FILE",
@@ -140,7 +154,8 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
                         FOR(BWI_CHECK) | FOR(BWI_REPORT) | FOR(BWI_SPECIES) |
-                            FOR(BWI_TREE) | FOR(BWI_INSPECT) | FOR(BWI_PAGE) | FOR_SIZES,
+                            FOR(BWI_TREE) | FOR(BWI_INSPECT) | FOR(BWI_PAGE) |
+                            FOR(BWI_MATCH) | FOR_SIZES,
                         0},
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
                        FOR(BWI_SPECIES) | FOR(BWI_TREE) | FOR_SIZES, 0},

@@ -17,6 +17,7 @@ typedef enum {
     BWI_CARD,
     BWI_INSPECT,
     BWI_PAGE,
+    BWI_MATCH,
     BWI_COMMAND_COUNT
 } bwi_command;
 

@@ -35,6 +35,8 @@ typedef struct {
 } bwi_case_reader;
 
 void bwi_case_logs(bwi_case_reader *r);
+/* One log; needs doc, species and out->basis only. */
+void bwi_case_log(const bwi_case_reader *r, const bwi_at *at, bw_log *log);
 /* A diameter given as such (two across each other: the smaller counts) or as a girth; the
  * value that gave it. */
 bwi_at bwi_case_size(const bwi_case_reader *r, const bwi_at *at, const char *girth_key,

@@ -197,7 +197,7 @@ static void ends_read(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
     }
 }
 
-static void log_read(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
+void bwi_case_log(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
 {
     *log = (bw_log){.butt_diameter = (double)NAN,
                     .tip_diameter = (double)NAN,
@@ -234,7 +234,7 @@ void bwi_case_logs(bwi_case_reader *r)
     }
     bwi_at item = bwi_first(&r->log_list);
     for (size_t i = 0; i < count; i++, bwi_next(&item)) {
-        log_read(r, &item, &r->logs[i]);
+        bwi_case_log(r, &item, &r->logs[i]);
         names[i] = r->logs[i].name;
     }
     bwi_names_make(&r->log_list, "log", "name", names, count, &r->log_names);

@@ -327,8 +327,35 @@ static void add_way(const bwi_at *at, bw_text *pointer)
     }
 }
 
+static const bwi_at *item_of(const bwi_at *at)
+{
+    while (at->up != NULL && at->up->up != NULL) {
+        at = at->up;
+    }
+    return at;
+}
+
+/* A value of a table: "L07, butt girth". */
+static const char *cell_name(const bwi_at *at)
+{
+    const bwi_at *item = item_of(at);
+    const bwi_at name = bwi_key(item, "name");
+    const char *words = cJSON_GetStringValue(name.node);
+    const char *line = words != NULL && words[0] != '\0' ? words : "a log without id";
+    while (at != item && at->node == NULL) {
+        at = at->up;
+    }
+    const char *heading =
+        at == item ? NULL : at->doc->headings[(size_t)at->node->valueint];
+    return heading == NULL ? bwi_keep(at->doc, line)
+                           : bwi_print(at->doc, "%s, %s", line, heading);
+}
+
 const char *bwi_pointer(const bwi_at *at)
 {
+    if (at->doc->headings != NULL && at->up != NULL) {
+        return cell_name(at);
+    }
     bw_text pointer = bw_text_new(at->doc->arena);
     add_way(at, &pointer);
     const char *text = bw_text_string(&pointer);
@@ -355,6 +382,12 @@ const char *bwi_as_written(const bwi_at *at)
     }
     if (cJSON_IsArray(at->node)) {
         return "a list";
+    }
+    if (at->doc->headings != NULL) { /* the text is no JSON */
+        const char *cell = cJSON_GetStringValue(at->node);
+        return cell == NULL ? bwi_print(at->doc, "%.6g", at->node->valuedouble)
+                            : bwi_print(at->doc, "\"%s\"",
+                                        bwi_excerpt(at->doc, cell, strlen(cell)));
     }
     const char *begin = at->doc->text + place_of(at)->value;
     const char *end = begin + 1;

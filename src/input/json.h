@@ -33,6 +33,8 @@ typedef struct {
     const char *line_start; /* of the line looked at last; null at first */
     int line;
     bool out_of_memory;
+    const char *const *headings; /* of a table, for each value the heading over its cell,
+                                    or null; null for JSON */
 } bwi_json;
 
 /* Reads the text. False: nothing to walk through; bwi_json_close says why. */
@@ -82,8 +84,9 @@ void bwi_next(bwi_at *item);
 bwi_at bwi_nth(const bwi_at *list, size_t index);
 size_t bwi_count(const bwi_at *list); /* 0 unless a list or an object */
 
-const char *
-bwi_pointer(const bwi_at *at); /* JSON Pointer in the arena; "" for the root */
+/* JSON Pointer in the arena; "" for the root. In a table: the name that the line gives,
+ * and the heading. */
+const char *bwi_pointer(const bwi_at *at);
 const char *bwi_as_written(const bwi_at *at); /* the text of a scalar, or "an object" */
 
 /* An error or a warning at the value; the pointer is put before the message. allowed and
@@ -96,7 +99,10 @@ void bwi_warn(const bwi_at *at, const char *id, const char *allowed, const char 
 void bwi_key_error(const bwi_at *at, const char *id, const char *allowed,
                    const char *hint, const char *format, ...) BW_PRINTF(5, 6);
 
-/* ---- private to scan.c and json.c ---- */
+/* ---- private to scan.c, json.c and the tables ---- */
+
+/* Bytes of the character at the text that is not ASCII, or 0 if it is no UTF-8. */
+size_t bwi_utf8_bytes(const char *text);
 
 /* Fills doc->places and reports what is not strict JSON. False: cJSON cannot read it. */
 bool bwi_scan(bwi_json *doc);

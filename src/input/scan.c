@@ -126,9 +126,9 @@ static void skip_space(scanner *s)
 
 /* ---- strings ---- */
 
-/* Bytes of the UTF-8 character here, or 0 (RFC 3629 section 4, MEMORY: no overlong forms,
- * no surrogates, nothing beyond U+10FFFF). */
-static size_t utf8_length(const char *text)
+/* RFC 3629 section 4, MEMORY: no overlong forms, no surrogates, nothing beyond U+10FFFF.
+ */
+size_t bwi_utf8_bytes(const char *text)
 {
     const unsigned char *b = (const unsigned char *)text;
     const size_t length = b[0] >= 0xF0U ? 4 : b[0] >= 0xE0U ? 3 : 2;
@@ -212,7 +212,7 @@ static bool scan_odd(scanner *s, bool *faulty)
         return give_up(s, "json.control", "is the closing quote missing on this line?",
                        "a line ends inside a string");
     }
-    const size_t length = c < 0x20 ? 0 : utf8_length(s->at);
+    const size_t length = c < 0x20 ? 0 : bwi_utf8_bytes(s->at);
     if (length == 0 && !*faulty) { /* said once for a string */
         *faulty = true;
         fault(s, s->at, c < 0x20 ? "json.control" : "json.utf8",

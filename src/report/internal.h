@@ -181,6 +181,14 @@ double bwi_longest_strip(const bw_case *deck, const bwi_strip *strips,
 
 void bwi_text_sketch(const bw_assessment *a, bw_text *out);
 
+/* A section, every item (null-terminated) behind a dash (in text.c). */
+void bwi_text_list(const char *id, const char *const *items, bw_text *out);
+
+/* ---- csv.c: cells of RFC 4180; end is ',' or the last of a line ---- */
+
+void bwi_csv_text(bw_text *out, const char *text, char end);
+void bwi_csv_number(bw_text *out, double value); /* empty if not finite */
+
 /* ---- working.c: one finding, so that a person can redo it ---- */
 
 void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out);

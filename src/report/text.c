@@ -44,7 +44,7 @@ static void print_verdict(const bw_assessment *assessment, bw_text *out)
     bwi_text_buckled(assessment, out);
 }
 
-static void print_list(const char *id, const char *const *items, bw_text *out)
+void bwi_text_list(const char *id, const char *const *items, bw_text *out)
 {
     bwi_text_section(out, id);
     for (; items != NULL && *items != NULL; items++) {
@@ -67,6 +67,6 @@ void bw_report_text(const bw_assessment *assessment, bw_text *out)
     bwi_text_strengths(assessment, out);
     bwi_text_grades(assessment, out);
     bwi_text_site(assessment, out);
-    print_list("not-checked", assessment->not_checked, out);
-    print_list("cautions", assessment->cautions, out);
+    bwi_text_list("not-checked", assessment->not_checked, out);
+    bwi_text_list("cautions", assessment->cautions, out);
 }
