@@ -13,8 +13,8 @@ const char *bw_use_name(bw_use use); /* "riders", "people", "both" */
 
 enum { BW_DUTY_BAYS = 3 };
 
-/* A deck on two rows alike, each of one log over all bays, laid on sills as thick as its
- * butt: what lies under the stringers is not in question, and not checked. */
+/* A deck on two rows alike, each of one log over all bays, laid on sills as thick as it
+ * is half way: what lies under the stringers is not in question, and not checked. */
 typedef struct {
     const bw_basis *basis;
     double deck_width;  /* [m] */
@@ -101,7 +101,8 @@ typedef struct {
 } bw_log_question;
 
 /* Diameters under bark over the first support, half way and over the last [m]. A log does
- * that is nowhere thinner. */
+ * that is nowhere thinner; so does one that is as thick half way and at the tip, and
+ * tapers less. */
 typedef struct {
     double butt, mid, tip;
 } bw_log_size;

@@ -112,7 +112,9 @@ const char *bwi_card_basis(bw_arena *arena, const bw_card *card)
     const bw_card_question *q = &card->question;
     const bw_duty *duty = &q->duties[0];
     return bw_arena_print(
-        arena, "As %s; %s; wood %s.", bwi_duty_place(arena, duty), duty->basis->title,
+        arena, "As %s, seats %s deep; %s; wood %s.", bwi_duty_place(arena, duty),
+        bw_length_print_small(arena, duty->limits.seat_depth, duty->units),
+        duty->basis->title,
         bw_grade_is_answered(&q->grade, 0) ? "looked over, sound" : "not looked at");
 }
 

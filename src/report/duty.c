@@ -83,7 +83,7 @@ void bwi_duty_lines(const bw_duty *duty, const bw_eye_grade *grade, bw_text *out
     bwi_paragraph(out, "Wood: ", bwi_or_fail(out, grade_words(out->arena, grade)));
     bw_text ample = bw_text_new(out->arena);
     bw_text_print(&ample,
-                  "supports as thick as its butt, seats %s deep. NOT CHECKED: %s.",
+                  "supports as thick as it is half way, seats %s deep. NOT CHECKED: %s.",
                   bwi_or_fail(out, bw_length_print_small(
                                        out->arena, duty->limits.seat_depth, duty->units)),
                   bwi_sizes_not_checked[0]);

@@ -87,7 +87,8 @@ static void build(const bw_duty *duty, const bw_log *log, double span, small_dec
     *out = (small_deck){.logs = {*log, *log}};
     out->logs[1].length = 0.0;
     out->logs[1].n_stations = 0;
-    out->logs[1].tip_diameter = log->butt_diameter;
+    out->logs[1].butt_diameter = out->logs[1].tip_diameter =
+        (log->butt_diameter + log->tip_diameter) / 2.0;
     out->deck = (bw_case){
         .title = "one log",
         .units = duty->units,

@@ -55,11 +55,12 @@ static void add_logs(bw_text *out, const bwt_request *request, const bw_log *log
     if (log->length > 0.0) {
         bw_text_print(out, ", \"length\": \"%.15g m\"", log->length);
     }
+    const double mid = (log->butt_diameter + log->tip_diameter) / 2.0;
     bw_text_print(out,
                   "}, {\"name\": \"sill\", \"species\": \"%s\", \"bark\": \"off\", "
                   "\"butt_diameter\": \"%.15g m\", \"tip_diameter\": \"%.15g "
                   "m\"%s}], ",
-                  request->species->id, log->butt_diameter, log->butt_diameter, grade);
+                  request->species->id, mid, mid, grade);
 }
 
 static void add_frame(bw_text *out, const bw_duty *duty, double span)

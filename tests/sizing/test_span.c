@@ -85,7 +85,8 @@ static double utilisation_at(const char *species, double butt, double tip, doubl
         "{\"row\": "
         "\"right\", \"log\": \"log\", \"from\": \"A\", \"to\": \"B\"}], \"loads\": "
         "{\"rider\": null, \"crowd\": \"%.9f kPa\"}}",
-        species, butt, tip, length, species, butt, butt, span, crowd / 1e3);
+        species, butt, tip, length, species, (butt + tip) / 2.0, (butt + tip) / 2.0, span,
+        crowd / 1e3);
     bw_case deck;
     bw_assessment out;
     assert_int_equal(bw_input_case(shared.arena, text, &shared.table, &deck, &d), BW_OK);
