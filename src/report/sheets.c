@@ -260,16 +260,16 @@ static void result_row(const sheet *s, const char *what)
     bw_text_add(s->out, "</tr>\n");
 }
 
-static void where_row(const sheet *s)
+/* Under the table, a line for each column: in its cell it would be a tower of words. */
+static void write_where(const sheet *s)
 {
-    bw_text_add(s->out,
-                "<tr class=\"small\"><th scope=\"row\" colspan=\"2\">where, and under "
-                "what</th><td></td>");
+    bw_text_add(s->out, "<ul class=\"where\">\n");
     for (size_t k = 0; k < s->n; k++) {
-        bwi_html(s->out, "<td>%s</td>",
-                 where_words(s->columns[k]->finding, s->units, s->out));
+        const column *c = s->columns[k];
+        bwi_html(s->out, "<li><b>%s</b>: %s</li>\n", c->name,
+                 where_words(c->finding, s->units, s->out));
     }
-    bw_text_add(s->out, "</tr>\n");
+    bw_text_add(s->out, "</ul>\n");
 }
 
 static void write_sheet(const sheet *s, const char *caption)
@@ -277,14 +277,17 @@ static void write_sheet(const sheet *s, const char *caption)
     bw_text *out = s->out;
     const bw_working *w = &s->columns[0]->finding->working;
     bwi_html(out,
-             "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"%s\">"
-             "<table class=\"sheet %s\" style=\"width:%s%%\">\n<caption>%s</caption>\n"
+             "<div class=\"%s\">\n<div class=\"wide\" role=\"region\" tabindex=\"0\" "
+             "aria-label=\"%s\"><table class=\"sheet %s\" "
+             "style=\"width:%s%%;min-width:%srem\">\n<caption>%s</caption>\n"
              "<colgroup><col class=\"c1\"><col class=\"c2\"><col class=\"c3\"><col "
              "span=\"%s\">"
              "</colgroup>\n<thead><tr><th scope=\"col\">Symbol</th>"
              "<th scope=\"col\">What it is</th><th scope=\"col\">From</th>",
-             caption, w->count <= FITS ? "t" : "long",
-             bw_arena_print(out->arena, "%zu", 40 + 10 * s->n), caption,
+             w->count <= FITS ? "together" : "long", caption,
+             w->count <= FITS ? "t" : "long",
+             bw_arena_print(out->arena, "%zu", 40 + 10 * s->n),
+             bw_arena_print(out->arena, "%zu", 19 + 5 * s->n), caption,
              bw_arena_print(out->arena, "%zu", s->n));
     for (size_t k = 0; k < s->n; k++) {
         const column *c = s->columns[k];
@@ -307,8 +310,9 @@ static void write_sheet(const sheet *s, const char *caption)
     result_row(s, "demand");
     result_row(s, "capacity");
     result_row(s, "share");
-    where_row(s);
     bwi_table_close(out);
+    write_where(s);
+    bw_text_add(out, "</div>\n");
 }
 
 /* ---- one kind of check ---- */

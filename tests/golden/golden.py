@@ -1,12 +1,14 @@
 #!/usr/bin/env python3
 """Compares what the program says about every demo case with the files of this folder: text byte
-for byte, JSON with a tolerance for numbers (text inside it exactly), the exit status, and the
-faults of what cannot be analysed. With --write the files are made anew: regenerate.sh does that,
+for byte, JSON with a tolerance for numbers (text inside it exactly), the words and printed numbers of
+the record, the exit status, and the faults of what cannot be analysed. With --write the files are made anew: regenerate.sh does that,
 and the difference is then to be read by a person before it is kept.
 
 usage: golden.py [--write] BOLEWRIGHT CASES_FOLDER EXPECTED_FOLDER
 """
+import html.parser
 import json
+import os
 import pathlib
 import subprocess
 import sys
@@ -15,12 +17,50 @@ AGREE = 1e-9  # of a number of the report
 PLACE = 1e-5  # [m] of a place: at the worst place nothing changes with it
 
 
-def run(program, folder, case, *options):
+def run(program, folder, case, *options, command="check"):
     """Exit status, standard output, standard error; named as from the project's top level."""
-    done = subprocess.run([str(pathlib.Path(program).resolve()), "check",
+    plain = {k: v for k, v in os.environ.items() if k != "SOURCE_DATE_EPOCH"}
+    done = subprocess.run([str(pathlib.Path(program).resolve()), command,
                            f"{folder.name}/{case}", *options],
-                          cwd=folder.parent, check=False, capture_output=True)
+                          cwd=folder.parent, check=False, capture_output=True, env=plain)
     return done.returncode, done.stdout, done.stderr
+
+
+class Words(html.parser.HTMLParser):
+    """What a reader of the record reads, a line for each row, paragraph, item and label; not the
+    markup, nor where in a drawing a label stands."""
+
+    LINES = {"tr", "p", "li", "h1", "h2", "h3", "dt", "caption", "figcaption", "text", "strong"}
+    HIDDEN = {"head", "nav", "title", "desc"}
+
+    def __init__(self):
+        super().__init__()
+        self.lines, self.hidden = [""], 0
+
+    def handle_starttag(self, tag, attributes):
+        self.hidden += tag in self.HIDDEN
+        if tag in self.LINES:
+            self.lines.append("")
+        elif tag in ("td", "th", "dd", "br"):
+            self.lines[-1] += " | "
+
+    def handle_endtag(self, tag):
+        self.hidden -= tag in self.HIDDEN
+        if tag in self.LINES:
+            self.lines.append("")
+
+    def handle_data(self, data):
+        self.lines[-1] += "" if self.hidden else data
+
+    def text(self):
+        lines = (" ".join(line.split()).lstrip("| ") for line in self.lines)
+        return "".join(f"{line}\n" for line in lines if line)
+
+
+def page_words(program, folder, case):
+    words = Words()
+    words.feed(run(program, folder, case, "-o", "-", command="report")[1].decode())
+    return words.text().encode()
 
 
 def said(program, folder, case):
@@ -30,6 +70,7 @@ def said(program, folder, case):
     files = {f"{stem}.exit": f"{status}\n".encode(), f"{stem}.txt": text + faults}
     if status in (0, 1):
         report = brief(json.loads(run(program, folder, case, "--json", "-")[1]))
+        files[f"{stem}.record.txt"] = page_words(program, folder, case)
         files[f"{stem}.json"] = (json.dumps(report, indent=1) + "\n").encode()
     return files
 
@@ -79,7 +120,8 @@ def same_text(found, wanted):
 def text_aside(text):
     """Without the line of roundings."""
     return b"\n".join(line for line in text.split(b"\n")
-                      if not line.startswith(b"  out-of-balance force "))
+                      if not line.startswith((b"  out-of-balance force ",
+                                              b"Numbers: out-of-balance force ")))
 
 
 def compare(name, found, wanted):
