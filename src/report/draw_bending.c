@@ -89,11 +89,46 @@ static double y_of(const bending_drawing *d, double v)
     return panel_top(d->panel) + PANEL * (d->panel == SHEAR ? 1.0 - t : t);
 }
 
-static void point(const bending_drawing *d, const char *pen, curve_kind curve,
-                  const bw_drawn_station *s)
+/* Points of a line; those on the straight way between their neighbours are left out. */
+enum { POINTS = 4 * N };
+typedef struct {
+    double x[POINTS], y[POINTS];
+    int n;
+} point_list;
+
+static void add_point(const bending_drawing *d, point_list *list, curve_kind curve,
+                      const bw_drawn_station *s)
 {
-    bw_text_print(d->svg.out, "%s%.1f %.1f", pen, bwi_px(&d->svg, s->at),
-                  y_of(d, value(d->panel, curve, s)));
+    if (list->n < POINTS) {
+        list->x[list->n] = bwi_px(&d->svg, s->at);
+        list->y[list->n++] = y_of(d, value(d->panel, curve, s));
+    }
+}
+
+/* All points between two lie within a tenth of a pixel of the line that joins them. */
+static bool is_straight(const point_list *l, int from, int to)
+{
+    const double dx = l->x[to] - l->x[from], dy = l->y[to] - l->y[from];
+    const double length = fmax(hypot(dx, dy), 1e-9);
+    for (int k = from + 1; k < to; k++) {
+        if (fabs((l->x[k] - l->x[from]) * dy - (l->y[k] - l->y[from]) * dx) >
+            0.1 * length) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static void write_points(const bending_drawing *d, const point_list *l)
+{
+    for (int k = 0; k < l->n;) {
+        bw_text_print(d->svg.out, "%s%.1f %.1f", k == 0 ? "M" : "L", l->x[k], l->y[k]);
+        int next = k + 1;
+        while (next + 1 < l->n && is_straight(l, k, next + 1)) {
+            next++;
+        }
+        k = next;
+    }
 }
 
 static void draw_curve(const bending_drawing *d, curve_kind curve, const char *classes)
@@ -101,16 +136,15 @@ static void draw_curve(const bending_drawing *d, curve_kind curve, const char *c
     bw_text_print(d->svg.out, "<path class=\"%s\" d=\"", classes);
     for (size_t bay = d->strip.first; bay < d->strip.last; bay++) {
         const bw_drawn_station *s = &d->b->stations[bay * N];
+        const bool jumps = curve != PEOPLE && d->panel == SHEAR;
+        point_list list = {.n = 0};
         for (int j = 0; d->b->has_bay[bay] && j < N; j++) {
-            if (curve == PEOPLE || d->panel != SHEAR) {
-                point(d, j == 0 ? "M" : "L", curve, &s[j]);
-                continue;
-            }
-            point(d, j == 0 ? "M" : "L", j == 0 ? RIDER_RIGHT : RIDER_LEFT, &s[j]);
-            if (j > 0 && j + 1 < N) {
-                point(d, "L", RIDER_RIGHT, &s[j]);
+            add_point(d, &list, jumps && j == 0 ? RIDER_RIGHT : curve, &s[j]);
+            if (jumps && j > 0 && j + 1 < N) {
+                add_point(d, &list, RIDER_RIGHT, &s[j]);
             }
         }
+        write_points(d, &list);
     }
     bw_text_add(d->svg.out, "\"/>\n");
 }
@@ -120,10 +154,11 @@ static void draw_envelope(const bending_drawing *d)
     bw_text_add(d->svg.out, "<path class=\"env\" d=\"");
     for (size_t bay = d->strip.first; bay < d->strip.last; bay++) {
         const bw_drawn_station *s = &d->b->stations[bay * N];
+        point_list list = {.n = 0};
         for (int j = 0; d->b->has_bay[bay] && j < 2 * N; j++) {
-            point(d, j == 0 ? "M" : "L", j < N ? MOST : LEAST,
-                  &s[j < N ? j : 2 * N - 1 - j]);
+            add_point(d, &list, j < N ? MOST : LEAST, &s[j < N ? j : 2 * N - 1 - j]);
         }
+        write_points(d, &list);
         bw_text_add(d->svg.out, d->b->has_bay[bay] ? "Z" : "");
     }
     bw_text_add(d->svg.out, "\"/>\n");
@@ -270,7 +305,10 @@ static void draw_strip(bending_drawing *d, size_t row, size_t number, double lon
         out->arena, "How row %s bends, bents %s to %s", deck->rows[row].name,
         deck->bents[d->strip.first].name, deck->bents[d->strip.last].name);
     bw_text_add(out, "<figure>\n");
-    bwi_svg_open(&d->svg, bwi_or_fail(out, title), explain(d));
+    bwi_svg_open(
+        &d->svg, bwi_or_fail(out, title),
+        "Bending moment, shear and movement one above the other; the words below "
+        "say what each line is.");
     draw_supports(d);
     for (int panel = 0; panel < PANELS; panel++) {
         draw_panel(d, (panel_kind)panel);

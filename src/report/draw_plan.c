@@ -42,19 +42,15 @@ static void fit(plan_drawing *p, double longest)
 static void draw_boards(plan_drawing *p)
 {
     const double half = deck_of(p)->boards.width / 2.0, pitch = bwi_board_pitch();
-    const double start = deck_of(p)->bents[0].at;
-    const double top = bwi_py(&p->svg, -half), high = 2.0 * half * p->svg.scale;
+    const double start = deck_of(p)->bents[0].at, length = p->range.right - p->range.left;
+    const double before = fmod(p->range.left - start, pitch); /* of a board cut off */
+    const bwi_box middle = {p->range.left, 0.0, p->range.right, 0.0};
     bw_text_print(p->svg.out,
                   "<rect class=\"deck\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" "
-                  "height=\"%.1f\"/>\n<path class=\"d\" d=\"",
-                  bwi_px(&p->svg, p->range.left), top,
-                  (p->range.right - p->range.left) * p->svg.scale, high);
-    for (double k = ceil((p->range.left - start) / pitch + 1e-9);
-         start + k * pitch < p->range.right - 1e-9; k++) {
-        bw_text_print(p->svg.out, "M%.1f %.1fv%.1f", bwi_px(&p->svg, start + k * pitch),
-                      top, high);
-    }
-    bw_text_add(p->svg.out, "\"/>\n");
+                  "height=\"%.1f\"/>\n",
+                  bwi_px(&p->svg, p->range.left), bwi_py(&p->svg, -half),
+                  length * p->svg.scale, 2.0 * half * p->svg.scale);
+    bwi_draw_gaps(&p->svg, &middle, (pitch - before) / length, 2.0 * half);
 }
 
 static void draw_logs(plan_drawing *p)

@@ -101,6 +101,9 @@ void bwi_draw_ground(bwi_svg *svg, double from, double to);
 void bwi_draw_hole(bwi_svg *svg, const bw_post *post, const bw_drawn_log *log);
 /* The post of a member; null if it is none. */
 const bw_post *bwi_post_of(const bw_assessment *assessment, size_t member);
+/* Gaps between boards along a line through their middles, the first of them at a share of
+ * its length; width: of the boards across it [m]. */
+void bwi_draw_gaps(bwi_svg *svg, const bwi_box *line, double first, double width);
 /* Board ends between two places, edge on. */
 void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, double thickness);
 

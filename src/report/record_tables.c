@@ -26,8 +26,8 @@ static void share_cell(const bw_member_result *m, int kind, bw_text *out)
     const bool worst = f == bwi_worst_finding(m);
     const bool known = bwi_finding_verdict(f) != BW_CANNOT_SAY;
     const char *percent = bwi_percent(out->arena, f->ratio.utilisation, 0);
-    bwi_html(out, "<td class=\"n\"><span class=\"%s\">%s</span></td>",
-             worst ? "worst" : "w", known ? bwi_or_fail(out, percent) : "?");
+    bwi_html(out, worst ? "<td class=\"n\"><b>%s</b></td>" : "<td class=\"n\">%s</td>",
+             known ? bwi_or_fail(out, percent) : "?");
 }
 
 static const char *result_word(bw_verdict verdict)

@@ -229,7 +229,7 @@ static void term_cells(const sheet *s, size_t row)
         return;
     }
     for (size_t k = 0; k < s->n; k++) {
-        bwi_number_cell(s->out, term_text(s, k, row));
+        bwi_cell(s->out, term_text(s, k, row));
     }
 }
 
@@ -255,7 +255,7 @@ static void result_row(const sheet *s, const char *what)
             what[0] == 'd'   ? bwi_value(arena, quantity, f->ratio.demand, s->units)
             : what[0] == 'c' ? bwi_value(arena, quantity, f->ratio.capacity, s->units)
                              : share_text(f, s->out);
-        bwi_number_cell(s->out, text);
+        bwi_cell(s->out, text);
     }
     bw_text_add(s->out, "</tr>\n");
 }
