@@ -190,15 +190,16 @@ typedef struct {
 
 /* What acts at all in a case. */
 typedef struct {
-    bool crowd, snow, rider;
+    bool crowd, snow, rider, machine;
     double rider_factor; /* dynamic factor of the rider */
-    double
-        rider_duration; /* C_D or k_mod that the user gives for the rider; 0: by rule */
+    /* C_D or k_mod that the user gives for the rider and the machine; 0: by rule */
+    double rider_duration, machine_duration;
 } bw_actions_present;
 
 typedef struct {
     const char *title;               /* "dead + rider" */
     double dead, crowd, snow, rider; /* factors on the actions */
+    double machine;                  /* likewise; never together with the rider */
     double duration;                 /* C_D or k_mod of the shortest action in it */
     double lasting_share;            /* psi_2 of its moving loads, for creep */
     bool strength, service;          /* which checks it is for */
@@ -206,7 +207,7 @@ typedef struct {
     bw_mark mark;
 } bw_combination;
 
-enum { BW_COMBINATIONS_MAX = 16 };
+enum { BW_COMBINATIONS_MAX = 24 };
 
 typedef struct {
     const char *id;    /* "us_asd" */

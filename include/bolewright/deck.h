@@ -60,25 +60,101 @@ typedef struct {
     double board_pressure;  /* [Pa] dead weight of boards per plan area */
 } bw_boards;
 
+/* What a rider does on the deck, which says how hard one presses down. */
+typedef enum {
+    BW_RIDE_AS_GIVEN,   /* by the factor of the loads */
+    BW_RIDE_ROLLING,    /* wheels stay on the boards */
+    BW_RIDE_SMALL_STEP, /* off a step, wheels leave the ground for a moment */
+    BW_RIDE_LANDING,    /* out of the air */
+    BW_RIDE_TRANSITION  /* through a curve that turns the path upwards */
+} bw_ride_kind;
+
 typedef struct {
-    double mass;          /* [kg] rider with kit and bike; 0: no rider */
+    bw_ride_kind kind;
+    double height; /* [m] of the step, or fallen from the highest point of the path */
+    double speed;  /* [m/s] forward when landing, the slowest of all riders; in the curve,
+                      the fastest. 0: not given */
+    double slope;  /* of the face landed on, fall over run; below 0 it rises ahead */
+    double travel; /* [m] that legs, suspension and tyres give until they are hard; 0: the
+                      usual */
+    double sag;    /* [m] of it that the standing weight takes; 0: not known */
+    double radius; /* [m] of the curve */
+} bw_ride;
+
+/* A take-off ramp: a curve from level to its lip. radius 0: none, or its thrust is given.
+ */
+typedef struct {
+    double radius; /* [m] */
+    double speed;  /* [m/s] at its foot */
+    double lip;    /* [rad] its slope at the lip */
+} bw_ramp;
+
+/* A machine that crosses now and then at walking pace, alone on the deck: a ride-on mower
+ * or a quad bike, on two axles of two wheels. */
+typedef struct {
+    const char *name;     /* "quad bike" */
+    double mass;          /* [kg] with driver, fuel and load; 0: none */
+    double wheelbase;     /* [m] between the axles */
+    double track;         /* [m] between the wheels of an axle */
+    double heavy_share;   /* of its mass on the heavier axle */
+    double factor;        /* pressing down over the weight */
+    double push;          /* braking along and turning across, over the weight */
+    double load_duration; /* as for the rider; 0: by rule */
+} bw_machine;
+
+typedef struct {
+    double mass;      /* [kg] rider with kit and bike; 0: no rider */
+    double bike_mass; /* [kg] of it the bike; 0: not told apart */
+    bw_ride ride;
     int riders;           /* on the deck at once, in a line; at least 1 */
     double rider_spacing; /* [m] from one to the next */
     double wheelbase;     /* [m] between the wheels of one; 0: all weight at one place */
-    double factor;        /* vertical dynamic factor, >= 1 */
+    double factor;        /* pressing down over the weight, >= 1, of a ride as given */
     double load_duration; /* C_D for combinations whose shortest load is the rider; 0: by
                              rule */
     double crowd;         /* [Pa] over the whole deck; 0: none */
     double snow;          /* [Pa]; 0: none */
     double extra_dead;    /* [Pa] per plan area */
+    bool soaked;          /* logs weigh what they weigh full of water */
+    bw_machine machine;
     /* sideways or along the deck, whichever is worse */
     double sway; /* [Pa] per plan area, of the people of the crowd moving together */
     double
         rider_push;  /* of the rider's weight: braking along the deck, cornering across */
     double lean;     /* of every vertical load: posts out of plumb */
     double thrust;   /* [N] forward, of a take-off ramp standing on the deck; 0: none */
+    bw_ramp ramp;    /* gives the thrust where the radius is not 0 */
     int thrust_bent; /* where it stands */
 } bw_loads;
+
+/* How hard a rider presses. Nothing is carried beyond the heights, speeds, slopes and
+ * radii that a formula was looked at for: then factor and push are not numbers, and
+ * cannot_say is why. */
+typedef struct {
+    double factor; /* down, over the weight */
+    double push;   /* along and across, over the weight */
+    const char *cannot_say;
+} bw_blow;
+/* Of the ride, of a ramp's curve if there is one, never less than rolling. The working
+ * may be null. */
+bw_blow bw_rider_blow(const bw_loads *loads, bw_working *working);
+/* Forward thrust of a rider on the ramp [N]: given, or the largest anywhere on its curve;
+ * 0 without a ramp, not a number out of range (*cannot_say, which may be null). */
+double bw_ramp_thrust(const bw_loads *loads, bw_working *working,
+                      const char **cannot_say);
+
+/* The formulas alone, without their ranges; each says its source where it stands. */
+/* Weight over weight at rest: a mass that falls on a spring with the deflection at rest
+ * (both [m]). */
+double bw_impact_factor(double height, double deflection);
+/* The same for a spring that gives as far as the travel and no farther. */
+double bw_travel_factor(double height, double travel);
+/* Fall that hits a level face as hard as this one hits a sloping face [m]; below 0: the
+ * path does not meet it. */
+double bw_landing_height(double height, double speed, double slope);
+double bw_transition_factor(double speed, double radius);
+/* Forward push on a ramp over the weight; below 0: the rider does not come that far. */
+double bw_ramp_push(double speed, double radius, double slope_angle);
 
 typedef struct {
     double live;       /* span over deflection under the moving load, such as 360 */
@@ -139,6 +215,26 @@ typedef struct {
 extern const bw_loads bw_loads_default;
 extern const bw_limits bw_limits_default;
 
+/* How a load came about, so that a person can redo it. */
+typedef struct {
+    const char *title;   /* "Rider, landing" */
+    const char *formula; /* "P = n m g, n = 2 (1 + h_e / s)" */
+    const char *source;
+    bw_mark mark;
+    const char *cannot_say; /* why there is no number, or null */
+    bw_working working;     /* its last term is the result */
+} bw_load_line;
+
+/* What others ask of a deck as high, long or narrow as this: no design rule of ours. */
+typedef struct {
+    const char *words; /* "a side rail" */
+    const char *when;  /* "deck above 2 ft 3 in" */
+    bool speaks;       /* of this deck */
+    const char *where; /* "at bent B, C", or "" */
+    bw_mark mark;
+    const char *source;
+} bw_flag;
+
 /* The worst finding of each check for one member. */
 typedef struct {
     const char *name, *role, *case_path;
@@ -177,6 +273,10 @@ typedef struct {
     const bw_finding *governing; /* largest utilisation; null if nothing was checked */
     bw_assumption *assumptions;
     size_t n_assumptions, cap_assumptions;
+    bw_load_line *load_lines;
+    size_t n_load_lines;
+    bw_flag *flags;
+    size_t n_flags;
     const char *const *cautions;        /* null-terminated; in every output */
     const char *const *not_checked;     /* null-terminated */
     const bw_reference *references;     /* one per log of the case */

@@ -311,14 +311,18 @@ typedef struct {
     size_t at;
     double a;
     double fx, fy;
-    /* what bw_influence_set works out; left alone otherwise */
-    bool is_set;
-    double held[3], push[6];
+    /* what bw_influence_set works out, and for which wheel; left alone otherwise */
+    struct {
+        const bw_influence *line;
+        size_t at;
+        double a, fx, fy;
+        double held[3], push[6];
+    } set;
 } bw_wheel;
 
 /* Works out once what the wheel does to the nodes of its member, for readings of many
- * members; without it each reading works it out anew. Set again after changing the wheel.
- */
+ * members; without it, or for a wheel that was changed since, each reading works it out
+ * anew. */
 void bw_influence_set(const bw_influence *v, bw_wheel *wheel);
 
 /* One end of path member number at stands off its node by the shift [m], global axes: a

@@ -29,10 +29,14 @@ static bw_status make_references(bw_arena *arena, const bw_case *deck, bw_refere
 
 /* ---- results ---- */
 
-/* What would make a post steady whose hole is too shallow: the depth that would do. Null
- * if there is nothing to say. */
+/* What would make a post steady whose hole is too shallow: the depth that would do; why
+ * there is no number. Null if there is nothing to say. */
 static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
 {
+    const char *unknown = bwi_rider_unknown(p->deck);
+    if (isnan(w->ratio.utilisation) && unknown != NULL) {
+        return bw_arena_print(p->arena, "the riders: %s", unknown);
+    }
     if (kind != BW_CHECK_SOIL_LATERAL || !(w->ratio.utilisation > 1.0)) {
         return NULL;
     }
@@ -184,7 +188,8 @@ static void judge(bw_assessment *out)
         }
     }
     const bw_loads *l = &out->deck->loads;
-    const bool carries_nobody = !(l->mass > 0.0) && !(l->crowd > 0.0);
+    const bool carries_nobody =
+        !(l->mass > 0.0) && !(l->crowd > 0.0) && !(l->machine.mass > 0.0);
     if (out->governing == NULL || (carries_nobody && out->verdict == BW_WITHIN)) {
         out->verdict = BW_CANNOT_SAY;
     }
@@ -258,10 +263,10 @@ static bw_status run_bents(bwi_tracker *t, const bwi_row_frame *rows,
     return worst;
 }
 
-static double frustum_weight(const bw_log *log, double d_i, double d_j, double length)
+static double frustum_weight(double density, double d_i, double d_j, double length)
 {
     return 0.78539816339744830962 * (d_i * d_i + d_i * d_j + d_j * d_j) / 3.0 * length *
-           log->species->green_density.value * bw_gravity;
+           density * bw_gravity;
 }
 
 /* Cap (or sill) and posts above ground, as long as they are built. */
@@ -271,13 +276,14 @@ static double bent_weight(const bwi_plan *p, size_t bent)
     const bwi_cap_place *cap = &p->caps[bent];
     double sum = 0.0;
     if (b->cap >= 0) {
-        sum += frustum_weight(
-            &p->deck->logs[b->cap], bwi_cap_diameter(p, bent, cap->across),
-            bwi_cap_diameter(p, bent, cap->across + cap->length), cap->length);
+        sum += frustum_weight(bwi_log_density(p->deck, &p->deck->logs[b->cap]),
+                              bwi_cap_diameter(p, bent, cap->across),
+                              bwi_cap_diameter(p, bent, cap->across + cap->length),
+                              cap->length);
     }
     for (size_t k = 0; k < b->n_posts; k++) {
         const bwi_post_place place = bwi_plan_post(p, bent, &b->posts[k]);
-        sum += frustum_weight(&p->deck->logs[b->posts[k].log],
+        sum += frustum_weight(bwi_log_density(p->deck, &p->deck->logs[b->posts[k].log]),
                               bwi_post_diameter(p, &place, 0.0),
                               bwi_post_diameter(p, &place, place.top), place.top);
     }
@@ -320,6 +326,9 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
     }
     BW_TRY(run_bents(&t, rows, &transfer, rows_status == BW_OK, d));
     BW_TRY(rows_status);
+    if (deck->loads.mass > 0.0 && bwi_rider_unknown(deck) != NULL) {
+        bwi_track_unknown(&t, "dead + rider");
+    }
     BW_TRY(collect(&t, out));
     judge(out);
     out->references = references;
@@ -328,5 +337,7 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
     out->buckled_bents = t.buckled_bents;
     out->worst_residual = t.worst_residual;
     out->worst_rcond = t.worst_rcond;
+    BW_TRY(bwi_load_lines(plan, out));
+    BW_TRY(bwi_flags(plan, out));
     return bwi_assumptions(&t, out);
 }

@@ -21,6 +21,39 @@ static const char *print(const bwi_plan *p, bw_quantity quantity, double value)
     return text != NULL ? text : "?";
 }
 
+static bw_status add_rider(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_loads *l = &p->deck->loads;
+    const bw_blow blow = bw_rider_blow(l, NULL);
+    const char *mass = print(p, BW_MASS, l->mass), *unknown = bwi_rider_unknown(p->deck);
+    if (unknown != NULL) {
+        return add(p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: out of range",
+                   bw_arena_print(p->arena,
+                                  "a rider of %s with bike: how hard that presses cannot "
+                                  "be said: %s",
+                                  mass, unknown));
+    }
+    return add(
+        p, out, BW_MARK_JUDGEMENT,
+        l->ride.kind == BW_RIDE_AS_GIVEN
+            ? "rolling and small steps about 3 times the weight"
+            : "worked out above; no measurement: change it if you know better",
+        bw_arena_print(p->arena,
+                       "a rider of %s with bike, pressing down with %.3g times that",
+                       mass, blow.factor));
+}
+
+static bw_status add_machine(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_machine *m = &p->deck->loads.machine;
+    return add(p, out, BW_MARK_JUDGEMENT, "a crossing now and then",
+               bw_arena_print(p->arena,
+                              "the %s (%s in all) crosses at walking pace, alone, on a "
+                              "line where both its tracks are on the deck; how it rides "
+                              "is not limited",
+                              m->name, print(p, BW_MASS, m->mass)));
+}
+
 static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
 {
     const bw_loads *l = &p->deck->loads;
@@ -30,11 +63,17 @@ static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
             bw_arena_print(a, "logs weigh what they weigh green; boards %s per plan area",
                            print(p, BW_PRESSURE, p->deck->boards.board_pressure))));
     if (l->mass > 0.0) {
-        BW_TRY(add(p, out, BW_MARK_JUDGEMENT,
-                   "rolling and small steps about 3 times the weight",
-                   bw_arena_print(
-                       a, "a rider of %s with bike, pressing down with %.3g times that",
-                       print(p, BW_MASS, l->mass), l->factor)));
+        BW_TRY(add_rider(p, out));
+    }
+    if (l->machine.mass > 0.0) {
+        BW_TRY(add_machine(p, out));
+    }
+    if (l->soaked) {
+        BW_TRY(add(p, out, BW_MARK_COMPUTED,
+                   "walls of 1.54 times the density of water (memory), water in all the "
+                   "rest",
+                   "logs are full of water, and so are boards whose weight is not given; "
+                   "where something lifts, dry wood may be worse: check without it too"));
     }
     if (l->crowd > 0.0) {
         BW_TRY(add(

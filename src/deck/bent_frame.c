@@ -104,7 +104,7 @@ static bw_status add_cap(const bwi_plan *p, bwi_bent_frame *f)
             continue;
         }
         const bw_reference *r = &p->references[b->cap];
-        const double green = p->deck->logs[b->cap].species->green_density.value;
+        const double green = bwi_log_density(p->deck, &p->deck->logs[b->cap]);
         bw_section section[2];
         bwi_cap_sections(p, f->bent, &f->node_across[k], section);
         const bw_member m = {.node_i = f->node[k],

@@ -381,14 +381,15 @@ static double of_row(const arrangement *a, const double *forces, size_t row)
     return forces[row * a->t->plan->deck->n_bents + a->f.bent];
 }
 
-/* Wheels across the deck that matter: over each row, and at both edges. */
-static double wheel_across(const bwi_plan *p, size_t k)
+/* Places across the deck that matter: either track over each row, and at both edges. */
+static double wheel_across(const bwi_plan *p, const bwi_mover *mover, size_t k)
 {
-    const size_t n = p->deck->n_rows;
-    const double half = p->deck->boards.width / 2.0;
-    return k < n    ? fmin(fmax(p->deck->rows[k].across, -half), half)
-           : k == n ? -half
-                    : half;
+    const double reach = bwi_mover_reach(p->deck, mover);
+    const double side = k % 2 == 0 ? -1.0 : 1.0;
+    const double there = k / 2 < p->deck->n_rows
+                             ? p->deck->rows[k / 2].across + side * mover->track / 2.0
+                             : side * reach;
+    return fmin(fmax(there, -reach), reach);
 }
 
 /* Forces of the rows with a rider at a place. freed: stringers free to lift instead of
@@ -397,9 +398,9 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
                          const row_forces *dead, bool freed, row_forces *out)
 {
     const bwi_plan *p = a->t->plan;
-    const bw_loads *loads = &p->deck->loads;
-    const bw_combination *c = dead->combination;
-    const double factor = c->rider * loads->factor;
+    const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
+    const double moving = bwi_moving(dead->combination);
+    const double factor = moving * mover.factor;
     double *total = BW_NEW(p->arena, double, p->deck->n_rows);
     double *live = BW_NEW(p->arena, double, p->deck->n_rows), weight = 0.0;
     *out = *dead;
@@ -418,8 +419,8 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
         any =
             (freed && free_row(a, r, dead, &wheels, factor, &total[r], &live[r])) || any;
     }
-    out->push = dead->push + a->f.direction * c->rider * weight *
-                                 (loads->rider_push + loads->lean * loads->factor);
+    out->push = dead->push + a->f.direction * moving * weight *
+                                 (mover.push + p->deck->loads.lean * mover.factor);
     return any;
 }
 
@@ -486,10 +487,10 @@ static bw_status refine(arrangement *a, const row_forces *dead)
 }
 
 /* The bay before the bent, or so far back that the last of the riders stands there. */
-static size_t first_bay_that_matters(const bwi_plan *p, size_t bent)
+static size_t first_bay_that_matters(const bwi_plan *p, const bwi_mover *mover,
+                                     size_t bent)
 {
-    const bw_loads *l = &p->deck->loads;
-    const double train = (l->riders - 1) * l->rider_spacing + l->wheelbase;
+    const double train = (mover->count - 1) * mover->spacing + mover->wheelbase;
     size_t bay = bent > 0 ? bent - 1 : 0;
     const double from = p->deck->bents[bay].at - train;
     while (bay > 0 && p->deck->bents[bay].at > from) {
@@ -501,14 +502,20 @@ static size_t first_bay_that_matters(const bwi_plan *p, size_t bent)
 static bw_status search_wheel(arrangement *a, const row_forces *dead)
 {
     const bwi_plan *p = a->t->plan;
-    const size_t first = first_bay_that_matters(p, a->f.bent);
+    const bool machine = dead->combination->machine != 0.0;
+    const bwi_mover mover = bwi_mover_of(p->deck, machine);
+    const size_t first = first_bay_that_matters(p, &mover, a->f.bent);
     for (size_t bay = first; bay <= a->f.bent && bay < p->n_bays; bay++) {
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-        for (size_t k = 0; k < p->deck->n_rows + 2; k++) {
+        for (size_t k = 0; k < 2 * p->deck->n_rows + 2; k++) {
+            if (mover.track == 0.0 && k < 2 * p->deck->n_rows && k % 2 == 1) {
+                continue; /* one track: the same place again */
+            }
             for (int j = 0; j <= POSITIONS; j++) {
                 const bw_arena_mark mark = bw_arena_now(p->arena);
-                const bwi_rider_place rider = {true, bay, length * j / POSITIONS, -1,
-                                               wheel_across(p, k)};
+                const bwi_rider_place rider = {
+                    true,   bay, length * j / POSITIONS, -1, wheel_across(p, &mover, k),
+                    machine};
                 BW_TRY(check_wheel(a, &rider, dead, NULL));
                 bw_arena_back(p->arena, mark);
             }
@@ -524,9 +531,11 @@ static bw_status check_wheel_buckling(arrangement *a, const row_forces *dead, bw
     const size_t bay = a->f.bent < p->n_bays ? a->f.bent : a->f.bent - 1;
     const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
     const double along = a->f.bent < p->n_bays ? 0.0 : length;
+    const bool machine = dead->combination->machine != 0.0;
+    const bwi_mover mover = bwi_mover_of(p->deck, machine);
     for (int side = -1; side <= 1; side += 2) {
-        const bwi_rider_place rider = {true, bay, along, -1,
-                                       side * p->deck->boards.width / 2.0};
+        const bwi_rider_place rider = {
+            true, bay, along, -1, side * bwi_mover_reach(p->deck, &mover), machine};
         BW_TRY(check_wheel(a, &rider, dead, d));
     }
     return BW_OK;
@@ -646,7 +655,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
             .load_duration = c->duration,
             .lasting_share = c->lasting_share};
         const row_forces forces = plain_forces(base, c, k, set, total, live);
-        if (c->rider != 0.0) {
+        if (bwi_moving(c) != 0.0) {
             BW_TRY(check_wheel_buckling(&a, &forces, d));
             BW_TRY(search_wheel(&a, &forces));
         } else {
@@ -659,6 +668,23 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
 }
 
 /* ---- a sill on the ground ---- */
+
+/* What moves presses on a sill with, over the factor of the combination: the first of a
+ * line over it, the others to both sides of it, each with what it has of the way to the
+ * next bent. */
+static double moving_down(const bwi_plan *p, size_t bent, const bwi_mover *mover,
+                          double factor)
+{
+    const bw_bent *b = p->deck->bents;
+    const double before = bent > 0 ? b[bent].at - b[bent - 1].at : 0.0;
+    const double after = bent < p->n_bays ? b[bent + 1].at - b[bent].at : 0.0;
+    double part = 0.0;
+    for (int k = 0; k < mover->count; k++) {
+        const int away = (k + 1) / 2;
+        part += fmax(0.0, 1.0 - away * mover->spacing / fmax(before, after));
+    }
+    return factor == 0.0 ? 0.0 : factor * part * mover->factor * mover->mass * bw_gravity;
+}
 
 /* Half the thickness of a round log lies on the ground (JUDGEMENT), along all of it. */
 static bw_status check_sill(const arrangement *a)
@@ -676,7 +702,8 @@ static bw_status check_sill(const arrangement *a)
     }
     for (size_t k = 0; k < n && deck->ground.soil != BW_SOIL_UNKNOWN; k++) {
         const row_forces rows = plain_forces(a, &list[k], 0, 0, total, live);
-        double down = list[k].rider * deck->loads.factor * deck->loads.mass * bw_gravity;
+        const bwi_mover mover = bwi_mover_of(deck, list[k].machine != 0.0);
+        double down = moving_down(p, a->f.bent, &mover, bwi_moving(&list[k]));
         for (size_t r = 0; r < deck->n_rows; r++) {
             down += rows.total[r];
         }

@@ -72,7 +72,7 @@ bw_status bwi_brace_add(const bwi_plan *p, bw_frame *f, int brace, int from, int
                          .shear_modulus = bw_shear_modulus(r->value[BW_MODULUS]),
                          .kappa = 0.9,
                          .density =
-                             bwi_full_density(section, log->species->green_density.value),
+                             bwi_full_density(section, bwi_log_density(p->deck, log)),
                          .hinge_i = true,
                          .hinge_j = true,
                          .name = bw_arena_print(p->arena, "brace %s", b->name),

@@ -11,7 +11,8 @@ const char *const bw_cautions[] = {
     "Strengths are for wet logs as graded by the answers given, cautiously where none "
     "was "
     "given. Leave out a log with large knots, steep spiral grain or any rot.",
-    "No vehicles, no animals, and no more people than the checked load. Put up a sign.",
+    "No vehicles and no animals but a machine that was checked, and no more people than "
+    "the checked load. Put up a sign.",
     "Look at the structure after storms and at least once a year, and check it again "
     "when a girth "
     "has shrunk or a post is soft.",

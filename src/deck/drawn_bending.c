@@ -72,8 +72,8 @@ static bwi_wheels riders_at(const bender *b, size_t bay, int j, int direction)
 {
     const bw_bent *bents = b->p->deck->bents;
     const double t = fmin(fmax((double)j / (N - 1), 1e-6), 1.0 - 1e-6);
-    const bwi_rider_place place = {true, bay, t * (bents[bay + 1].at - bents[bay].at),
-                                   b->f.row, 0.0};
+    const bwi_rider_place place = {true,     bay, t * (bents[bay + 1].at - bents[bay].at),
+                                   b->f.row, 0.0, false};
     return bwi_riders(b->p, &b->f, &place, direction);
 }
 
@@ -214,7 +214,7 @@ static bw_status draw_rider(bender *b, const bw_combination *c)
     if (b->base == NULL) {
         return BW_E_MEMORY;
     }
-    b->rider = c->rider * p->deck->loads.factor;
+    b->rider = c->rider * bwi_mover_of(p->deck, false).factor;
     for (size_t bay = 0; bay < p->n_bays; bay++) {
         const bwi_bay read = bwi_bay_read(&b->f, bay, b->base, NULL, 0, p->arena);
         if (read.n > 0) {

@@ -209,7 +209,7 @@ bw_status bwi_post_add(const bwi_plan *p, size_t bent, const bw_post *post,
         m.node_j = out->node[k + 1];
         m.hinge_j = last && where->hinge_top;
         const bw_section section[2] = {m.section_i, m.section_j};
-        const double green = p->deck->logs[post->log].species->green_density.value;
+        const double green = bwi_log_density(p->deck, &p->deck->logs[post->log]);
         m.density = bwi_full_density(section, green);
         m.name = name;
         const int member =

@@ -33,9 +33,10 @@ typedef struct {
 
 /* How loads on the boards of a bay go to one of its rows, by the lever rule. */
 typedef struct {
-    double dead_width;  /* [m] of deck that weighs on the row */
-    double crowd_width; /* [m] the same, leaving out strips that would lift it */
-    double rider_share; /* largest share of a wheel anywhere across the deck */
+    double dead_width;    /* [m] of deck that weighs on the row */
+    double crowd_width;   /* [m] the same, leaving out strips that would lift it */
+    double rider_share;   /* largest share of a wheel anywhere across the deck */
+    double machine_share; /* the same of the machine, both its tracks on the deck */
 } bwi_share;
 
 typedef struct {
@@ -89,6 +90,8 @@ double bwi_post_diameter(const bwi_plan *p, const bwi_post_place *place, double 
 
 /* ---- logs as they are: shape.c ---- */
 
+/* [kg/m3] as felled, or full of water. */
+double bwi_log_density(const bw_case *deck, const bw_log *log);
 /* Distance from the butt of a place on a stringer (and back: it is the same). */
 double bwi_stringer_from_butt(const bwi_plan *p, int stringer, double from_first);
 /* Sections at both ends of part of a log, straight between and nowhere too thick. */
@@ -213,7 +216,24 @@ typedef struct {
     double along;  /* [m] from the bay's first bent, along the deck */
     int row;       /* row that carries it; -1: at a place across the deck */
     double across; /* [m] when row is -1 */
+    bool machine;  /* it is no rider but the machine, its middle there */
 } bwi_rider_place;
+
+/* What moves over the deck in a combination: riders, or the machine. */
+typedef struct {
+    double mass;                  /* [kg] of one; 0: there is none */
+    int count;                    /* in a line */
+    double spacing;               /* [m] from one to the next */
+    double wheelbase, rear_share; /* [m], 0: one contact; of the weight on the wheels that
+                                     come first */
+    double track;                 /* [m] between wheels side by side */
+    double factor, push;          /* over the weight: down; along or across */
+} bwi_mover;
+bwi_mover bwi_mover_of(const bw_case *deck, bool machine);
+/* The factor on it; 0: nothing moves in this combination. */
+double bwi_moving(const bw_combination *c);
+/* How far its middle can be from the centre line [m]. */
+double bwi_mover_reach(const bw_case *deck, const bwi_mover *mover);
 
 /* ---- frames ---- */
 
@@ -281,9 +301,10 @@ bwi_bay bwi_bay_read(const bwi_row_frame *f, size_t bay, const bw_state *s,
                      const bw_wheel *wheels, size_t n_wheels, bw_arena *arena);
 bw_action bwi_bay_action(const bwi_bay *b, double x, bool before);
 
-/* Wheels of all riders on a row when the first of them stands at the place: static
- * weights with the row's share (the largest anywhere if the place names the row). Riders
- * follow forward at their spacing; those beyond the deck's end are left out. */
+/* Wheels of all riders, or of the machine, on a row when the first of them stands at the
+ * place: static weights with the row's share (the largest anywhere if the place names the
+ * row). Riders follow forward at their spacing; those beyond the deck's end are left out.
+ */
 enum { BWI_WHEELS_MAX = 32 };
 typedef struct {
     size_t n;
@@ -387,6 +408,8 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
                const bw_check_input *in, double station, const bwi_event *event);
 void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s);
+/* Where a load cannot be put into numbers: whatever is not over anyway cannot be said. */
+void bwi_track_unknown(bwi_tracker *t, const char *combination);
 
 /* Checks of a post from its actions in one plane (and the moment from the other plane).
  */
@@ -458,6 +481,10 @@ void bwi_row_copy(bwi_tracker *t, bwi_transfer *transfer, int from, int to);
 
 extern const char *const bwi_not_checked[];
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out);
+/* Why the riders cannot be put into numbers, or null. */
+const char *bwi_rider_unknown(const bw_case *deck);
+bw_status bwi_load_lines(const bwi_plan *p, bw_assessment *out);
+bw_status bwi_flags(const bwi_plan *p, bw_assessment *out);
 
 const char *bwi_place_text(const bwi_tracker *t, size_t member, double station);
 const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event);

@@ -62,12 +62,14 @@ const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
     }
     const bwi_rider_place *r = &event->rider;
     const char *who =
-        p->deck->loads.riders > 1
+        r->machine ? p->deck->loads.machine.name
+        : p->deck->loads.riders > 1
             ? bw_arena_print(p->arena, "first of %d riders", p->deck->loads.riders)
             : "rider";
     const char *where = NULL;
     if (r->row >= 0) {
-        const double share = bwi_plan_share(p, r->row, r->bay)->rider_share;
+        const bwi_share *s = bwi_plan_share(p, r->row, r->bay);
+        const double share = r->machine ? 0.0 : s->rider_share;
         where = share > 1.0 + 1e-6
                     ? bw_arena_print(p->arena, "at the edge beyond row %s",
                                      p->deck->rows[r->row].name)

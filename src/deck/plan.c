@@ -219,6 +219,24 @@ bwi_rider_place bwi_rider_moved(const bwi_plan *p, bwi_rider_place rider, double
     return rider;
 }
 
+/* Largest share of two wheels side by side, both on the deck: straight between the places
+ * where either is over a row. */
+static double track_share(const double *at, size_t n, size_t k, double width,
+                          double track)
+{
+    const double reach = fmax(width - track, 0.0) / 2.0;
+    double most = 0.0;
+    for (size_t j = 0; j < 2 * n + 2; j++) {
+        const double side = j % 2 == 0 ? -1.0 : 1.0;
+        const double there = j < 2 * n ? at[j / 2] + side * track / 2.0 : side * reach;
+        const double across = fmin(fmax(there, -reach), reach);
+        const double left = lever_share(at, n, k, across - track / 2.0);
+        const double right = lever_share(at, n, k, across + track / 2.0);
+        most = fmax(most, (left + right) / 2.0);
+    }
+    return most;
+}
+
 /* The share is straight between the rows and to the edges: exact integrals piece by
  * piece. */
 static bwi_share share_of(const double *at, size_t n, size_t k, double width)
@@ -258,6 +276,8 @@ static void share_boards(bwi_plan *p)
         for (size_t k = 0; k < n; k++) {
             p->shares[(size_t)rows[k] * p->n_bays + bay] =
                 share_of(at, n, k, p->deck->boards.width);
+            p->shares[(size_t)rows[k] * p->n_bays + bay].machine_share = track_share(
+                at, n, k, p->deck->boards.width, p->deck->loads.machine.track);
         }
     }
 }

@@ -121,7 +121,7 @@ static double buried_weight(const bwi_plan *p, const bwi_post_check *c)
 {
     const bw_section s = bwi_post_section(p, &c->place, -c->place.foot_depth / 2.0);
     return bw_section_area(&s) * c->place.foot_depth * bw_gravity *
-           p->deck->logs[c->place.post->log].species->green_density.value;
+           bwi_log_density(p->deck, &p->deck->logs[c->place.post->log]);
 }
 
 /* Of what pushes on the soil, where it is thinnest: at the ground, or at the bottom if

@@ -1,4 +1,5 @@
-/* Riders on the deck: one or several in a line, each on one contact or on two wheels. */
+/* Riders on the deck, one or several in a line, each on one contact or on two wheels; and
+ * the machine, on four. */
 #include "internal.h"
 
 #include <math.h>
@@ -6,6 +7,46 @@
 /* Of a rider's weight, the part on the rear wheel: more than half when landing or
  * climbing (JUDGEMENT after a force-plate study that gives the order only). */
 static const double rear_share = 0.6;
+
+/* ---- what moves ---- */
+
+static bwi_mover riders_of(const bw_loads *l)
+{
+    const bw_blow blow = bw_rider_blow(l, NULL);
+    return (bwi_mover){.mass = l->mass,
+                       /* a mass is a rider, whatever the count */
+                       .count = l->riders > 1 ? l->riders : 1,
+                       .spacing = l->rider_spacing,
+                       .wheelbase = l->wheelbase,
+                       .rear_share = rear_share,
+                       .factor = blow.factor,
+                       .push = blow.push};
+}
+
+bwi_mover bwi_mover_of(const bw_case *deck, bool machine)
+{
+    const bw_machine *m = &deck->loads.machine;
+    return machine ? (bwi_mover){.mass = m->mass,
+                                 .count = 1,
+                                 .wheelbase = m->wheelbase,
+                                 .rear_share = m->heavy_share,
+                                 .track = m->track,
+                                 .factor = m->factor,
+                                 .push = m->push}
+                   : riders_of(&deck->loads);
+}
+
+double bwi_moving(const bw_combination *c)
+{
+    return c->machine != 0.0 ? c->machine : c->rider;
+}
+
+double bwi_mover_reach(const bw_case *deck, const bwi_mover *mover)
+{
+    return fmax(deck->boards.width - mover->track, 0.0) / 2.0;
+}
+
+/* ---- where its wheels stand ---- */
 
 /* The bay of a place on the deck; false beyond its ends. */
 static bool find_bay(const bw_case *deck, double at, size_t *bay)
@@ -25,51 +66,63 @@ static bool find_bay(const bw_case *deck, double at, size_t *bay)
 }
 
 static double share_of(const bwi_plan *p, int row, size_t bay,
-                       const bwi_rider_place *rider)
+                       const bwi_rider_place *rider, double track)
 {
-    return rider->row >= 0 ? bwi_plan_share(p, row, bay)->rider_share
-                           : bwi_plan_wheel_share(p, row, bay, rider->across);
+    const bwi_share *largest = bwi_plan_share(p, row, bay);
+    if (rider->row >= 0) {
+        return rider->machine ? largest->machine_share : largest->rider_share;
+    }
+    return (bwi_plan_wheel_share(p, row, bay, rider->across - track / 2.0) +
+            bwi_plan_wheel_share(p, row, bay, rider->across + track / 2.0)) /
+           2.0;
 }
 
-static void add_wheel(const bwi_plan *p, const bwi_row_frame *f,
-                      const bwi_rider_place *rider, double offset, double part,
-                      bwi_wheels *out)
+typedef struct {
+    const bwi_plan *p;
+    const bwi_row_frame *f;
+    const bwi_rider_place *rider;
+    const bwi_mover *mover;
+} standing;
+
+static void add_wheel(const standing *s, double offset, double part, bwi_wheels *out)
 {
-    const bw_case *deck = p->deck;
+    const bwi_row_frame *f = s->f;
+    const bwi_rider_place *rider = s->rider;
+    const bw_bent *bents = s->p->deck->bents;
     size_t bay = rider->bay;
-    const double at = deck->bents[rider->bay].at + rider->along + offset;
+    const double at = bents[rider->bay].at + rider->along + offset;
     const bool moved = offset != 0.0; /* the first stays in its own bay, at a bent too */
-    if (out->n == BWI_WHEELS_MAX || (moved && !find_bay(deck, at, &bay)) ||
+    if (out->n == BWI_WHEELS_MAX || (moved && !find_bay(s->p->deck, at, &bay)) ||
         f->bay_member == NULL || f->bay_member[bay] < 0) {
         return;
     }
-    const double plan_length = deck->bents[bay + 1].at - deck->bents[bay].at;
-    const double along = moved ? at - deck->bents[bay].at : rider->along;
+    const double plan_length = bents[bay + 1].at - bents[bay].at;
+    const double along = moved ? at - bents[bay].at : rider->along;
     const double length = bwi_bay_length(f, bay);
     double a = fmin(along * length / plan_length, length);
     const int piece = bwi_bay_piece(f, bay, &a, false) - f->bay_member[bay];
-    out->wheel[out->n++] = (bw_wheel){.at = (size_t)(f->path_place[bay] + piece),
-                                      .a = a,
-                                      .fy = -part * deck->loads.mass * bw_gravity *
-                                            share_of(p, f->row, bay, rider)};
+    out->wheel[out->n++] =
+        (bw_wheel){.at = (size_t)(f->path_place[bay] + piece),
+                   .a = a,
+                   .fy = -part * s->mover->mass * bw_gravity *
+                         share_of(s->p, f->row, bay, rider, s->mover->track)};
     out->last_bay = bay > out->last_bay ? bay : out->last_bay;
 }
 
 bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
                       const bwi_rider_place *rider, int direction)
 {
-    const bw_loads *l = &p->deck->loads;
+    const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
+    const standing s = {p, f, rider, &mover};
     bwi_wheels out = {.last_bay = rider->bay};
-    const int riders =
-        l->riders > 1 ? l->riders : 1; /* a mass is a rider, whatever the count */
-    for (int k = 0; k < riders; k++) {
-        const double offset = k * l->rider_spacing;
-        if (l->wheelbase > 0.0) {
-            add_wheel(p, f, rider, offset, rear_share, &out);
-            add_wheel(p, f, rider, offset + direction * l->wheelbase, 1.0 - rear_share,
+    for (int k = 0; k < mover.count; k++) {
+        const double offset = k * mover.spacing;
+        if (mover.wheelbase > 0.0) {
+            add_wheel(&s, offset, mover.rear_share, &out);
+            add_wheel(&s, offset + direction * mover.wheelbase, 1.0 - mover.rear_share,
                       &out);
         } else {
-            add_wheel(p, f, rider, offset, 1.0, &out);
+            add_wheel(&s, offset, 1.0, &out);
         }
     }
     for (size_t k = 0; k < out.n; k++) {

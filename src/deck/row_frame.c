@@ -164,7 +164,7 @@ static bw_status add_piece(const builder *b, size_t bay, const cuts *c, int j)
     const bwi_part_of_stringer *part = bwi_plan_part(p, row, bay);
     const bw_stringer *s = &p->deck->stringers[part->stringer];
     const bw_reference *r = &p->references[s->log];
-    const double green = p->deck->logs[s->log].species->green_density.value;
+    const double green = bwi_log_density(p->deck, &p->deck->logs[s->log]);
     bw_section section[2];
     bwi_stringer_sections(p, part->stringer, part->from_first + c->at[j] * part->length,
                           (c->at[j + 1] - c->at[j]) * part->length, section);
@@ -239,7 +239,7 @@ static double weight_per_length(const builder *b, size_t bay)
         bwi_stringer_diameter(b->p, part->stringer, part->from_first),
         bwi_stringer_diameter(b->p, part->stringer, part->from_first + part->length)));
     return bw_section_area(&thickest) * bw_gravity *
-           b->p->deck->logs[s->log].species->green_density.value;
+           bwi_log_density(b->p->deck, &b->p->deck->logs[s->log]);
 }
 
 static bw_status add_bay_loads(const builder *b, size_t bay)
@@ -262,7 +262,8 @@ static bw_status add_bay_loads(const builder *b, size_t bay)
 static bw_status add_thrust(const builder *b)
 {
     const bw_loads *l = &b->p->deck->loads;
-    const int node = l->thrust > 0.0 ? b->f->deck_node[l->thrust_bent] : -1;
+    const double thrust = bw_ramp_thrust(l, NULL, NULL);
+    const int node = thrust > 0.0 ? b->f->deck_node[l->thrust_bent] : -1;
     if (node < 0) {
         return BW_OK;
     }
@@ -270,8 +271,8 @@ static bw_status add_thrust(const builder *b)
     for (size_t r = 0; r < b->p->deck->n_rows; r++) {
         rows += bwi_row_meets_bent(b->p, (int)r, (size_t)l->thrust_bent) ? 1 : 0;
     }
-    return bw_frame_load_node(b->f->frame, BWI_CASE_THRUST, node,
-                              l->thrust / (double)rows, 0.0, 0.0);
+    return bw_frame_load_node(b->f->frame, BWI_CASE_THRUST, node, thrust / (double)rows,
+                              0.0, 0.0);
 }
 
 static bw_status add_loads(const builder *b)

@@ -14,7 +14,8 @@ typedef struct {
     bwi_transfer *transfer;
     size_t combination;     /* number, for the transfer of post moments */
     bool strength, service; /* which checks the combination is for */
-    double rider;           /* factors on the rider's weight: combination and dynamic */
+    bool machine;           /* it is the machine that moves, no rider */
+    double rider;           /* factors on its weight: combination and dynamic */
     double rider_push;      /* factor on it along the deck */
     bool curved;            /* the bent shape matters */
     bwi_event event;
@@ -447,7 +448,7 @@ static void check_wheel(const arrangement *base, size_t bay, double along, scope
 {
     const bwi_plan *p = base->t->plan;
     arrangement a = *base;
-    a.event.rider = (bwi_rider_place){true, bay, along, base->f->row, 0.0};
+    a.event.rider = (bwi_rider_place){true, bay, along, base->f->row, 0.0, base->machine};
     bwi_wheels wheels = bwi_riders(p, a.f, &a.event.rider, a.f->direction);
     if (base->service && of.deflection) {
         check_wheel_deflection(&a, &wheels);
@@ -606,12 +607,12 @@ static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d
     const size_t member = weakest_post(p, a->f, &bent);
     const bw_state *loaded = a->base;
     bwi_event event = a->event;
-    if (c->rider != 0.0) {
+    if (bwi_moving(c) != 0.0) {
         const bool after = bent < p->n_bays && a->f->bay_member[bent] >= 0;
         const size_t bay = after ? bent : bent - 1;
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
         const double along = (after ? 1e-6 : 1.0 - 1e-6) * length;
-        event.rider = (bwi_rider_place){true, bay, along, a->f->row, 0.0};
+        event.rider = (bwi_rider_place){true, bay, along, a->f->row, 0.0, a->machine};
         bwi_wheels wheels = bwi_riders(p, a->f, &event.rider, a->f->direction);
         make_blow(a, &wheels);
         loaded = with_riders(a, &wheels);
@@ -620,7 +621,7 @@ static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d
     a->curved = loaded != NULL &&
                 bwi_check_buckling(a->t, a->f->frame, loaded, member, &event, &found, d);
     bwi_keep_buckled_row(p, a->f, &found, &event, &a->t->buckled_rows[a->f->row]);
-    if (a->curved && c->rider == 0.0) {
+    if (a->curved && bwi_moving(c) == 0.0) {
         a->base = bwi_bend(a->t, a->base, member, &a->event);
     }
 }
@@ -645,16 +646,18 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
                         .lasting_share = c->lasting_share};
         a.strength = c->strength;
         a.service = c->service && base->f->direction > 0; /* pushes do not sag it */
-        a.rider = c->rider * p->deck->loads.factor;
-        a.rider_push = base->f->direction * (c->rider * p->deck->loads.rider_push +
-                                             a.rider * p->deck->loads.lean);
+        const bwi_mover mover = bwi_mover_of(p->deck, c->machine != 0.0);
+        a.machine = c->machine != 0.0;
+        a.rider = bwi_moving(c) * mover.factor;
+        a.rider_push = base->f->direction *
+                       (bwi_moving(c) * mover.push + a.rider * p->deck->loads.lean);
         a.base = state_of(p, a.f->frame, c, pattern, base->f->direction);
         const bw_state *live = state_of(p, a.f->frame, &live_part, pattern, 0);
         if (a.base == NULL || live == NULL) {
             return BW_E_MEMORY;
         }
         check_stability(&a, c, d);
-        if (c->rider != 0.0) {
+        if (bwi_moving(c) != 0.0) {
             search_wheel(&a);
         } else if (a.base != NULL) {
             check_state(&a, live, base->dead);

@@ -14,6 +14,20 @@ static bw_section section_of(const bw_log *log, double diameter)
     return out;
 }
 
+/* ---- weight ---- */
+
+/* Full of water: walls of 1.54 times the density of water (MEMORY), which take up G
+ * / 1.54 of the volume, and water in all the rest: 1000 (1 + G (1 - 1 / 1.54)) kg/m3
+ * (COMPUTED), G on the volume as felled. Without a G, as heavy as wood of 0.7. */
+double bwi_log_density(const bw_case *deck, const bw_log *log)
+{
+    const double wall = 1.54, heavy = 0.7, water = 1000.0;
+    const double own = log->species->specific_gravity.value;
+    const double full = water * (1.0 + (own > 0.0 ? own : heavy) * (1.0 - 1.0 / wall));
+    const double green = log->species->green_density.value;
+    return deck->loads.soaked && !isnan(green) ? fmax(full, green) : green;
+}
+
 /* ---- sections of members ---- */
 
 static void sections_between(const bw_log *log, double length, const double from_butt[2],

@@ -61,6 +61,26 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
     return true;
 }
 
+void bwi_track_unknown(bwi_tracker *t, const char *combination)
+{
+    const bwi_event event = {.combination = combination};
+    for (size_t member = 0; member < t->n_members; member++) {
+        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+            bwi_worst *w = &t->worst[member][kind];
+            if (!w->has || w->ratio.utilisation > 1.0 || kind == BW_CHECK_SAG) {
+                continue; /* a rider leaves nothing to creep */
+            }
+            bw_check_input *in = &w->input;
+            in->axial = in->shear = in->moment = in->force = in->deflection = (double)NAN;
+            in->push = in->push_moment = in->foot_force = in->pull = (double)NAN;
+            in->buckling_factor = (double)NAN;
+            in->buckling_factor_beyond = false;
+            w->ratio = t->plan->deck->basis->checks[kind]->ratio(in, NULL);
+            w->event = event;
+        }
+    }
+}
+
 void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s)
 {
     t->worst_residual = fmax(t->worst_residual, bw_state_residual(s));

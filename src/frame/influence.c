@@ -412,20 +412,31 @@ static void answer(const bw_influence *v, const bw_member *loaded, const double 
     actions(v, member, u, basic);
 }
 
+/* What was worked out is of this very wheel on this line. */
+static bool is_set(const bw_influence *v, const bw_wheel *w)
+{
+    return w->set.line == v && w->set.at == w->at && w->set.a == w->a &&
+           w->set.fx == w->fx && w->set.fy == w->fy;
+}
+
 void bw_influence_set(const bw_influence *v, bw_wheel *wheel)
 {
     const bwi_extra piece = wheel_piece(v, wheel);
     const int loaded = piece.piece.member;
     const bwi_member *m = &v->frame->members[loaded];
     const bw_arena_mark mark = bw_arena_now(v->arena);
-    double *held = wheel->held, end[6];
+    double *held = wheel->set.held, end[6];
     if (!bwi_element_fixed(m, &piece, 1, v->arena, held)) {
         held[0] = held[1] = held[2] = (double)NAN;
     }
     bw_arena_back(v->arena, mark);
     bwi_element_ends(m, held[0], held[1], held[2], &piece, 1, end);
-    bwi_element_push(v->frame, loaded, end, wheel->push);
-    wheel->is_set = true;
+    bwi_element_push(v->frame, loaded, end, wheel->set.push);
+    wheel->set.line = v;
+    wheel->set.at = wheel->at;
+    wheel->set.a = wheel->a;
+    wheel->set.fx = wheel->fx;
+    wheel->set.fy = wheel->fy;
 }
 
 bw_wheel bw_influence_gap(const bw_influence *v, size_t at, bool at_last, double x,
@@ -434,13 +445,14 @@ bw_wheel bw_influence_gap(const bw_influence *v, size_t at, bool at_last, double
     const int member = v->path[at];
     const bwi_member *m = &v->frame->members[member];
     const bwi_node *node = &v->frame->nodes[at_last ? m->m.node_j : m->m.node_i];
-    bw_wheel out = {.at = at, .is_set = true};
+    bw_wheel out = {.at = at, .set = {.line = v, .at = at}};
     double u[6] = {0.0}, end[6];
     u[at_last ? 3 : 0] = node->cosine * x + node->sine * y;
     u[at_last ? 4 : 1] = node->cosine * y - node->sine * x;
-    actions(v, member, u, out.held);
-    bwi_element_ends(m, out.held[0], out.held[1], out.held[2], NULL, 0, end);
-    bwi_element_push(v->frame, member, end, out.push);
+    const double *held = out.set.held;
+    actions(v, member, u, out.set.held);
+    bwi_element_ends(m, held[0], held[1], held[2], NULL, 0, end);
+    bwi_element_push(v->frame, member, end, out.set.push);
     return out;
 }
 
@@ -449,9 +461,11 @@ bw_wheel bw_wheel_scaled(const bw_wheel *wheel, double factor)
     bw_wheel out = *wheel;
     out.fx *= factor;
     out.fy *= factor;
+    out.set.fx *= factor;
+    out.set.fy *= factor;
     for (int k = 0; k < 6; k++) {
-        out.push[k] *= factor;
-        out.held[k % 3] *= k < 3 ? factor : 1.0;
+        out.set.push[k] *= factor;
+        out.set.held[k % 3] *= k < 3 ? factor : 1.0;
     }
     return out;
 }
@@ -461,14 +475,14 @@ static void wheel_ends(const bw_influence *v, int member, const bw_wheel *wheel,
                        double end[6])
 {
     bw_wheel copy;
-    if (!wheel->is_set) {
+    if (!is_set(v, wheel)) {
         copy = *wheel;
         bw_influence_set(v, &copy);
         wheel = &copy;
     }
     const int loaded = v->path[wheel->at];
     double basic[3];
-    answer(v, &v->frame->members[loaded].m, wheel->push, member, basic);
+    answer(v, &v->frame->members[loaded].m, wheel->set.push, member, basic);
     const bwi_member *own = &v->frame->members[member];
     if (loaded != member) {
         bwi_element_ends(own, basic[0], basic[1], basic[2], NULL, 0, end);
@@ -476,7 +490,7 @@ static void wheel_ends(const bw_influence *v, int member, const bw_wheel *wheel,
     }
     const bwi_extra piece = wheel_piece(v, wheel);
     for (int j = 0; j < 3; j++) {
-        basic[j] += wheel->held[j];
+        basic[j] += wheel->set.held[j];
     }
     bwi_element_ends(own, basic[0], basic[1], basic[2], &piece, 1, end);
 }
@@ -515,7 +529,7 @@ size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
                             const int **members)
 {
     bw_wheel set = *wheel;
-    if (!set.is_set) {
+    if (!is_set(v, &set)) {
         bw_influence_set(v, &set);
     }
     const int own = v->path[set.at];
@@ -524,7 +538,7 @@ size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
     for (int k = 0; k < 6; k++) {
         const int node = k < 3 ? m->node_i : m->node_j;
         const reached *r = &v->reach[3 * v->node_place[node] + k % 3];
-        if (r->n > 0 && set.push[k] != 0.0) {
+        if (r->n > 0 && set.set.push[k] != 0.0) {
             first = r->first < first ? r->first : first;
             end = r->first + r->n > end ? r->first + r->n : end;
         }

@@ -66,6 +66,7 @@ void bwi_text_loads(const bw_assessment *assessment, bw_text *out)
     bwi_paragraph(out, "Checked by ", assessment->deck->basis->title);
     bw_text_add(out, "\n");
     print_loads(assessment, out);
+    bwi_text_load_lines(assessment, out);
     if (assessment->n_assumptions > 0) {
         bw_text_add(
             out, "\n  Assumed (in brackets: how far it can be relied on, and whence):\n");

@@ -69,7 +69,7 @@ static void add_loads(const bw_card *card, bw_text *out)
                 out, "one, %s with bike x %.3g;",
                 bwi_or_fail(out, bw_quantity_print(out->arena, BW_MASS,
                                                    bwi_up(l->mass, unit), units)),
-                l->factor);
+                bw_rider_blow(l, NULL).factor);
         } else {
             bw_text_print(out, "%s;",
                           bwi_or_fail(out, bw_quantity_print(out->arena, BW_PRESSURE,

@@ -3,24 +3,22 @@
 
 /* ---- guards, falls and people ---- */
 
-static void fall_row(const bwi_fall_flag *flag, bw_text *out)
+static void fall_row(const bw_flag *flag, bw_text *out)
 {
     bw_text_add(out, flag->speaks ? "<tr class=\"sum\">" : "<tr>");
-    bwi_head_cell(out, flag->asks);
+    bwi_head_cell(out, flag->words);
     bwi_cell(out, flag->when);
-    bwi_cell(out, flag->here);
+    bwi_cell(out, bwi_flag_here(flag, out));
     bwi_html(out, "<td>%s: %s</td></tr>\n", bw_mark_text(flag->mark), flag->source);
 }
 
-static void write_falls(const bw_case *deck, bw_text *out)
+static void write_falls(const bw_assessment *a, bw_text *out)
 {
     static const char *const columns[] = {"Asks for", "When", "This deck", "Source"};
-    bwi_fall_flag flags[BWI_FALL_RULES];
-    bwi_fall_flags(deck, out, flags);
-    bwi_html(out, "<p class=\"keep\">%s</p>\n", bwi_falls_words(deck, out));
-    bwi_table_open(out, "Guards and fall height", columns, 4);
-    for (size_t i = 0; i < BWI_FALL_RULES; i++) {
-        fall_row(&flags[i], out);
+    bwi_html(out, "<p class=\"keep\">%s</p>\n", bwi_falls_words(a->deck, out));
+    bwi_table_open(out, "Guards, fall height and width", columns, 4);
+    for (size_t i = 0; i < a->n_flags; i++) {
+        fall_row(&a->flags[i], out);
     }
     bwi_table_close(out);
     bwi_html(out, "<p>%s</p>\n", bwi_rail_words);
@@ -31,7 +29,7 @@ void bwi_record_site(const bw_record *record, bw_text *out)
     const char *words = NULL;
     const char *sign = bwi_people_sign(record->assessment, out, &words);
     bwi_section(out, "site");
-    write_falls(record->assessment->deck, out);
+    write_falls(record->assessment, out);
     bw_text_add(out, "<div class=\"together\">\n<h3>For a sign</h3>\n");
     if (sign != NULL) {
         bwi_html(out, "<p class=\"sign\">%s</p>\n", sign);

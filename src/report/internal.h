@@ -140,15 +140,8 @@ void bwi_text_materials(const bw_assessment *a, bw_text *out);
 
 /* ---- site.c: guards, falls, and how many people a sign may allow ---- */
 
-enum { BWI_FALL_RULES = 4 };
-typedef struct {
-    const char *asks, *when, *here;
-    bool speaks; /* of this deck */
-    bw_mark mark;
-    const char *source;
-} bwi_fall_flag;
-void bwi_fall_flags(const bw_case *deck, bw_text *out,
-                    bwi_fall_flag flags[BWI_FALL_RULES]);
+/* "YES at bent B, C", or "no". */
+const char *bwi_flag_here(const bw_flag *flag, bw_text *out);
 const char *bwi_falls_words(const bw_case *deck, bw_text *out);
 extern const char bwi_rail_words[];
 /* What a sign may say, or null where no number can be given; *words explains either. */
@@ -192,6 +185,12 @@ void bwi_csv_number(bw_text *out, double value); /* empty if not finite */
 /* ---- working.c: one finding, so that a person can redo it ---- */
 
 void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out);
+/* Its table alone, with the sources below. */
+void bwi_text_terms(const bw_working *working, bw_units units, bw_text *out);
+
+/* ---- load_lines.c: how loads came about ---- */
+
+void bwi_text_load_lines(const bw_assessment *assessment, bw_text *out);
 
 /* ---- members.c: members with their percentages ---- */
 
@@ -258,5 +257,10 @@ void bwi_json_text(bwi_json *json, const char *key, const char *text); /* null: 
 void bwi_json_real(bwi_json *json, const char *key, double value);
 void bwi_json_known(bwi_json *json, const char *key, double value, bool known);
 void bwi_json_whole(bwi_json *json, const char *key, int value);
+void bwi_json_working(bwi_json *json, const char *key, const bw_working *working);
+
+/* load_lines.c */
+void bwi_json_load_lines(bwi_json *json, const bw_assessment *assessment);
+void bwi_json_flags(bwi_json *json, const bw_assessment *assessment);
 
 #endif

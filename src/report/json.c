@@ -22,7 +22,7 @@ static void write_term(bwi_json *json, const bw_term *term)
     bwi_json_end(json, '}');
 }
 
-static void write_working(bwi_json *json, const char *key, const bw_working *working)
+void bwi_json_working(bwi_json *json, const char *key, const bw_working *working)
 {
     bwi_json_begin(json, key, '[');
     for (size_t i = 0; i < working->count; i++) {
@@ -58,7 +58,7 @@ static void write_finding(bwi_json *json, const char *key, const bw_finding *fin
     bwi_json_real(json, "capacity", finding->ratio.capacity);
     bwi_json_real(json, "utilisation", finding->ratio.utilisation);
     bwi_json_text(json, "note", finding->note);
-    write_working(json, "working", &finding->working);
+    bwi_json_working(json, "working", &finding->working);
     bwi_json_end(json, '}');
 }
 
@@ -103,7 +103,7 @@ static void write_reference(bwi_json *json, const bw_reference *reference)
         bwi_json_text(json, "property", property_name(p));
         bwi_json_real(json, "value", reference->value[p]);
         bwi_json_text(json, "unit", bwi_si_unit(BW_STRESS));
-        write_working(json, "ladder", &reference->ladder[p]);
+        bwi_json_working(json, "ladder", &reference->ladder[p]);
         bwi_json_end(json, '}');
     }
     bwi_json_end(json, ']');
@@ -127,11 +127,19 @@ static void write_loads(bwi_json *json, const bw_assessment *assessment)
     const bw_case *deck = assessment->deck;
     bwi_json_begin(json, "loads", '{');
     bwi_json_real(json, "rider_mass_kg", deck->loads.mass);
-    bwi_json_real(json, "rider_factor", deck->loads.factor);
+    const bw_blow blow = bw_rider_blow(&deck->loads, NULL);
+    const bw_machine *m = &deck->loads.machine;
+    bwi_json_real(json, "rider_factor", blow.factor);
+    bwi_json_real(json, "rider_push", blow.push);
+    bwi_json_known(json, "bike_mass_kg", deck->loads.bike_mass,
+                   deck->loads.bike_mass > 0.0);
     bwi_json_known(json, "rider_load_duration", deck->loads.load_duration,
                    deck->loads.load_duration > 0.0);
     bwi_json_real(json, "crowd_Pa", deck->loads.crowd);
     bwi_json_real(json, "snow_Pa", deck->loads.snow);
+    bwi_json_text(json, "machine", m->mass > 0.0 ? m->name : NULL);
+    bwi_json_real(json, "machine_mass_kg", m->mass);
+    bwi_json_text(json, "wood", deck->loads.soaked ? "soaked" : "green");
     bwi_json_real(json, "boards_Pa", deck->boards.board_pressure);
     bwi_json_real(json, "extra_dead_Pa", deck->loads.extra_dead);
     bwi_json_real(json, "dead_weight_N", assessment->dead_weight);
@@ -214,7 +222,9 @@ void bw_report_json(const bw_assessment *assessment, bw_text *out)
     write_governing(&json, assessment);
     write_bodies(&json, assessment);
     write_loads(&json, assessment);
+    bwi_json_load_lines(&json, assessment);
     write_assumptions(&json, assessment);
+    bwi_json_flags(&json, assessment);
     write_list(&json, "not_checked", assessment->not_checked);
     write_list(&json, "cautions", assessment->cautions);
     bwi_json_begin(&json, "numerical_health", '{');

@@ -38,13 +38,15 @@ static void add_number(row_list *list, const char *what, const char *format, dou
 static void add_rider(row_list *list, const bw_case *deck)
 {
     const bw_loads *l = &deck->loads;
+    const bw_blow blow = bw_rider_blow(l, NULL);
     add_quantity(list, "rider with bike", BW_MASS, l->mass);
     if (!(l->mass > 0.0)) {
         return;
     }
-    add_quantity(list, "the same, landing, at one place", BW_FORCE,
-                 l->mass * l->factor * bw_gravity);
-    add_number(list, "landing over standing", "", l->factor);
+    add_quantity(list, "the same, pressing down at one place", BW_FORCE,
+                 l->mass * blow.factor * bw_gravity);
+    add(list, "pressing down over standing",
+        bwi_value(list->out->arena, BW_NUMBER, blow.factor, list->units), "");
     if (l->load_duration > 0.0) {
         add_number(list, deck->basis->duration_title, "", l->load_duration);
     } else {
@@ -57,7 +59,8 @@ static void add_rider(row_list *list, const bw_case *deck)
     if (l->wheelbase > 0.0) {
         add_quantity(list, "between the wheels", BW_LENGTH, l->wheelbase);
     }
-    add_number(list, "braking, cornering over standing", "", l->rider_push);
+    add(list, "braking, cornering over standing",
+        bwi_value(list->out->arena, BW_NUMBER, blow.push, list->units), "");
 }
 
 size_t bwi_load_rows(const bw_assessment *a, bw_text *out,
@@ -72,8 +75,12 @@ size_t bwi_load_rows(const bw_assessment *a, bw_text *out,
         add_quantity(&list, "crowd, swaying together", BW_PRESSURE, l->sway);
     }
     add_quantity(&list, "snow", BW_PRESSURE, l->snow);
-    if (l->thrust > 0.0) {
-        add_quantity(&list, "forward thrust of a ramp", BW_FORCE, l->thrust);
+    const double thrust = bw_ramp_thrust(l, NULL, NULL);
+    if (thrust != 0.0) {
+        add_quantity(&list, "forward thrust of a ramp", BW_FORCE, thrust);
+    }
+    if (l->machine.mass > 0.0) {
+        add_quantity(&list, l->machine.name, BW_MASS, l->machine.mass);
     }
     add_number(&list, "posts out of plumb, over height", "", l->lean);
     add_quantity(&list, "boards, dead weight", BW_PRESSURE, deck->boards.board_pressure);

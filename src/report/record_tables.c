@@ -173,6 +173,7 @@ void bwi_record_loads(const bw_record *record, bw_text *out)
     bwi_section(out, "loads");
     bwi_html(out, "<p class=\"keep\">Checked by %s.</p>\n", a->deck->basis->title);
     write_loads(a, out);
+    bwi_record_load_lines(a, out);
     if (a->n_assumptions > 0) {
         bw_text_add(out,
                     "<h3>Assumed</h3>\n<p class=\"keep\">In brackets: how far it can be "

@@ -6,24 +6,6 @@
 
 /* ---- guards and falls ---- */
 
-typedef struct {
-    const char *words;
-    double height; /* [m] of the deck above which it speaks */
-    double length; /* [m] of the deck, likewise; 0: any */
-    bw_mark mark;
-    const char *source;
-} fall_rule;
-
-static const fall_rule fall_rules[BWI_FALL_RULES] = {
-    {"a side rail", 0.680, 0.0, BW_MARK_READ,
-     "European leaflet on bike trails (imba-europe.org)"},
-    {"a guard 42 in high whose lower part lets no 4 in sphere through", 0.762, 0.0,
-     BW_MARK_READ, "IBC 2006, 1013, as quoted by the USFS (2007)"},
-    {"a standard railing beside what is walked on at work", 1.2192, 0.0, BW_MARK_READ,
-     "OSHA 1910.23, older edition"},
-    {"a complex structure: an inspector of a higher grade", 1.524, 6.096, BW_MARK_READ,
-     "USFS, Trail Bridge Inspection 101"},
-};
 const char bwi_rail_words[] =
     "Rails beside a trail: 42 in for people on foot, 54 in for bicycles and horses; "
     "openings that a 6 in sphere does not pass below 27 in, 8 in above (AASHTO; read, "
@@ -50,47 +32,13 @@ static const char *length_text(double value, const bw_case *deck, bw_text *out)
     return bwi_or_fail(out, bw_quantity_print(out->arena, BW_LENGTH, value, deck->units));
 }
 
-static const char *bents_above(const bw_case *deck, double height, bw_text *out)
+const char *bwi_flag_here(const bw_flag *flag, bw_text *out)
 {
-    enum { NAMED = 6 };
-    bw_text names = bw_text_new(out->arena);
-    size_t count = 0;
-    for (size_t k = 0; k < deck->n_bents; k++) {
-        if (deck->bents[k].deck_height > height) {
-            if (count < NAMED) {
-                bw_text_print(&names, "%s%s", count == 0 ? "YES at bent " : ", ",
-                              deck->bents[k].name);
-            }
-            count++;
-        }
-    }
-    if (count > NAMED) {
-        bw_text_print(&names, " and %zu more", count - NAMED);
-    }
-    return bwi_or_fail(out, bw_text_string(&names));
-}
-
-static bwi_fall_flag flag_of(const bw_case *deck, const fall_rule *rule, bw_text *out)
-{
-    bwi_fall_flag flag = {
-        .asks = rule->words, .mark = rule->mark, .source = rule->source};
-    const char *height = length_text(rule->height, deck, out);
-    flag.speaks = highest(deck) > rule->height && deck_length(deck) > rule->length;
-    flag.when = bwi_or_fail(
-        out, rule->length > 0.0
-                 ? bw_arena_print(out->arena, "deck above %s, and longer than %s", height,
-                                  length_text(rule->length, deck, out))
-                 : bw_arena_print(out->arena, "deck above %s", height));
-    flag.here = flag.speaks ? bents_above(deck, rule->height, out) : "no";
-    return flag;
-}
-
-void bwi_fall_flags(const bw_case *deck, bw_text *out,
-                    bwi_fall_flag flags[BWI_FALL_RULES])
-{
-    for (size_t i = 0; i < BWI_FALL_RULES; i++) {
-        flags[i] = flag_of(deck, &fall_rules[i], out);
-    }
+    return !flag->speaks
+               ? "no"
+               : bwi_or_fail(out, bw_arena_print(out->arena, "YES%s%s",
+                                                 flag->where[0] == '\0' ? "" : " ",
+                                                 flag->where));
 }
 
 const char *bwi_falls_words(const bw_case *deck, bw_text *out)
@@ -145,17 +93,23 @@ const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **w
 
 void bwi_text_site(const bw_assessment *a, bw_text *out)
 {
-    bwi_fall_flag flags[BWI_FALL_RULES];
     const char *words = NULL;
     bwi_text_section(out, "site");
     bwi_paragraph(out, "  ", bwi_falls_words(a->deck, out));
-    bwi_fall_flags(a->deck, out, flags);
-    for (size_t i = 0; i < BWI_FALL_RULES; i++) {
-        const bwi_fall_flag *f = &flags[i];
-        const char *line =
-            bw_arena_print(out->arena, "%s: %s; asks for %s [%s: %s]", f->when, f->here,
-                           f->asks, bw_mark_text(f->mark), f->source);
+    size_t silent = 0;
+    for (size_t i = 0; i < a->n_flags; i++) {
+        const bw_flag *f = &a->flags[i];
+        if (!f->speaks) {
+            silent++;
+            continue;
+        }
+        const char *line = bw_arena_print(out->arena, "%s: %s; %s [%s: %s]", f->when,
+                                          bwi_flag_here(f, out), f->words,
+                                          bw_mark_text(f->mark), f->source);
         bwi_paragraph(out, "  - ", bwi_or_fail(out, line));
+    }
+    if (silent > 0) {
+        bw_text_print(out, "  - %zu further rules do not speak of this deck\n", silent);
     }
     bwi_paragraph(out, "  ", bwi_rail_words);
     const char *sign = bwi_people_sign(a, out, &words);

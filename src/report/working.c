@@ -96,7 +96,7 @@ static void print_formula(const bw_check *check, bw_text *out)
     bwi_paragraph(out, "  from: ", bwi_or_fail(out, source));
 }
 
-void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out)
+void bwi_text_terms(const bw_working *working, bw_units units, bw_text *out)
 {
     const bwi_column columns[] = {
         {"symbol", false},
@@ -105,19 +105,24 @@ void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out)
         {units == BW_IMPERIAL ? "metric" : "imperial", true},
         {"where from", false},
     };
+    bwi_table table = bwi_table_new(out, columns, sizeof columns / sizeof columns[0]);
+    source_list sources = {.count = 0};
+    for (size_t i = 0; i < working->count; i++) {
+        add_term(&table, &working->items[i], units, &sources);
+    }
+    out->failed = out->failed || working->failed;
+    bwi_table_print(&table, 2);
+    print_sources(&sources, out);
+}
+
+void bwi_text_working(const bw_finding *finding, bw_units units, bw_text *out)
+{
     const char *title =
         bw_arena_print(out->arena, "%s, %s", finding->member, finding->check->title);
     bwi_paragraph(out, "", bwi_or_fail(out, title));
     print_formula(finding->check, out);
     bw_text_add(out, "\n");
-    bwi_table table = bwi_table_new(out, columns, sizeof columns / sizeof columns[0]);
-    source_list sources = {.count = 0};
-    for (size_t i = 0; i < finding->working.count; i++) {
-        add_term(&table, &finding->working.items[i], units, &sources);
-    }
-    out->failed = out->failed || finding->working.failed;
-    bwi_table_print(&table, 2);
-    print_sources(&sources, out);
+    bwi_text_terms(&finding->working, units, out);
     bw_text_add(out, "\n");
     print_ratio(finding, units, out);
     if (finding->note != NULL) {

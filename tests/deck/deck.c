@@ -184,7 +184,9 @@ static void write_knees(bw_text *t, const bwt_deck *d)
 static void write_loads(bw_text *t, const bwt_deck *d)
 {
     bw_text_add(t, "\"loads\": {");
-    if (d->rider > 0.0) {
+    if (d->rider > 0.0 && d->ride != NULL) {
+        bw_text_print(t, "\"rider\": {\"mass\": \"%.17g kg\", %s}", d->rider, d->ride);
+    } else if (d->rider > 0.0) {
         bw_text_print(t,
                       "\"rider\": {\"mass\": \"%.17g kg\", \"factor\": %.17g, "
                       "\"push\": %.17g}",
@@ -199,6 +201,8 @@ static void write_loads(bw_text *t, const bwt_deck *d)
             bw_text_print(t, ", \"%s\": \"%.17g Pa\"", key[k], value[k]);
         }
     }
+    bw_text_print(t, "%s%s", d->loads != NULL ? ", " : "",
+                  d->loads != NULL ? d->loads : "");
     bw_text_print(t, ", \"people_sway\": \"%.17g Pa\", \"lean\": \"%.17g %%\"}}\n",
                   d->sway, 100.0 * d->lean);
 }

@@ -39,6 +39,8 @@ typedef struct {
     bwt_log stringer, cap, post, brace;
     bwt_knee knee[4];
     int n_knees;
+    const char *ride;  /* further keys of the rider instead of its factor, or null */
+    const char *loads; /* further keys of the loads, or null */
 } bwt_deck;
 
 /* Two rows, three bents, level, butted, in sand; a rider and nothing else. */

@@ -319,7 +319,7 @@ static void a_wheel_agrees_with_a_small_frame_of_its_own(void **state)
                          f.result.references[3].value[BW_MODULUS]};
     for (double x = 0.119; x < 2.0 * span; x += 0.371) {
         const size_t bay = x < span ? 0 : 1;
-        const bwi_rider_place rider = {true, bay, x - span * (double)bay, 0, 0.0};
+        const bwi_rider_place rider = {true, bay, x - span * (double)bay, 0, 0.0, false};
         const bwi_wheels w = bwi_riders(&f.plan, &f.row, &rider, 1);
         assert_int_equal(w.n, 1);
         small_frame own;
@@ -361,8 +361,8 @@ static void a_wheel_is_carried_whole(void **state)
     uint64_t random = 3313;
     for (int k = 0; k < 100; k++) {
         const size_t bay = (size_t)bwt_below(&random, 2);
-        const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span), 0,
-                                       0.0};
+        const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span),
+                                       0,    0.0, false};
         const bwi_wheels w = bwi_riders(&f.plan, &f.row, &rider, 1);
         double sum = 0.0;
         for (size_t b = 0; b < 3; b++) {
@@ -393,8 +393,8 @@ static void findings_hold_at_random_places(void **state)
     for (int k = 0; k < 400; k++) {
         const bw_arena_mark mark = bw_arena_now(*state);
         const size_t bay = (size_t)bwt_below(&random, 2);
-        const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span), 0,
-                                       0.0};
+        const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span),
+                                       0,    0.0, false};
         bwi_wheels w = bwi_riders(&f.plan, &f.row, &rider, 1);
         w.wheel[0].fy *= d.factor;
         bw_influence_set(f.row.influence, &w.wheel[0]);

@@ -291,6 +291,51 @@ static void loads_and_limits_are_read(void **state)
     assert_near(r->deck.limits.seat_depth, 0.625 * 0.0254, 1e-14);
 }
 
+static void rides_are_read(void **state)
+{
+    reading *r = *state;
+    read_changed(
+        r, "\"stringers\"",
+        "\"loads\": {\"rider\": {\"rider_mass\": \"83.1 kg\", \"bike_mass\": "
+        "\"17.4 kg\", \"action\": {\"kind\": \"landing\", \"height\": \"20 in\", "
+        "\"speed\": \"9 mph\", \"slope\": \"1 in 4\", \"travel\": \"12 in\", "
+        "\"sag\": \"2 1/2 in\"}},\n\"take_off\": {\"bent\": \"B2\", \"speed\": "
+        "\"5.3 m/s\", \"radius\": \"7 ft\", \"lip\": \"30 deg\"}},\n\"stringers\"");
+    const bw_loads *l = &r->deck.loads;
+    assert_near(l->mass, 100.5, 1e-13);
+    assert_near(l->bike_mass, 17.4, 1e-13);
+    assert_int_equal(l->ride.kind, BW_RIDE_LANDING);
+    assert_near(l->ride.height, 0.508, 1e-15);
+    assert_near(l->ride.speed, 9.0 * 0.44704, 1e-14);
+    assert_near(l->ride.slope, 0.25, 1e-15);
+    assert_near(l->ride.travel, 0.3048, 1e-15);
+    assert_near(l->ride.sag, 0.0635, 1e-15);
+    assert_near(l->ramp.speed, 5.3, 1e-15);
+    assert_near(l->ramp.radius, 2.1336, 1e-15);
+    assert_near(l->ramp.lip, 3.14159265358979324 / 6.0, 1e-14);
+    assert_int_equal(l->thrust_bent, 2);
+}
+
+static void machines_and_water_are_read(void **state)
+{
+    reading *r = *state;
+    read_changed(
+        r, "\"stringers\"",
+        "\"loads\": {\"soaked\": true, \"machine\": {\"name\": \"mower\", \"mass\": "
+        "\"613 lb\", \"wheelbase\": \"46 in\", \"track\": \"33 in\", "
+        "\"factor\": 1.37}},\n\"stringers\"");
+    const bw_machine *m = &r->deck.loads.machine;
+    assert_string_equal(m->name, "mower");
+    assert_near(m->mass, 278.05212281, 1e-12); /* 613 lb of 0.45359237 kg */
+    assert_near(m->wheelbase, 1.1684, 1e-15);
+    assert_near(m->track, 0.8382, 1e-15);
+    assert_near(m->factor, 1.37, 1e-15);
+    assert_near(m->heavy_share, bw_loads_default.machine.heavy_share, 1e-15);
+    assert_true(r->deck.loads.soaked);
+    /* 1 1/2 in of 1250 kg/m3 */
+    assert_near(r->deck.boards.board_pressure, 0.0381 * 1250.0 * 9.80665, 1e-12);
+}
+
 static void a_case_chooses_its_basis(void **state)
 {
     reading *r = *state;
@@ -440,6 +485,8 @@ int main(void)
         READING(boards_weigh_by_their_thickness_or_as_given),
         READING(loads_and_limits_have_defaults),
         READING(loads_and_limits_are_read),
+        READING(rides_are_read),
+        READING(machines_and_water_are_read),
         READING(a_case_chooses_its_basis),
         READING(a_graded_log_has_its_class),
         READING(no_rider_is_a_rider_of_no_mass),

@@ -131,6 +131,31 @@ static void check_reach(bwt_trial *t, const case_of_wheels *c, const bw_influenc
     }
 }
 
+/* What was set for a wheel does not outlive a change of it. */
+static void check_changed(bwt_trial *t, const case_of_wheels *c, const bw_influence *v,
+                          int k)
+{
+    double before[6], after[6], moved[6], wanted[6];
+    bw_wheel w = c->wheels[0];
+    bw_influence_set(v, &w);
+    bw_influence_ends(v, k, &w, 1, before);
+    w.fx *= 2.385;
+    w.fy *= 2.385;
+    bw_influence_ends(v, k, &w, 1, after);
+    for (int e = 0; e < 6; e++) {
+        bwt_near(t, "a wheel made heavier, on member", k, after[e], 2.385 * before[e],
+                 1e-8 * size_of(c));
+    }
+    w.a *= 0.713;
+    bw_wheel fresh = {.at = w.at, .a = w.a, .fx = w.fx, .fy = w.fy};
+    bw_influence_ends(v, k, &w, 1, moved);
+    bw_influence_ends(v, k, &fresh, 1, wanted);
+    for (int e = 0; e < 6; e++) {
+        bwt_near(t, "a wheel moved, on member", k, moved[e], wanted[e],
+                 1e-12 * size_of(c));
+    }
+}
+
 static void wheels_agree(bwt_trial *t)
 {
     case_of_wheels c = {0};
@@ -149,6 +174,7 @@ static void wheels_agree(bwt_trial *t)
         compare_ends(t, &c, v, k);
         compare_along(t, &c, v, k);
         check_reach(t, &c, v, k);
+        check_changed(t, &c, v, k);
     }
 }
 

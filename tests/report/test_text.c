@@ -147,7 +147,7 @@ static void a_metric_case_puts_metric_first(void **state)
     assert_says(*state, text, "3.246 kN-m 28727 lb-in");
     assert_says(
         *state, text,
-        "rider with bike 115.2 kg 254 lb the same, landing, at one place 3.389 kN");
+        "rider with bike 115.2 kg 254 lb the same, pressing down at one place 3.389 kN");
 }
 
 static void members_show_every_check_and_mark_the_worst(void **state)

@@ -8,10 +8,12 @@
  *
  * Durations (EN 1995-1-1, 2.3.1.2, MEMORY) with k_mod of service class 3 (Table 3.1,
  * READ): people stand for the medium term and so does snow, the cautious of what is
- * usual; a rider with a dynamic factor of 2 or more is instantaneous, else short. */
+ * usual; a rider with a dynamic factor of 2 or more is instantaneous, else short; a
+ * machine that crosses now and then is short (JUDGEMENT), and how it rides is no matter.
+ */
 #include "eurocode.h"
 
-enum { STRENGTH_ROWS = 9, SERVICE_ROWS = 5, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
+enum { STRENGTH_ROWS = 12, SERVICE_ROWS = 5, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
 
 static const double permanent = 0.50, medium = 0.65, brief = 0.70, instantaneous = 0.90;
 static const double psi_0 = 0.7;
@@ -25,8 +27,13 @@ static double rider_duration(const bw_actions_present *present)
     return present->rider_factor >= 2.0 ? instantaneous : brief;
 }
 
-/* The last two: where the weight holds down what people elsewhere lift, it counts with
- * 1.0. */
+static double machine_duration(const bw_actions_present *present)
+{
+    return present->machine_duration > 0.0 ? present->machine_duration : brief;
+}
+
+/* Those with 1.0 dead: where the weight holds down what people elsewhere lift, it counts
+ * with 1.0. */
 static void strength_rows(const bw_actions_present *present, bw_combination *out)
 {
     const bw_combination rows[] = {
@@ -53,6 +60,17 @@ static void strength_rows(const bw_actions_present *present, bw_combination *out
          .rider = 1.5,
          .duration = rider_duration(present)},
         {.title = "1.0 dead + 1.5 crowd", .dead = 1.0, .crowd = 1.5, .duration = medium},
+        {.title = "1.35 dead + 1.5 machine",
+         .machine = 1.5,
+         .duration = machine_duration(present)},
+        {.title = "1.35 dead + 1.5 machine + 1.05 snow",
+         .machine = 1.5,
+         .snow = 1.5 * psi_0,
+         .duration = machine_duration(present)},
+        {.title = "1.0 dead + 1.5 machine",
+         .dead = 1.0,
+         .machine = 1.5,
+         .duration = machine_duration(present)},
     };
     for (size_t k = 0; k < STRENGTH_ROWS; k++) {
         out[k] = rows[k];
@@ -89,7 +107,7 @@ static void service_rows(const bw_actions_present *present, bw_combination *out)
 static bool is_present(const bw_actions_present *present, const bw_combination *c)
 {
     return (c->rider == 0.0 || present->rider) && (c->crowd == 0.0 || present->crowd) &&
-           (c->snow == 0.0 || present->snow);
+           (c->snow == 0.0 || present->snow) && (c->machine == 0.0 || present->machine);
 }
 
 size_t bwi_ec_combinations(const bw_actions_present *present,

@@ -1,6 +1,8 @@
 /* ASCE 7-16 2.4.1, allowable stress (READ in part, as the set of IBC 1605.3.1): D, D + L,
  * D + S, D + 0.75 L + 0.75 S. The rider is a live load of its own, never together with a
- * full crowd. Load durations: NDS 2018 Table 2.3.2 (READ). */
+ * full crowd. Load durations: NDS 2018 Table 2.3.2 (READ). A machine that crosses now and
+ * then is a live load of its own too: in all its time on the deck no more than the seven
+ * days of construction loads (JUDGEMENT). */
 #include "us_asd.h"
 
 static const char source[] = "ASCE 7-16, 2.4.1; NDS 2018, Table 2.3.2";
@@ -15,6 +17,12 @@ static double rider_duration(const bw_actions_present *present)
         return present->rider_duration;
     }
     return present->rider_factor >= 2.0 ? ten_minutes : occupancy;
+}
+
+static double machine_duration(const bw_actions_present *present)
+{
+    const double seven_days = 1.25;
+    return present->machine_duration > 0.0 ? present->machine_duration : seven_days;
 }
 
 size_t bwi_us_combinations(const bw_actions_present *present,
@@ -35,20 +43,28 @@ size_t bwi_us_combinations(const bw_actions_present *present,
          .dead = 1.0,
          .rider = 0.75,
          .snow = 0.75},
+        {.title = "dead + machine", .dead = 1.0, .machine = 1.0},
+        {.title = "dead + 0.75 machine + 0.75 snow",
+         .dead = 1.0,
+         .machine = 0.75,
+         .snow = 0.75},
     };
-    list[1].duration = rider_duration(present);
-    list[5].duration = list[1].duration;
+    list[1].duration = list[5].duration = rider_duration(present);
+    list[6].duration = list[7].duration = machine_duration(present);
     const bool wanted[] = {true,
                            present->rider,
                            present->crowd,
                            present->snow,
                            present->crowd && present->snow,
-                           present->rider && present->snow};
+                           present->rider && present->snow,
+                           present->machine,
+                           present->machine && present->snow};
     size_t n = 0;
     for (size_t k = 0; k < sizeof list / sizeof list[0]; k++) {
         if (wanted[k]) {
             out[n] = list[k];
-            out[n].strength = out[n].service = true;
+            out[n].strength = true;
+            out[n].service = list[k].machine == 0.0; /* how it rides is no matter */
             out[n].source = source;
             out[n++].mark = BW_MARK_READ;
         }
