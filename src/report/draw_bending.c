@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-enum { PAGE = 700, LEFT = 62, RIGHT = 26, PANEL = 70, GAP = 30, PANELS = 3 };
+enum { PAGE = 700, LEFT = 62, RIGHT = 58, PANEL = 70, GAP = 30, PANELS = 3 };
 enum { N = BW_DRAWN_PER_BAY };
 
 /* More strips than this: only the one with the worst place is drawn. */
@@ -19,6 +19,7 @@ typedef struct {
     bwi_strip strip;
     double low[PANELS], high[PANELS]; /* of the whole row, so that strips compare */
     panel_kind panel;
+    bool is_part; /* other strips are not drawn */
 } bending_drawing;
 
 static const bw_case *deck_of(const bending_drawing *d)
@@ -314,8 +315,11 @@ static void draw_strip(bending_drawing *d, size_t row, size_t number, double lon
         draw_panel(d, (panel_kind)panel);
     }
     bwi_svg_close(&d->svg);
-    bwi_html(out, "<figcaption>%s. %s</figcaption>\n</figure>\n", bwi_or_fail(out, title),
-             explain(d));
+    bwi_html(out, "<figcaption>%s. %s%s</figcaption>\n</figure>\n",
+             bwi_or_fail(out, title), explain(d),
+             d->is_part ? " The deck is long: of the row only this part, with its worst "
+                          "place, is drawn."
+                        : "");
 }
 
 static bool holds_worst(const bending_drawing *d)
@@ -330,18 +334,13 @@ static void draw_row(bending_drawing *d, size_t row, const bwi_strip *strips,
 {
     const double longest = bwi_longest_strip(deck_of(d), strips, n_strips);
     bool drawn = false;
+    d->is_part = n_strips > STRIPS_MAX;
     for (size_t k = 0; k < n_strips; k++) {
         d->strip = strips[k];
         if (n_strips <= STRIPS_MAX || (!drawn && holds_worst(d))) {
             draw_strip(d, row, k, longest);
             drawn = true;
         }
-    }
-    if (n_strips > STRIPS_MAX) {
-        bwi_html(d->svg.out,
-                 "<p>The deck is long: of row %s only the part with its worst place is "
-                 "drawn.</p>\n",
-                 deck_of(d)->rows[row].name);
     }
 }
 

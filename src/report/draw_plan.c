@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { PAGE = 700, LEFT = 62, RIGHT = 26 };
+enum { PAGE = 700, LEFT = 62, RIGHT = 58 };
 
 typedef struct {
     const bwi_drawer *w;

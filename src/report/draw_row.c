@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { PAGE = 700, LEFT = 62, RIGHT = 26, TALLEST = 360 };
+enum { PAGE = 700, LEFT = 62, RIGHT = 58, TALLEST = 360 };
 
 typedef struct {
     const bwi_drawer *w;

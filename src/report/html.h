@@ -66,7 +66,7 @@ typedef struct {
 } bwi_spot;
 double bwi_label_width(const char *text, bwi_letters letters);
 /* At the first spot where it is inside the drawing and lies on no other label; if there
- * is none, moved up or down from the first until there is. False: there is no place at
+ * is none, moved up or down from them until there is. False: there is no place at
  * all, and nothing is written. */
 bool bwi_svg_label(bwi_svg *svg, bwi_letters letters, const bwi_spot *spots,
                    size_t n_spots, const char *text);

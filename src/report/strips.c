@@ -20,13 +20,13 @@ const bwi_strip *bwi_strips(bw_arena *arena, const bw_case *deck, size_t *count)
     }
     const double whole = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
     const double parts = ceil(whole / strip_length(whole) - 1e-9);
-    const double share = whole / fmax(parts, 1.0);
+    const double start = deck->bents[0].at, share = whole / fmax(parts, 1.0);
     for (size_t first = 0; first + 1 < deck->n_bents;) {
+        /* as near to an even division as the bents allow */
+        const double end = start + share * (double)(*count + 1);
         size_t last = first + 1;
         while (last + 1 < deck->n_bents &&
-               (deck->bents[last].at + deck->bents[last + 1].at) / 2.0 -
-                       deck->bents[first].at <
-                   share) {
+               (deck->bents[last].at + deck->bents[last + 1].at) / 2.0 < end) {
             last++;
         }
         strips[(*count)++] = (bwi_strip){first, last};

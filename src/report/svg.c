@@ -115,12 +115,11 @@ bool bwi_svg_label(bwi_svg *svg, bwi_letters letters, const bwi_spot *spots,
     if (bwi_or_fail(svg->out, text)[0] == '\0') {
         return false;
     }
-    for (size_t k = 0; k < n_spots + STEPS; k++) {
-        bwi_spot spot = spots[k < n_spots ? k : 0];
-        if (k >= n_spots) {
-            const double step = (double)((k - n_spots) / 2 + 1) * 5.0;
-            spot.y += (k - n_spots) % 2 == 0 ? step : -step;
-        }
+    for (size_t k = 0; k < n_spots * (1 + STEPS); k++) {
+        bwi_spot spot = spots[k % n_spots];
+        const size_t moves = k / n_spots;
+        const double away = 5.0 * (double)((moves + 1) / 2);
+        spot.y += moves % 2 == 1 ? away : -away;
         const bwi_box box = box_of(&spot, text, letters);
         if (is_free(svg, &box)) {
             write_label(svg, &spot, letters, text);

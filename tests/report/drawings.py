@@ -121,6 +121,15 @@ def look_at_scale(svg):
         yield f"{name}: no dimension at all"
 
 
+def look_at_shares(svg):
+    """In the elevation of a row, every log has its percentage written."""
+    name = svg.given.get("id", "?")
+    logs = [g for g in svg.all("g") if g.given.get("class", "").startswith("log ")]
+    shares = [t.text() for t in svg.all("text") if re.search(r"\d %$|\?$", t.text())]
+    if name.startswith("row") and len(logs) != len(shares):
+        yield f"{name}: {len(logs)} logs, but {len(shares)} percentages"
+
+
 def titles(page):
     """Title of a drawn member -> its pattern."""
     found = {}
@@ -262,6 +271,7 @@ def look_at(program, case, folder, counts):
             counts["drawings"] += 1
             yield from look_at_labels(svg)
             yield from look_at_scale(svg)
+            yield from look_at_shares(svg)
     yield from look_at_members(tree.root, report)
     yield from look_at_sheets(tree.root, counts)
     yield from look_at_table(table, report)
@@ -296,6 +306,25 @@ def look_at_dates(program, case):
         yield f"{len(plain.encode())} bytes are too many for a demo"
 
 
+def boardwalk(folder, bays):
+    """A long deck, as a case file: strips, shared columns, names in great numbers."""
+    case = {
+        "format": 1, "title": "Boardwalk", "units": "imperial", "deck": {"width": "4 ft"},
+        "logs": [{"name": "log", "species": "western larch", "butt_girth": "30 in",
+                  "tip_girth": "28 in", "bark": "off"}],
+        "rows": [{"name": "left", "across": "-19 in"}, {"name": "right", "across": "19 in"}],
+        "every_bent": {"deck_height": "2 ft 6 in", "cap": "log", "posts": [
+            {"row": row, "log": "log", "hole_depth": "4 ft"} for row in ("left", "right")]},
+        "bents": [{"name": f"B{k}", "at": f"{8 * k} ft"} for k in range(bays + 1)],
+        "stringers": [{"name": f"{row[0].upper()}{k + 1}", "row": row, "log": "log",
+                       "from": f"B{k}", "to": f"B{k + 1}"}
+                      for row in ("left", "right") for k in range(bays)],
+        "ground": {"soil": "gravel"}, "loads": {"crowd": "60 psf"}}
+    file = folder / "boardwalk.json"
+    file.write_text(json.dumps(case), encoding="utf-8")
+    return file
+
+
 def main():
     program, cases = str(pathlib.Path(sys.argv[1]).resolve()), pathlib.Path(sys.argv[2])
     counts = dict.fromkeys(("pages", "drawings", "columns", "redone"), 0)
@@ -304,6 +333,9 @@ def main():
         for case in sorted(cases.glob("*.json")):
             faults += [f"{case.name}: {f}"
                        for f in look_at(program, case, pathlib.Path(folder), counts)]
+        long_deck = boardwalk(pathlib.Path(folder), 34)
+        faults += [f"long deck: {f}"
+                   for f in look_at(program, long_deck, pathlib.Path(folder), counts)]
     faults += list(look_at_dates(program, cases / "alder-loop.json"))
     print("\n".join(faults + [str(counts), f"{len(faults)} faults"]))
     return 1 if faults or counts["pages"] < 4 or counts["redone"] < 40 else 0
