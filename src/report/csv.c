@@ -48,13 +48,14 @@ static void add_finding(const bw_finding *f, const bw_member_result *m, bw_text 
     bwi_csv_text(out, f->place, ',');
     bwi_csv_text(out, f->check->source, ',');
     bwi_csv_text(out, bw_mark_text(f->check->mark), ',');
-    bwi_csv_text(out, f->case_path, '\n');
+    bwi_csv_text(out, f->case_path, ',');
+    bwi_csv_text(out, f->note, '\n');
 }
 
 void bw_report_csv(const bw_assessment *assessment, bw_text *out)
 {
     bw_text_add(out, "member,role,log,check,verdict,utilisation,demand,capacity,unit,"
-                     "combination,position,place,source,mark,pointer\r\n");
+                     "combination,position,place,source,mark,pointer,note\r\n");
     for (size_t i = 0; i < assessment->n_members; i++) {
         const bw_member_result *m = &assessment->members[i];
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {

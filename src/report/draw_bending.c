@@ -316,7 +316,8 @@ static void draw_strip(bending_drawing *d, size_t row, size_t number, double lon
     }
     bwi_svg_close(&d->svg);
     bwi_html(out, "<figcaption>%s. %s%s</figcaption>\n</figure>\n",
-             bwi_or_fail(out, title), explain(d),
+             bwi_or_fail(out, title),
+             number == 0 || d->is_part ? explain(d) : "Lines as above.",
              d->is_part ? " The deck is long: of the row only this part, with its worst "
                           "place, is drawn."
                         : "");

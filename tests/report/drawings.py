@@ -243,6 +243,7 @@ def look_at_table(path, report):
         yield f"{len(rows)} rows for {len(findings)} findings"
     for row, finding in zip(rows, findings):
         if row["check"] != finding["check"] or row["verdict"] != finding["verdict"] or \
+                row["note"] != (finding["note"] or "") or \
                 abs(float(row["utilisation"]) - finding["utilisation"]) > \
                 1e-8 * finding["utilisation"] + 1e-12:
             yield f"row {row} is not {finding['check']} {finding['utilisation']}"
