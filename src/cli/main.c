@@ -12,6 +12,7 @@ static int (*const commands[BWI_COMMAND_COUNT])(bw_arena *, const bwi_options *)
     [BWI_SPAN] = bwi_span_run,       [BWI_LOG] = bwi_log_run,
     [BWI_SPACING] = bwi_spacing_run, [BWI_CARD] = bwi_card_run,
     [BWI_PAGE] = bwi_page_run,       [BWI_MATCH] = bwi_match_run,
+    [BWI_NEW] = bwi_new_run,
 };
 
 static int print_help(bw_arena *arena, const bwi_options *options)

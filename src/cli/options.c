@@ -130,6 +130,16 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "  bolewright match porch.json logs.csv\n"
          "  bolewright match porch.json logs.csv -o porch-logs.json\n",
          "LOGS.csv"},
+    [BWI_NEW] =
+        {"new", "[CASE.json]", false,
+         "ask plain questions and write a case to begin with",
+         "Asks how long, wide and high, of which logs, who will be on it; writes a\n"
+         "case (deck.json if no name is given) and says what \"check\" says of it. "
+         "Every\n"
+         "question has an answer in brackets that an empty line takes. Nothing is\n"
+         "written before the last answer, and nothing over a file that exists.\n",
+         "  bolewright new porch.json\n"
+         "  bolewright new porch.json --defaults --units metric\n"},
 };
 
 typedef struct {
@@ -150,7 +160,9 @@ static const option_row options[BWI_OPTION_COUNT] = {
                       FOR(BWI_REPORT), 0},
     [BWI_OPT_JSON] = {"json", "FILE",
                       "write the result as JSON; \"-\": print it, not the text",
-                      FOR_ALL & ~FOR(BWI_REPORT) & ~FOR(BWI_CARD) & ~FOR(BWI_PAGE), 0},
+                      FOR_ALL & ~FOR(BWI_REPORT) & ~FOR(BWI_CARD) & ~FOR(BWI_NEW) &
+                          ~FOR(BWI_PAGE),
+                      0},
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
                         FOR(BWI_CHECK) | FOR(BWI_REPORT) | FOR(BWI_SPECIES) |
@@ -158,7 +170,7 @@ static const option_row options[BWI_OPTION_COUNT] = {
                             FOR(BWI_MATCH) | FOR_SIZES,
                         0},
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
-                       FOR(BWI_SPECIES) | FOR(BWI_TREE) | FOR_SIZES, 0},
+                       FOR(BWI_SPECIES) | FOR(BWI_TREE) | FOR(BWI_NEW) | FOR_SIZES, 0},
     [BWI_OPT_FORCE] = {"force", NULL, "let it replace an existing file",
                        FOR_ALL & ~FOR(BWI_PAGE), 0},
     [BWI_OPT_QUIET] = {"quiet", NULL, "print no report: faults and the exit status only",
@@ -166,6 +178,8 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_DURABLE] = {"durable", NULL,
                          "only species with heartwood that resists decay",
                          FOR(BWI_SPECIES), 0},
+    [BWI_OPT_DEFAULTS] = {"defaults", NULL, "ask nothing: take every answer in brackets",
+                          FOR(BWI_NEW), 0},
     [BWI_OPT_WOOD] = {"species", "NAME", "species of the tree or log",
                       FOR(BWI_TREE) | FOR_SIZES, 0},
     [BWI_OPT_GIRTH] = {"girth", "LENGTH", "girth at breast height over bark, \"31 in\"",

@@ -18,6 +18,7 @@ typedef enum {
     BWI_INSPECT,
     BWI_PAGE,
     BWI_MATCH,
+    BWI_NEW,
     BWI_COMMAND_COUNT
 } bwi_command;
 
@@ -31,6 +32,7 @@ typedef enum {
     BWI_OPT_FORCE,
     BWI_OPT_QUIET,
     BWI_OPT_DURABLE,
+    BWI_OPT_DEFAULTS,
     BWI_OPT_WOOD,
     BWI_OPT_GIRTH,
     BWI_OPT_DIAMETER,

@@ -1,0 +1,639 @@
+/* new.c - the command new: plain questions in, a case file out. Nothing is written before
+ * the last answer is in and the case was read back. */
+#include "commands.h"
+#include "output.h"
+
+#include "bolewright/input.h"
+#include "bolewright/report.h"
+
+#include <math.h>
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { EXIT_NOT_WITHIN = 1, LONGEST = 500, ROWS = 3, BENTS_MOST = 60 };
+
+static const double pi = 3.14159265358979323846;
+
+typedef enum {
+    TITLE,
+    UNITS,
+    USE,
+    LENGTH,
+    SPACING,
+    WIDTH,
+    WOOD,
+    GIRTH,
+    POST_WOOD,
+    POST,
+    SEAT,
+    HEIGHT,
+    HOLE,
+    PAD,
+    SOIL,
+    SNOW,
+    BRACES,
+    QUESTIONS
+} question;
+
+typedef enum { AS_TEXT, AS_WORD, AS_SPECIES, AS_QUANTITY } kind;
+
+typedef struct {
+    const char *words;
+    const char *usual[2]; /* imperial, metric */
+    kind kind;
+    bw_quantity quantity;
+    double low, high;       /* SI */
+    const char *choices[4]; /* of a word */
+} question_row;
+
+/* Bounds are those of the case reader or narrower. Usual answers that nobody measured are
+ * on the cautious side: unknown wood, the poorest soil. */
+static const question_row questions[QUESTIONS] = {
+    [TITLE] = {.words = "What is the deck called?", .usual = {"Our deck", "Our deck"}},
+    [UNITS] = {.words = "Which units shall reports speak: imperial or metric? (Answers "
+                        "may be in either.)",
+               .usual = {"imperial", "metric"},
+               .kind = AS_WORD,
+               .choices = {"imperial", "metric"}},
+    [USE] = {.words = "Who will be on it: riders, people, or both?",
+             .usual = {"both", "both"},
+             .kind = AS_WORD,
+             .choices = {"riders", "people", "both"}},
+    [LENGTH] = {.words = "How long is the deck, along the way over it?",
+                .usual = {"16 ft", "4.8 m"},
+                .kind = AS_QUANTITY,
+                .quantity = BW_LENGTH,
+                .low = 1.0,
+                .high = 100.0},
+    [SPACING] = {.words = "How far apart may the posts stand, at most?",
+                 .usual = {"6 ft", "1.8 m"},
+                 .kind = AS_QUANTITY,
+                 .quantity = BW_LENGTH,
+                 .low = 0.5,
+                 .high = 12.0},
+    [WIDTH] = {.words = "How wide is the deck?",
+               .usual = {"3 ft 6 in", "1.1 m"},
+               .kind = AS_QUANTITY,
+               .quantity = BW_LENGTH,
+               .low = 0.4,
+               .high = 4.0},
+    [WOOD] = {.words = "Which species are the stringers, the logs along the deck?",
+              .usual = {"unknown softwood", "unknown softwood"},
+              .kind = AS_SPECIES},
+    [GIRTH] = {.words = "Girth of the thinnest stringer at its thin end, bark off?",
+               .usual = {"34 in", "860 mm"},
+               .kind = AS_QUANTITY,
+               .quantity = BW_LENGTH,
+               .low = 0.2,
+               .high = 2.5},
+    [POST_WOOD] = {.words =
+                       "Which species are posts and caps (caps lie across the posts)?",
+                   .usual = {"unknown softwood", "unknown softwood"},
+                   .kind = AS_SPECIES},
+    [POST] = {.words = "Girth of the thinnest post or cap at its thin end, bark off?",
+              .usual = {"34 in", "860 mm"},
+              .kind = AS_QUANTITY,
+              .quantity = BW_LENGTH,
+              .low = 0.2,
+              .high = 2.5},
+    [SEAT] = {.words =
+                  "How deep is the flat cut on each log where logs lie on each other?",
+              .usual = {"1 1/2 in", "40 mm"},
+              .kind = AS_QUANTITY,
+              .quantity = BW_LENGTH,
+              .low = 0.005,
+              .high = 0.1},
+    [HEIGHT] = {.words = "How high above the ground is the top of the boards?",
+                .usual = {"3 ft", "0.9 m"},
+                .kind = AS_QUANTITY,
+                .quantity = BW_LENGTH,
+                .low = 0.1,
+                .high = 6.0},
+    [HOLE] = {.words = "How deep are the holes of the posts?",
+              .usual = {"4 ft", "1.2 m"},
+              .kind = AS_QUANTITY,
+              .quantity = BW_LENGTH,
+              .low = 0.2,
+              .high = 3.0},
+    [PAD] = {.words = "How wide is the flat stone or pad at the bottom of each hole?",
+             .usual = {"24 in", "600 mm"},
+             .kind = AS_QUANTITY,
+             .quantity = BW_LENGTH,
+             .low = 0.1,
+             .high = 1.5},
+    [SOIL] = {.words = "What do the holes stand in: gravel, sand or clay?",
+              .usual = {"clay", "clay"},
+              .kind = AS_WORD,
+              .choices = {"gravel", "sand", "clay"}},
+    [SNOW] = {.words = "How heavy does snow lie there (ask the local code; 0 psf: none)?",
+              .usual = {"25 psf", "1.2 kPa"},
+              .kind = AS_QUANTITY,
+              .quantity = BW_PRESSURE,
+              .low = 0.0,
+              .high = 20e3},
+    [BRACES] = {.words =
+                    "Crossed braces in every bent and bay, fastened to pull: yes or no?",
+                .usual = {"no", "no"},
+                .kind = AS_WORD,
+                .choices = {"yes", "no"}},
+};
+
+typedef struct {
+    bw_arena *arena;
+    const bwi_options *options;
+    bw_diags tables, output, deck;
+    bw_species_table species;
+    bw_units units;
+    const char *answer[QUESTIONS]; /* as given, or the word or species it means */
+    double value[QUESTIONS];       /* of quantities [SI] */
+    bw_text text;                  /* the case */
+    bw_assessment assessment;
+    const char *path;
+} new_run;
+
+/* ---- asking ---- */
+
+static void tell(const char *lead, const char *words)
+{
+    (void)fprintf(stderr, "%s%s\n", lead, words != NULL ? words : "");
+}
+
+/* False at the end of input. A line too long is taken whole and reads as nothing useful.
+ */
+static bool line_read(char line[LONGEST])
+{
+    if (fgets(line, LONGEST, stdin) == NULL) {
+        return false;
+    }
+    if (isatty(STDIN_FILENO) != 1) {
+        tell("", ""); /* nobody ended the line of the question */
+    }
+    size_t length = strlen(line);
+    if (length > 0 && line[length - 1] != '\n') {
+        for (int c = getchar(); c != '\n' && c != EOF; c = getchar()) {
+        }
+    }
+    while (length > 0 && strchr(" \t\r\n", line[length - 1]) != NULL) {
+        line[--length] = '\0';
+    }
+    return true;
+}
+
+static bool word_take(new_run *run, question q, const char *text)
+{
+    for (size_t k = 0; k < 4 && questions[q].choices[k] != NULL; k++) {
+        const char *choice = questions[q].choices[k];
+        if (strncmp(choice, text, strlen(text)) == 0) { /* y, or met, will do */
+            run->answer[q] = choice;
+            return true;
+        }
+    }
+    tell("  That is none of the answers: ", text);
+    return false;
+}
+
+static bool species_take(new_run *run, question q, const char *text)
+{
+    const char *near[3] = {NULL, NULL, NULL};
+    const bw_species *found = bw_species_find(&run->species, text, near, 3);
+    if (found == NULL) {
+        tell("  No species is called ", text);
+        for (size_t k = 0; k < 3 && near[k] != NULL; k++) {
+            tell("    near to it: ", near[k]);
+        }
+        tell(
+            "  \"bolewright species\" lists them; unknown softwood and unknown hardwood ",
+            "will do.");
+        return false;
+    }
+    run->answer[q] = found->common;
+    return true;
+}
+
+static const char *print(new_run *run, bw_quantity quantity, double value)
+{
+    const char *text = bw_quantity_print(run->arena, quantity, value, run->units);
+    return text != NULL ? text : "?";
+}
+
+/* What one answer allows of another. */
+static bool goes_together(new_run *run, question q, double value)
+{
+    const double thin = fmin(run->value[GIRTH], run->value[POST]) / pi;
+    if (q == SEAT && value > 0.25 * thin) {
+        tell("  That cuts too far into the thinnest log: at most ",
+             bw_length_print_small(run->arena, 0.25 * thin, run->units));
+        return false;
+    }
+    const double least = (run->value[GIRTH] + run->value[POST]) / pi + 0.1;
+    if (q == HEIGHT && value < least) {
+        tell("  Boards, stringer and cap alone are thicker: on posts it is at least ",
+             print(run, BW_LENGTH, least));
+        return false;
+    }
+    if (q == SPACING && ceil(run->value[LENGTH] / value - 1e-9) >= BENTS_MOST) {
+        tell("  That makes too many bents; set them further apart.", "");
+        return false;
+    }
+    return true;
+}
+
+static bool quantity_take(new_run *run, question q, const char *text)
+{
+    const question_row *row = &questions[q];
+    double value = 0.0;
+    const char *hint = NULL;
+    const bw_parse fault = bw_quantity_parse(row->quantity, text, &value);
+    if (fault != BW_PARSE_OK) {
+        tell("  ", bw_parse_explain(run->arena, fault, row->quantity, text, &hint));
+        tell("  ", hint);
+        return false;
+    }
+    if (!(value >= row->low && value <= row->high)) {
+        (void)fprintf(stderr, "  Allowed: %s to %s\n",
+                      print(run, row->quantity, row->low),
+                      print(run, row->quantity, row->high));
+        return false;
+    }
+    if (!goes_together(run, q, value)) {
+        return false;
+    }
+    run->value[q] = value;
+    run->answer[q] = bw_arena_copy(run->arena, text);
+    return run->answer[q] != NULL;
+}
+
+static bool text_take(new_run *run, question q, const char *text)
+{
+    for (const char *c = text; *c != '\0'; c++) {
+        if ((unsigned char)*c < 0x20 || *c == 0x7F) {
+            tell("  Letters and signs only, please: a control character is in it.", "");
+            return false;
+        }
+    }
+    run->answer[q] = bw_arena_copy(run->arena, text);
+    return run->answer[q] != NULL;
+}
+
+static bool take(new_run *run, question q, const char *text)
+{
+    switch (questions[q].kind) {
+    case AS_WORD:
+        return word_take(run, q, text);
+    case AS_SPECIES:
+        return species_take(run, q, text);
+    case AS_QUANTITY:
+        return quantity_take(run, q, text);
+    default:
+        return text_take(run, q, text);
+    }
+}
+
+/* A usual height is raised if the logs are too thick for it. */
+static const char *usual_answer(new_run *run, question q)
+{
+    const double least = (run->value[GIRTH] + run->value[POST]) / pi + 0.15;
+    const char *usual = questions[q].usual[run->units];
+    double value = 0.0;
+    if (q == HEIGHT && bw_quantity_parse(BW_LENGTH, usual, &value) == BW_PARSE_OK &&
+        value < least) {
+        return print(run, BW_LENGTH, ceil(least / 0.1) * 0.1);
+    }
+    const double thin = fmin(run->value[GIRTH], run->value[POST]) / pi;
+    if (q == SEAT && bw_quantity_parse(BW_LENGTH, usual, &value) == BW_PARSE_OK &&
+        value > 0.25 * thin) {
+        const double step = run->units == BW_IMPERIAL ? bw_inch / 4.0 : 0.005;
+        const char *less = bw_length_print_small(
+            run->arena, fmax(floor(0.25 * thin / step) * step, step), run->units);
+        return less != NULL ? less : usual;
+    }
+    return usual;
+}
+
+static bw_status ask(new_run *run, question q)
+{
+    char line[LONGEST];
+    const char *usual = usual_answer(run, q);
+    if (run->options->value[BWI_OPT_DEFAULTS] != NULL) {
+        return take(run, q, usual) ? BW_OK : BW_E_MEMORY;
+    }
+    do {
+        (void)fprintf(stderr, "%2d of %d  %s\n         [%s] ", (int)q + 1, QUESTIONS,
+                      questions[q].words, usual);
+        (void)fflush(stderr);
+        if (!line_read(line)) {
+            tell("", "");
+            bw_diags_error(&run->output, "new.ended", NULL,
+                           "an empty line takes the answer in brackets; --defaults takes "
+                           "them all",
+                           "the answers ended at question %d of %d: nothing is written",
+                           (int)q + 1, QUESTIONS);
+            return BW_E_IO;
+        }
+    } while (!take(run, q, line[strspn(line, " \t")] == '\0' ? usual : line));
+    if (q == UNITS) {
+        run->units = strcmp(run->answer[UNITS], "metric") == 0 ? BW_METRIC : BW_IMPERIAL;
+    }
+    return BW_OK;
+}
+
+/* ---- the case ---- */
+
+static const char *const row_names[ROWS] = {"left", "right", "middle"};
+
+/* A middle row where two would stand more than about 1.2 m apart. */
+static size_t n_rows(const new_run *run)
+{
+    return run->value[WIDTH] > 1.6 ? 3 : 2;
+}
+
+static size_t n_bays(const new_run *run)
+{
+    const double bays = ceil(run->value[LENGTH] / run->value[SPACING] - 1e-9);
+    return bays > 1.0 ? (size_t)bays : 1;
+}
+
+static const char *bent_name(new_run *run, size_t k)
+{
+    const char *name = k < 26 ? bw_arena_print(run->arena, "%c", (int)('A' + k))
+                              : bw_arena_print(run->arena, "A%zu", k);
+    return name != NULL ? name : "?";
+}
+
+static void add_pair(new_run *run, const char *key, const char *text, const char *end)
+{
+    bw_text_print(&run->text, "\"%s\": ", key);
+    bw_json_string(&run->text, text);
+    bw_text_add(&run->text, end);
+}
+
+static void add_log(new_run *run, const char *name, const char *species,
+                    const char *const girth[2], bool last)
+{
+    bw_text_add(&run->text, "    { ");
+    add_pair(run, "name", name, ", ");
+    add_pair(run, "species", species, ", ");
+    add_pair(run, "butt_girth", girth[0], ", ");
+    add_pair(run, "tip_girth", girth[1], ", ");
+    add_pair(run, "bark", "off", last ? " }\n" : " },\n");
+}
+
+/* Height of the posts' tops above the ground, or a little less. */
+static double posts_top(const new_run *run)
+{
+    return run->value[HEIGHT] - 0.05 - (run->value[GIRTH] + run->value[POST]) / pi;
+}
+
+/* Posts shorter than this have no room for them. */
+static bool has_braces(const new_run *run)
+{
+    return strcmp(run->answer[BRACES], "yes") == 0 && posts_top(run) > 0.25;
+}
+
+static void add_logs(new_run *run)
+{
+    const bool imperial = run->units == BW_IMPERIAL;
+    const char *const stringer[2] = {run->answer[GIRTH], run->answer[GIRTH]};
+    const char *const post[2] = {run->answer[POST], run->answer[POST]};
+    const char *const brace[2] = {imperial ? "13 in" : "330 mm",
+                                  imperial ? "12 in" : "300 mm"};
+    bw_text_add(&run->text, "  \"logs\": [\n");
+    add_log(run, "stringer, the thinnest", run->answer[WOOD], stringer, false);
+    add_log(run, "cap, the thinnest", run->answer[POST_WOOD], post, false);
+    add_log(run, "post, the thinnest", run->answer[POST_WOOD], post, !has_braces(run));
+    if (has_braces(run)) {
+        add_log(run, "brace, a thin pole", run->answer[POST_WOOD], brace, true);
+    }
+    bw_text_add(&run->text, "  ],\n");
+}
+
+static double across(const new_run *run, size_t row)
+{
+    static const double side[ROWS] = {-1.0, 1.0, 0.0};
+    return side[row] * 0.46 * run->value[WIDTH];
+}
+
+static void add_rows(new_run *run)
+{
+    bw_text_add(&run->text, "  \"rows\": [\n");
+    for (size_t r = 0; r < n_rows(run); r++) {
+        bw_text_add(&run->text, "    { ");
+        add_pair(run, "name", row_names[r], ", ");
+        add_pair(run, "across", print(run, BW_LENGTH, across(run, r)),
+                 r + 1 < n_rows(run) ? " },\n" : " }\n");
+    }
+    bw_text_add(&run->text, "  ],\n");
+}
+
+static void add_bents(new_run *run)
+{
+    bw_text_add(&run->text, "  \"every_bent\": {\n    ");
+    add_pair(run, "deck_height", run->answer[HEIGHT], ",\n    ");
+    add_pair(run, "cap", "cap, the thinnest", ",\n    \"posts\": [\n");
+    for (size_t r = 0; r < n_rows(run); r++) {
+        bw_text_add(&run->text, "      { ");
+        add_pair(run, "row", row_names[r], ", ");
+        add_pair(run, "log", "post, the thinnest", ", ");
+        add_pair(run, "hole_depth", run->answer[HOLE], ", \"pad\": { ");
+        add_pair(run, "width", run->answer[PAD],
+                 r + 1 < n_rows(run) ? " } },\n" : " } }\n");
+    }
+    bw_text_add(&run->text, "    ]\n  },\n  \"bents\": [\n");
+    for (size_t k = 0; k <= n_bays(run); k++) {
+        const double at = run->value[LENGTH] * (double)k / (double)n_bays(run);
+        bw_text_add(&run->text, "    { ");
+        add_pair(run, "name", bent_name(run, k), ", ");
+        add_pair(run, "at", print(run, BW_LENGTH, at),
+                 k < n_bays(run) ? " },\n" : " }\n");
+    }
+    bw_text_add(&run->text, "  ],\n");
+}
+
+/* Butts and tips change about along a row. */
+static void add_stringers(new_run *run)
+{
+    bw_text_add(&run->text, "  \"stringers\": [\n");
+    for (size_t r = 0; r < n_rows(run); r++) {
+        for (size_t k = 0; k < n_bays(run); k++) {
+            const bool last = r + 1 == n_rows(run) && k + 1 == n_bays(run);
+            bw_text_add(&run->text, "    { ");
+            add_pair(run, "name",
+                     bw_arena_print(run->arena, "%s %zu", row_names[r], k + 1), ", ");
+            add_pair(run, "row", row_names[r], ", ");
+            add_pair(run, "log", "stringer, the thinnest", ", ");
+            add_pair(run, "from", bent_name(run, k), ", ");
+            add_pair(run, "to", bent_name(run, k + 1), ", ");
+            add_pair(run, "butt_at", bent_name(run, k % 2 == 0 ? k : k + 1),
+                     last ? " }\n" : " },\n");
+        }
+    }
+    bw_text_add(&run->text, "  ],\n");
+}
+
+/* Ends a hand above the ground and a little below the caps. */
+static void add_brace(new_run *run, const char *plane, const char *where,
+                      const char *const ends[2], bool *first)
+{
+    const bool across_deck = strcmp(plane, "bent") == 0;
+    const char *key = across_deck ? "row" : "bent";
+    const double top = posts_top(run);
+    const char *low = print(run, BW_LENGTH, 0.1);
+    const char *high = print(run, BW_LENGTH, top - 0.04);
+    bw_text_add(&run->text, *first ? "    { " : ",\n    { ");
+    *first = false;
+    add_pair(run, "name",
+             bw_arena_print(run->arena, "%s %s, %s to %s",
+                            across_deck ? "across" : "along", where, ends[0], ends[1]),
+             ", ");
+    add_pair(run, "kind", "crossed", ", ");
+    add_pair(run, "log", "brace, a thin pole", ", \"pulls\": true, ");
+    add_pair(run, plane, where, ", \"from\": { ");
+    add_pair(run, key, ends[0], ", ");
+    add_pair(run, "height", low, " }, \"to\": { ");
+    add_pair(run, key, ends[1], ", ");
+    add_pair(run, "height", high, " } }");
+}
+
+static void add_braces(new_run *run)
+{
+    bool first = true;
+    if (!has_braces(run)) {
+        return;
+    }
+    bw_text_add(&run->text, "  \"braces\": [\n");
+    for (size_t k = 0; k <= n_bays(run); k++) {
+        const char *const ends[2] = {"left", "right"};
+        add_brace(run, "bent", bent_name(run, k), ends, &first);
+    }
+    for (size_t r = 0; r < n_rows(run); r++) {
+        for (size_t k = 0; k < n_bays(run); k++) {
+            const char *const ends[2] = {bent_name(run, k), bent_name(run, k + 1)};
+            add_brace(run, "row", row_names[r], ends, &first);
+        }
+    }
+    bw_text_add(&run->text, "\n  ],\n");
+}
+
+static void add_loads(new_run *run)
+{
+    const bool imperial = run->units == BW_IMPERIAL;
+    const char *use = run->answer[USE];
+    const char *rider = strcmp(use, "people") == 0 ? "null"
+                        : imperial ? "{ \"mass\": \"254 lb\", \"factor\": 3.0 }"
+                                   : "{ \"mass\": \"115 kg\", \"factor\": 3.0 }";
+    bw_text_add(&run->text, "  \"ground\": { ");
+    add_pair(run, "soil", run->answer[SOIL], " },\n");
+    bw_text_print(&run->text, "  \"loads\": {\n    \"rider\": %s", rider);
+    if (strcmp(use, "riders") != 0) {
+        bw_text_print(&run->text, ",\n    \"crowd\": \"%s\"",
+                      imperial ? "60 psf" : "3 kPa");
+    }
+    if (run->value[SNOW] > 0.0) {
+        bw_text_add(&run->text, ",\n    ");
+        add_pair(run, "snow", run->answer[SNOW], "");
+    }
+    bw_text_add(&run->text, "\n  },\n  \"limits\": { ");
+    add_pair(run, "seat_depth", run->answer[SEAT], " }\n}\n");
+}
+
+static void case_write(new_run *run)
+{
+    run->text = bw_text_new(run->arena);
+    bw_text_add(&run->text, "{\n  \"format\": 1,\n  ");
+    add_pair(run, "title", run->answer[TITLE], ",\n  ");
+    add_pair(run, "units", run->answer[UNITS], ",\n  \"deck\": { ");
+    add_pair(run, "width", run->answer[WIDTH], " },\n");
+    add_logs(run);
+    add_rows(run);
+    add_bents(run);
+    add_stringers(run);
+    add_braces(run);
+    add_loads(run);
+}
+
+/* ---- the run ---- */
+
+/* The case as check reads and judges it. */
+static bw_status read_back(new_run *run)
+{
+    bw_case *deck = BW_NEW(run->arena, bw_case, 1);
+    if (deck == NULL || bw_text_string(&run->text) == NULL) {
+        return BW_E_MEMORY;
+    }
+    BW_TRY(bw_input_case(run->arena, run->text.data, &run->species, deck, &run->deck));
+    return bw_deck_assess(run->arena, deck, &run->assessment, &run->deck);
+}
+
+static bw_status say(new_run *run)
+{
+    bw_text line = bw_text_new(run->arena);
+    const char *verdict = bw_report_verdict_text(run->arena, &run->assessment);
+    const bool printed = strcmp(run->path, "-") == 0;
+    if (verdict == NULL) {
+        return BW_E_MEMORY;
+    }
+    bw_text_print(
+        &line,
+        "%s\nwritten: %s\n"
+        "The girths stand for the thinnest log of each kind: measure each and put "
+        "it in.\n"
+        "next: bolewright check %s\n"
+        "A sanity check, not engineering: local building rules come first, and a "
+        "licensed\nengineer must review anything that people rely on.\n",
+        verdict, run->path, run->path);
+    return printed || run->options->value[BWI_OPT_QUIET] != NULL
+               ? BW_OK
+               : bwi_output_print(&line, &run->output);
+}
+
+static bw_status make(new_run *run)
+{
+    const bwi_options *o = run->options;
+    const bool force = o->value[BWI_OPT_FORCE] != NULL;
+    const char *units = o->value[BWI_OPT_UNITS];
+    run->units = units != NULL && strcmp(units, "metric") == 0 ? BW_METRIC : BW_IMPERIAL;
+    BW_TRY(bwi_output_path_allowed(run->path, force, "-", &run->output));
+    BW_TRY(bw_input_species(run->arena, o->value[BWI_OPT_TABLES], &run->species,
+                            &run->tables));
+    if (o->value[BWI_OPT_DEFAULTS] == NULL) {
+        tell(
+            "",
+            "An empty line takes the answer in brackets. Lengths as you write them, with "
+            "their\nunit: 6 ft 6 in, 7'6\", 25 1/2 in, 2.29 m, 150 mm. Ctrl-C leaves "
+            "nothing behind.\n");
+    }
+    for (int q = 0; q < QUESTIONS; q++) {
+        BW_TRY(ask(run, (question)q));
+    }
+    if (strcmp(run->answer[BRACES], "yes") == 0 && !has_braces(run)) {
+        tell("The posts are too short for braces: they are left out.", "");
+    }
+    case_write(run);
+    BW_TRY(read_back(run));
+    if (strcmp(run->path, "-") == 0) {
+        return bwi_output_print(&run->text, &run->output);
+    }
+    (void)signal(SIGINT, SIG_IGN); /* from here the file is written whole */
+    return bwi_output_file(run->path, &run->text, force, &run->output);
+}
+
+int bwi_new_run(bw_arena *arena, const bwi_options *options)
+{
+    new_run run = {.arena = arena,
+                   .options = options,
+                   .path = options->operand != NULL ? options->operand : "deck.json",
+                   .tables = bw_diags_new(arena, options->value[BWI_OPT_TABLES]),
+                   .deck = bw_diags_new(arena, "the case"),
+                   .output = bw_diags_new(arena, NULL)};
+    bw_status status = make(&run);
+    if (status == BW_OK) {
+        status = say(&run);
+    }
+    const bw_diags *const all[] = {&run.tables, &run.deck, &run.output, NULL};
+    const int exit_status = bwi_output_finish(status, all);
+    const bool within =
+        status == BW_OK && bw_report_verdict(&run.assessment) == BW_WITHIN;
+    return status == BW_OK && !within ? EXIT_NOT_WITHIN : exit_status;
+}
