@@ -103,6 +103,7 @@ typedef struct {
     bw_fasteners fasteners;
     bw_joint_log side_log, main_log;
     bool end_grain; /* they run along the grain of the main log */
+    bool hung;      /* a load hangs on them; else they hold something in place */
 } bw_joint;
 
 /* What a check may need; each reads its own part and ignores the rest. */
@@ -114,6 +115,7 @@ typedef struct {
      * leaves */
     double notch_left;    /* [m] depth left over the notch, d_n */
     double notch_whole;   /* [m] depth beside the notch, d */
+    double notch_most;    /* share of the depth that may be cut there; 0: no rule */
     double notch_reach;   /* [m] line of the reaction to the notch; 0: not known */
     double axial;         /* [N] compression positive here */
     double shear;         /* [N] */

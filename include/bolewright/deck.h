@@ -189,6 +189,20 @@ typedef struct {
     const char *case_path;
 } bw_brace;
 
+/* How one end of a stringer or of a brace hands over its load. What is not described
+ * bears on what lies under it, and a brace's end sits in a notch and can only push. */
+typedef struct {
+    int stringer;  /* -1: a brace's end */
+    int bent;      /* of a stringer */
+    int brace;     /* -1: a stringer's end */
+    bool at_to;    /* of a brace */
+    bool hung;     /* on its fasteners; else it bears, and they only hold it in place */
+    bool into_cap; /* hung on the cap, not on the post of its row */
+    double notch;  /* [m] depth of the notch that a brace sits in; 0: as deep as seats */
+    bw_fasteners fasteners; /* of the kind BW_FASTENER_NONE if none are described */
+    const char *case_path;
+} bw_joint_place;
+
 typedef struct {
     const char *title, *place, *builder, *landowner; /* null when not given */
     bw_units units;
@@ -203,6 +217,8 @@ typedef struct {
     size_t n_stringers;
     const bw_brace *braces;
     size_t n_braces;
+    const bw_joint_place *joints;
+    size_t n_joints;
     bw_boards boards;
     bw_loads loads;
     bw_limits limits;

@@ -29,6 +29,25 @@ static bw_status make_references(bw_arena *arena, const bw_case *deck, bw_refere
 
 /* ---- results ---- */
 
+/* A word on joints: what is missing, or what it means that a load hangs. */
+static const char *joint_advice(const bwi_plan *p, const bwi_worst *w, int kind)
+{
+    const bw_joint *joint = w->input.joint;
+    if (kind == BW_CHECK_SPLIT) {
+        return isnan(w->ratio.utilisation)
+                   ? "cannot say without where its fasteners lie: edge, loaded_edge"
+                   : NULL;
+    }
+    if (isnan(w->ratio.utilisation)) {
+        return bwi_joint_missing(p, joint);
+    }
+    return joint->hung && kind == BW_CHECK_JOINT
+               ? "this load hangs on its fasteners, the commonest cause of collapses: "
+                 "let the log bear on a cap or a post, and let fasteners only hold it in "
+                 "place"
+               : NULL;
+}
+
 /* What would make a post steady whose hole is too shallow: the depth that would do; why
  * there is no number. Null if there is nothing to say. */
 static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
@@ -36,6 +55,9 @@ static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
     const char *unknown = bwi_rider_unknown(p->deck);
     if (isnan(w->ratio.utilisation) && unknown != NULL) {
         return bw_arena_print(p->arena, "the riders: %s", unknown);
+    }
+    if (kind == BW_CHECK_JOINT || kind == BW_CHECK_LIFT || kind == BW_CHECK_SPLIT) {
+        return joint_advice(p, w, kind);
     }
     if (kind != BW_CHECK_SOIL_LATERAL || !(w->ratio.utilisation > 1.0)) {
         return NULL;

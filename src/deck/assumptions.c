@@ -216,9 +216,10 @@ static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
     const char *depth = bw_length_print_small(p->arena, l->seat_depth, p->deck->units);
     return add(p, out, BW_MARK_JUDGEMENT, "a flat cut on each log where it bears",
                bw_arena_print(p->arena,
-                              "seats are flat, %s deep on each log, and are not taken "
-                              "off its section: keep them that shallow; two stringers "
-                              "that end on one seat have half of it each",
+                              "seats are flat, %s deep on each log, and are taken off "
+                              "it where it bears: keep them that shallow; two stringers "
+                              "that end on one seat have half of it each, and so has a "
+                              "log at its end if nobody measured that it goes on",
                               depth != NULL ? depth : "?"));
 }
 
@@ -321,6 +322,59 @@ static bw_status add_grades(const bwi_plan *p, bw_assessment *out)
                                                       BW_BENDING_STRENGTH, NULL))));
 }
 
+/* Ends that hang, and ends that stop on their seats. */
+static bw_status add_joints(const bwi_plan *p, bw_assessment *out)
+{
+    size_t hung = 0;
+    for (size_t k = 0; k < p->deck->n_joints; k++) {
+        hung += p->deck->joints[k].stringer >= 0 && p->deck->joints[k].hung ? 1 : 0;
+    }
+    if (hung > 0) {
+        BW_TRY(add(p, out, BW_MARK_READ,
+                   "inspectors' and trade articles on collapses of decks",
+                   bw_arena_print(
+                       p->arena,
+                       "WARNING: %zu stringer ends hang on fasteners: hung loads are the "
+                       "commonest cause of collapses. Let logs bear, post on ground, cap "
+                       "on post, stringer on cap; what pushes hung ends across the deck "
+                       "is not counted",
+                       hung)));
+    }
+    if (p->deck->n_joints > 0) {
+        BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "logs put up green",
+                   "fasteners are set square to the logs, in bored holes where they are "
+                   "not driven, in sound wood and not in a drying check; several across "
+                   "the grain hold a log apart that shrinks"));
+    }
+    if (p->deck->n_braces > 0) {
+        BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "see \"notches\" of a log",
+                   "a brace's end sits square in a notch as deep as seats, if no joint "
+                   "says otherwise; that notch is not taken off the post or cap"));
+    }
+    return BW_OK;
+}
+
+/* A log that ends where its seat ends. */
+static bw_status add_split_ends(const bwi_plan *p, bw_assessment *out)
+{
+    size_t short_ends = 0;
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        const bw_log *log = &p->deck->logs[p->deck->stringers[k].log];
+        const double on = (log->length - p->stringer_length[k]) / 2.0;
+        short_ends += on < 0.15 ? 1 : 0;
+    }
+    if (short_ends == 0) {
+        return BW_OK;
+    }
+    return add(
+        p, out, BW_MARK_JUDGEMENT, "drying splits begin at the end of a log",
+        bw_arena_print(p->arena,
+                       "%zu stringers are not known to go on 6 in past the middle of "
+                       "their end seats: a split at the end then lies in the seat, and "
+                       "fasteners there hold little",
+                       short_ends));
+}
+
 /* The stringer that is lifted most: what it must be held down with. */
 static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
 {
@@ -353,6 +407,8 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_pushes(p, out));
     BW_TRY(add_grades(p, out));
     BW_TRY(add_limits(p, out));
+    BW_TRY(add_joints(p, out));
+    BW_TRY(add_split_ends(p, out));
     BW_TRY(
         add(p, out, BW_MARK_JUDGEMENT, "lever rule",
             "boards are simply laid over the rows; a wheel at an overhanging edge levers "

@@ -50,6 +50,87 @@ static void check_cap_sections(const arrangement *a, const bw_state *s)
     }
 }
 
+/* Nearest posts on either side of a place across; without one on a side it overhangs. */
+static void posts_beside(const bwi_plan *p, size_t bent, double across, double *left,
+                         double *right)
+{
+    *left = -(double)INFINITY;
+    *right = (double)INFINITY;
+    const bw_bent *b = &p->deck->bents[bent];
+    for (size_t k = 0; k < b->n_posts; k++) {
+        const double at = p->deck->rows[b->posts[k].row].across;
+        *left = at <= across + 1e-6 ? fmax(*left, at) : *left;
+        *right = at >= across - 1e-6 ? fmin(*right, at) : *right;
+    }
+}
+
+/* Thickness of the top of the post at a place across; 0 if none stands there. */
+static double post_width(const bwi_plan *p, size_t bent, double across)
+{
+    const bw_bent *b = &p->deck->bents[bent];
+    for (size_t k = 0; k < b->n_posts; k++) {
+        if (fabs(p->deck->rows[b->posts[k].row].across - across) < 2e-3) {
+            const bwi_post_place place = bwi_plan_post(p, bent, &b->posts[k]);
+            return bwi_post_diameter(p, &place, place.top);
+        }
+    }
+    return 0.0;
+}
+
+static bool carries_row(const arrangement *a, size_t node)
+{
+    for (size_t r = 0; r < a->t->plan->deck->n_rows; r++) {
+        if (a->f.row_node[r] == (int)node) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The cap where seats are cut off it: on top under the rows, below on the posts. */
+static void check_cap_seats(const arrangement *a, const bw_state *s)
+{
+    const bwi_plan *p = a->t->plan;
+    const bw_bent *b = &p->deck->bents[a->f.bent];
+    for (size_t k = 0; b->cap >= 0 && k < 2 * (a->f.n_nodes - 1); k++) {
+        const size_t node = (k + 1) / 2, last = k % 2, part = k / 2;
+        const double across = a->f.node_across[node];
+        const int member = a->f.cap_member[part];
+        const double at = last == 1 ? bw_frame_length(a->f.frame, member) : 0.0;
+        const bw_action act = bw_state_action(s, member, at, last == 1);
+        const double post = post_width(p, a->f.bent, across);
+        const bwi_seat_place place = {.whole = bw_frame_section(a->f.frame, member, at),
+                                      .top = carries_row(a, node),
+                                      .bottom = post > 0.0,
+                                      .moment = act.moment,
+                                      .at_end = node == 0 || node + 1 == a->f.n_nodes,
+                                      .reach = post / 2.0};
+        bw_check_input in = {.reference = &p->references[b->cap],
+                             .shear = fabs(act.shear),
+                             .moment = fabs(act.moment)};
+        if (bwi_seat_input(p, b->cap, &place, &in)) {
+            const size_t number = a->t->first_cap + a->f.bent;
+            bwi_track(a->t, number, BW_CHECK_SHEAR, &in, across, &a->event);
+            bwi_track(a->t, number, BW_CHECK_BENDING, &in, across, &a->event);
+        }
+    }
+}
+
+/* Fasteners of the stringers that stand on the bent: all rows share its push alike. */
+static void check_sideways(const arrangement *a, double push)
+{
+    const bwi_plan *p = a->t->plan;
+    double rows = 0.0;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        rows += a->f.row_node[r] >= 0 ? 1.0 : 0.0;
+    }
+    for (size_t r = 0; r < p->deck->n_rows && p->deck->n_joints > 0; r++) {
+        if (a->f.row_node[r] >= 0) {
+            bwi_check_sideways(a->t, (int)r, a->f.bent, push / rows, &a->event);
+        }
+    }
+}
+
 /* Notches of the cap; the butt lies on the left. */
 static void check_cap_notches(const arrangement *a, const bw_state *s)
 {
@@ -87,20 +168,6 @@ static void check_cap_notches(const arrangement *a, const bw_state *s)
                       &a->event);
             bwi_track(a->t, number, BW_CHECK_SHEAR, &in, left + n->from_butt, &a->event);
         }
-    }
-}
-
-/* Nearest posts on either side of a place across; without one on a side it overhangs. */
-static void posts_beside(const bwi_plan *p, size_t bent, double across, double *left,
-                         double *right)
-{
-    *left = -(double)INFINITY;
-    *right = (double)INFINITY;
-    const bw_bent *b = &p->deck->bents[bent];
-    for (size_t k = 0; k < b->n_posts; k++) {
-        const double at = p->deck->rows[b->posts[k].row].across;
-        *left = at <= across + 1e-6 ? fmax(*left, at) : *left;
-        *right = at >= across - 1e-6 ? fmin(*right, at) : *right;
     }
 }
 
@@ -303,7 +370,9 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
     }
     if (a->strength) {
         check_cap_sections(a, s);
+        check_cap_seats(a, s);
         check_cap_notches(a, s);
+        check_sideways(a, rows->push);
         check_posts(a, s);
         check_braces(a, s);
     }

@@ -130,4 +130,5 @@ void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double leng
             bwi_track(t, member, BW_CHECK_COMPRESSION, &in, x[k], event);
         }
     }
+    bwi_check_brace_ends(t, brace, line, length, event);
 }

@@ -22,9 +22,9 @@ const char *const bw_cautions[] = {
 const char *const bwi_not_checked[] = {
     "wind, earthquake, floods, falling trees",
     "frost heave, settlement, ground that is soft, wet, sloping or filled",
-    "joints: screws, bolts and notches, the ends of braces, what holds stringers and "
-    "caps "
-    "down where they would lift",
+    "fasteners that the case does not describe; what holds caps on their posts; wood "
+    "that "
+    "shears off beyond the notch of a brace; fasteners set in drying checks",
     "boards, rails and guards; fall height; how the deck rides; slipping",
     "how the deck shakes: people who jump or run in step",
     "hidden rot, splits and insects, and what years do to wood",

@@ -55,6 +55,10 @@ typedef struct {
     double *cap_top;        /* [m] above ground at each bent: underside of stringers */
     bwi_cap_place *caps;    /* per bent */
     const char **log_words; /* per log: what flats and hollow leave of it */
+    bw_joint *joints;       /* per joint of the case */
+    int *end_joint;   /* of stringers: 2 (row * n_bents + bent), and 1 more for the one
+                         after the bent: number of its joint, -1 */
+    int *brace_joint; /* of braces: 2 brace, and 1 more for its second end */
 } bwi_plan;
 
 bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
@@ -106,6 +110,7 @@ void bwi_log_sections(const bw_log *log, bw_section out[2]);
 /* At one place, as measured there. */
 bw_section bwi_post_section(const bwi_plan *p, const bwi_post_place *place,
                             double height);
+bw_section bwi_stringer_section(const bwi_plan *p, int stringer, double from_first);
 /* Height above the ground of a notch of the post's log. */
 double bwi_post_notch_height(const bwi_post_place *place, const bw_notch *notch);
 /* Density that makes a hollow member weigh as if solid. */
@@ -208,6 +213,60 @@ int bwi_chain_node(const bwi_chain *c, double height);
  * new. */
 bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_member,
                     bool *slack);
+
+/* ---- joints and seats ---- */
+
+/* Turns the joints of the case into those of the checks. */
+bw_status bwi_joints_make(bwi_plan *p);
+/* One log of a joint: how thick along the fasteners, and its area. */
+bw_joint_log bwi_joint_log(const bwi_plan *p, int log, double thickness, double area,
+                           const bw_fasteners *f);
+/* What is not known of a joint and a check of it needs, in words. */
+const char *bwi_joint_missing(const bwi_plan *p, const bw_joint *joint);
+
+/* The stringer before a bent, or after it. */
+typedef enum { BWI_BEFORE, BWI_AFTER } bwi_side;
+int bwi_end_joint(const bwi_plan *p, int row, size_t bent, bwi_side side);
+bool bwi_is_hung(const bwi_plan *p, int joint);
+bool bwi_is_fastened(const bwi_plan *p, int joint); /* its fasteners are described */
+
+/* What the end of a stringer does at a bent. */
+typedef struct {
+    int stringer, joint;
+    double station; /* [m] along it */
+    double down;    /* [N] on the bent */
+    double dead;    /* [N] of that, what stays, with the factor 1 */
+    double along;   /* [N] along the deck, on the bent */
+} bwi_end;
+/* Width of the holes that a joint bores upright through a log side by side [m]. */
+double bwi_joint_holes(const bwi_plan *p, int joint);
+/* Moment that stringers hung on the side of their post put on it [N*m]: half of both
+ * thicknesses is the arm. */
+double bwi_hung_moment(const bwi_plan *p, int row, size_t bent, const double down[2]);
+
+/* Length of the seat along a stringer at a bent [m], on a support that is so wide: all of
+ * it under a log that runs on, half where two ends meet or where a log ends that nobody
+ * has measured to be longer. */
+double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
+                       double width);
+
+/* Width along the deck of what a stringer of the row bears on [m]. */
+double bwi_support_width(const bwi_plan *p, int row, size_t bent);
+
+/* A log where seats are cut off it. */
+typedef struct {
+    bw_section whole;
+    bool top, bottom; /* where */
+    double moment;    /* [N*m] sagging positive */
+    bool at_end;      /* the log ends there: the notch rule of shear */
+    double reach;     /* [m] line of the reaction to the inner end of the seat */
+    double holes;     /* [m] bored upright through it, side by side */
+} bwi_seat_place;
+/* Turns the input of a whole section into that of what the seats leave; false if nothing
+ * is cut. A seat in tension away from the ends that takes more than a sixth of the depth
+ * has no rule. */
+bool bwi_seat_input(const bwi_plan *p, int log, const bwi_seat_place *at,
+                    bw_check_input *in);
 
 /* Where a rider stands. */
 typedef struct {
@@ -320,6 +379,11 @@ double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent);
 double bwi_row_wheel_reaction(const bwi_row_frame *f, const bwi_wheels *wheels,
                               size_t bent);
 
+/* Along the deck, what the stringer before the bent and the one after it push it forward
+ * with. */
+void bwi_row_end_pushes(const bwi_row_frame *f, size_t bent, const bw_state *s,
+                        const bwi_wheels *wheels, double *before, double *after);
+
 /* The same apart: from the stringer before the bent and from the one after it; wheel
  * null: of the state; else of the wheel on top of the state (which may be null). */
 void bwi_row_end_forces(const bwi_row_frame *f, size_t bent, const bw_state *s,
@@ -427,6 +491,15 @@ void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *l
 /* A brace: pressed, pulled, and bent by its own weight. */
 void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double length,
                      const bwi_event *event);
+
+/* How its ends hand over what it pushes and pulls. */
+void bwi_check_brace_ends(bwi_tracker *t, int brace, const bw_line *line, double length,
+                          const bwi_event *event);
+/* A stringer's end on its joint, if one is described. */
+void bwi_check_end_joint(bwi_tracker *t, const bwi_end *end, const bwi_event *event);
+/* The joints of a row at a bent under a push across the deck [N]. */
+void bwi_check_sideways(bwi_tracker *t, int row, size_t bent, double push,
+                        const bwi_event *event);
 
 /* ---- stability ---- */
 

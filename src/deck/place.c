@@ -28,6 +28,16 @@ static const char *post_text(const bwi_plan *p, double height)
                           height < 0.0 ? "below" : "above");
 }
 
+/* Along a brace, from its first end: what that end meets is said there. */
+static const char *brace_text(const bwi_plan *p, const bw_brace *b, double station)
+{
+    if (station < 5e-4) {
+        return bw_arena_print(p->arena, "at its first end, %s up",
+                              length_text(p, b->from.height));
+    }
+    return bw_arena_print(p->arena, "%s from its first end", length_text(p, station));
+}
+
 const char *bwi_place_text(const bwi_tracker *t, size_t member, double station)
 {
     const bwi_plan *p = t->plan;
@@ -40,6 +50,9 @@ const char *bwi_place_text(const bwi_tracker *t, size_t member, double station)
         return distance < 5e-4 ? bw_arena_print(p->arena, "at bent %s", bent)
                                : bw_arena_print(p->arena, "%s from bent %s",
                                                 length_text(p, distance), bent);
+    }
+    if (member >= t->first_brace) {
+        return brace_text(p, &p->deck->braces[member - t->first_brace], station);
     }
     return member < t->first_post ? across_text(p, station) : post_text(p, station);
 }

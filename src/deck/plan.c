@@ -384,5 +384,5 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
     check_rows(out, d);
     bwi_warn_notches(out, d);
     share_boards(out);
-    return d->errors == errors_before ? BW_OK : BW_E_INPUT;
+    return d->errors == errors_before ? bwi_joints_make(out) : BW_E_INPUT;
 }

@@ -494,27 +494,37 @@ static double down(const bw_frame *f, int member, const double end[6], bool at_l
     return at_last ? s * end[3] - c * end[4] : c * end[1] - s * end[0];
 }
 
-static double member_down(const bwi_row_frame *f, int member, bool at_last,
-                          const bw_state *state, const bwi_wheels *wheels)
+/* Part of it along the deck. */
+static double forward(const bw_frame *f, int member, const double end[6], bool at_last)
+{
+    double c, s;
+    bw_frame_direction(f, member, &c, &s);
+    return at_last ? -(c * end[3] + s * end[4]) : c * end[0] + s * end[1];
+}
+
+typedef double (*end_part)(const bw_frame *, int, const double[6], bool);
+
+static double member_part(const bwi_row_frame *f, int member, bool at_last,
+                          const bw_state *state, const bwi_wheels *wheels, end_part part)
 {
     double end[6] = {0.0}, force = 0.0;
     if (state != NULL) {
         bw_state_ends(state, member, end);
-        force += down(f->frame, member, end, at_last);
+        force += part(f->frame, member, end, at_last);
     }
     if (wheels != NULL) {
         bw_influence_ends(f->influence, member, wheels->wheel, wheels->n, end);
-        force += down(f->frame, member, end, at_last);
+        force += part(f->frame, member, end, at_last);
     }
     return force;
 }
 
 static double end_force(const bwi_row_frame *f, size_t bay, bool at_last,
-                        const bw_state *state, const bwi_wheels *wheels)
+                        const bw_state *state, const bwi_wheels *wheels, end_part part)
 {
     const int first = f->bay_member[bay];
     const int member = at_last ? first + f->bay_pieces[bay] - 1 : first;
-    return first >= 0 ? member_down(f, member, at_last, state, wheels) : 0.0;
+    return first >= 0 ? member_part(f, member, at_last, state, wheels, part) : 0.0;
 }
 
 /* What the knees under stringers put on their posts at the bent. */
@@ -525,7 +535,7 @@ static double knee_force(const bwi_row_frame *f, size_t bent, const bw_state *st
     for (size_t k = 0; k < f->n_braces; k++) {
         if (f->brace_member[k] >= 0 && f->knee_node[k] >= 0 &&
             f->braces[k].from.bent == (int)bent) {
-            sum += member_down(f, f->brace_member[k], false, state, wheels);
+            sum += member_part(f, f->brace_member[k], false, state, wheels, down);
         }
     }
     return sum;
@@ -535,9 +545,19 @@ void bwi_row_end_forces(const bwi_row_frame *f, size_t bent, const bw_state *s,
                         const bwi_wheels *wheels, double *before, double *after)
 {
     *before = bent > 0 && f->deck_node[bent] >= 0
-                  ? end_force(f, bent - 1, true, s, wheels)
+                  ? end_force(f, bent - 1, true, s, wheels, down)
                   : 0.0;
-    *after = f->deck_node[bent] >= 0 ? end_force(f, bent, false, s, wheels) : 0.0;
+    *after = f->deck_node[bent] >= 0 ? end_force(f, bent, false, s, wheels, down) : 0.0;
+}
+
+void bwi_row_end_pushes(const bwi_row_frame *f, size_t bent, const bw_state *s,
+                        const bwi_wheels *wheels, double *before, double *after)
+{
+    *before = bent > 0 && f->deck_node[bent] >= 0
+                  ? end_force(f, bent - 1, true, s, wheels, forward)
+                  : 0.0;
+    *after =
+        f->deck_node[bent] >= 0 ? end_force(f, bent, false, s, wheels, forward) : 0.0;
 }
 
 double bwi_row_reaction(const bwi_row_frame *f, const bw_state *s, size_t bent)

@@ -112,6 +112,8 @@ static void check_notches(const arrangement *a, size_t bay, const bwi_bay *read)
     }
 }
 
+static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay *read);
+
 static void check_bay(const arrangement *a, size_t bay)
 {
     const bwi_bay read = bay_of(a, bay);
@@ -119,6 +121,7 @@ static void check_bay(const arrangement *a, size_t bay)
         check_sections(a, bay, &read, j);
     }
     if (read.n > 0 && a->strength) {
+        check_seat_sections(a, bay, &read);
         check_notches(a, bay, &read);
     }
 }
@@ -149,9 +152,9 @@ static void check_deflection(const arrangement *a, size_t bay, const bwi_bay *li
 /* ---- seats ---- */
 
 typedef struct {
+    bwi_side side; /* of the bent that the stringer lies on; either if it runs on */
     int stringer;
     double from_first; /* place of the seat along the stringer */
-    double share;      /* part of the seat that this stringer has */
     double force;
 } seat;
 
@@ -166,21 +169,25 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
                         bwi_stringer_diameter(p, s->stringer, s->from_first), depth);
     bw_check_input in = {.reference = &p->references[p->deck->stringers[s->stringer].log],
                          .force = s->force};
-    if (s->force <= 0.0) { /* lifted off: nothing bears; the lift is told, not checked */
-        a->t->lift[s->stringer] = fmax(a->t->lift[s->stringer], -s->force);
+    if (s->force <= 0.0) { /* lifted off: nothing bears; told where no fastener is checked
+                            */
+        const double lift = bwi_is_fastened(p, bwi_end_joint(p, a->f->row, bent, s->side))
+                                ? 0.0
+                                : -s->force;
+        a->t->lift[s->stringer] = fmax(a->t->lift[s->stringer], lift);
         return;
     }
     if (b->cap >= 0) {
         const double cap = bwi_top_flat(&p->deck->logs[b->cap],
                                         bwi_cap_diameter(p, bent, across), depth);
-        in.bearing_length = s->share * cap;
+        in.bearing_length = bwi_seat_length(p, a->f->row, bent, s->side, cap);
         in.bearing_area = own * in.bearing_length;
     } else {
         const bwi_post_place post =
             bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, a->f->row)]);
         const double top = bwi_post_diameter(p, &post, post.top);
-        in.bearing_length = s->share * top;
-        in.bearing_area = s->share * bwi_strip_on_post(p, &post, own);
+        in.bearing_length = bwi_seat_length(p, a->f->row, bent, s->side, top);
+        in.bearing_area = in.bearing_length / top * bwi_strip_on_post(p, &post, own);
     }
     const double length = p->stringer_length[s->stringer];
     in.bearing_beyond =
@@ -199,32 +206,105 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
     }
 }
 
-/* Two stringers that end on one seat have half of it each. */
+/* Forces of both stringer ends at a bent: before it and after it. */
+typedef struct {
+    double down[2], dead[2], along[2];
+} end_forces;
+
+static end_forces forces_at(const arrangement *a, size_t bent)
+{
+    end_forces f = {{0.0}, {0.0}, {0.0}};
+    bwi_row_end_forces(a->f, bent, a->base, a->wheels, &f.down[0], &f.down[1]);
+    if (a->t->plan->deck->n_joints > 0) {
+        bwi_row_end_forces(a->f, bent, a->dead, NULL, &f.dead[0], &f.dead[1]);
+        bwi_row_end_pushes(a->f, bent, a->base, a->wheels, &f.along[0], &f.along[1]);
+    }
+    return f;
+}
+
+/* A stringer's end on its joint, and on its seat if it does not hang. */
+static void check_end(const arrangement *a, size_t bent, const seat *s, bwi_end end)
+{
+    end.stringer = s->stringer;
+    end.station = s->from_first;
+    end.joint = bwi_end_joint(a->t->plan, a->f->row, bent, s->side);
+    bwi_check_end_joint(a->t, &end, &a->event);
+    if (!bwi_is_hung(a->t->plan, end.joint)) {
+        check_seat(a, bent, s);
+    }
+}
+
 static void check_seats(const arrangement *a, size_t bent)
 {
     const bwi_plan *p = a->t->plan;
     if (a->f->deck_node[bent] < 0 || !a->strength) {
         return;
     }
-    double left = 0.0, right = 0.0;
-    bwi_row_end_forces(a->f, bent, a->base, a->wheels, &left, &right);
+    const end_forces f = forces_at(a, bent);
     const bwi_part_of_stringer none = {-1, 0.0, 0.0};
     const bwi_part_of_stringer before =
         bent > 0 ? *bwi_plan_part(p, a->f->row, bent - 1) : none;
     const bwi_part_of_stringer after =
         bent < p->n_bays ? *bwi_plan_part(p, a->f->row, bent) : none;
     if (before.stringer >= 0 && before.stringer == after.stringer) {
-        check_seat(a, bent, &(seat){after.stringer, after.from_first, 1.0, left + right});
+        const seat s = {BWI_AFTER, after.stringer, after.from_first,
+                        f.down[0] + f.down[1]};
+        check_end(a, bent, &s,
+                  (bwi_end){.down = s.force,
+                            .dead = f.dead[0] + f.dead[1],
+                            .along = f.along[0] + f.along[1]});
         return;
     }
-    const double share = before.stringer >= 0 && after.stringer >= 0 ? 0.5 : 1.0;
-    if (before.stringer >= 0) {
-        check_seat(
-            a, bent,
-            &(seat){before.stringer, before.from_first + before.length, share, left});
+    const seat ends[2] = {
+        {BWI_BEFORE, before.stringer, before.from_first + before.length, f.down[0]},
+        {BWI_AFTER, after.stringer, after.from_first, f.down[1]}};
+    for (int k = 0; k < 2; k++) {
+        if (ends[k].stringer >= 0) {
+            check_end(
+                a, bent, &ends[k],
+                (bwi_end){.down = f.down[k], .dead = f.dead[k], .along = f.along[k]});
+        }
     }
-    if (after.stringer >= 0) {
-        check_seat(a, bent, &(seat){after.stringer, after.from_first, share, right});
+}
+
+/* What the seats at both ends of a bay leave of the stringer: for shear, with the notch
+ * rule where it ends, and for bending where it runs on. */
+static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay *read)
+{
+    const bwi_plan *p = a->t->plan;
+    const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
+    const bw_stringer *s = &p->deck->stringers[part->stringer];
+    for (int last = 0; last < 2; last++) {
+        const size_t bent = bay + (size_t)last;
+        const bwi_side side = last == 1 ? BWI_BEFORE : BWI_AFTER;
+        if (bwi_is_hung(p, bwi_end_joint(p, a->f->row, bent, side))) {
+            continue;
+        }
+        const double at = last == 1 ? read->from[read->n] : 0.0;
+        double along = at;
+        const int piece = bwi_bay_piece(a->f, bay, &along, last == 1);
+        const bw_action act = bwi_bay_action(read, at, last == 1);
+        const bw_section whole = bw_frame_section(a->f->frame, piece, along);
+        const double width =
+            bwi_support_width(p, a->f->row, bent); /* of what lies under it */
+        const bwi_seat_place place = {
+            .whole = whole,
+            .bottom = true,
+            .moment = act.moment,
+            .at_end = (int)bent == s->from || (int)bent == s->to,
+            .reach = bwi_seat_length(p, a->f->row, bent, side, width) / 2.0,
+            .holes = bwi_joint_holes(p, bwi_end_joint(p, a->f->row, bent, side))};
+        bw_check_input in = {.reference = &p->references[s->log],
+                             .shear = fabs(act.shear),
+                             .moment = fabs(act.moment)};
+        if (bwi_seat_input(p, s->log, &place, &in)) {
+            const double station = part->from_first + at;
+            const size_t member = (size_t)part->stringer;
+            bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
+            if (!place.at_end) {
+                bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
+            }
+        }
     }
 }
 
@@ -243,11 +323,16 @@ static void check_row_post(const arrangement *a, size_t bent)
         lines[j] = line_of(a, chain->first + j);
     }
     const size_t member = a->t->post_first[bent] + (size_t)k;
+    double down[2] = {0.0, 0.0};
+    if (p->deck->n_joints > 0) {
+        bwi_row_end_forces(a->f, bent, a->base, a->wheels, &down[0], &down[1]);
+    }
     const bwi_post_check check = {
         .member = member,
         .place = bwi_plan_post(p, bent, &p->deck->bents[bent].posts[k]),
         .foot = &a->f->feet[bent],
         .chain = chain,
+        .other_moment = bwi_hung_moment(p, a->f->row, bent, down),
         .dead_down = -bw_state_action(a->dead, chain->first, 0.0, false).axial};
     bwi_check_post(a->t, &check, lines, &a->event,
                    &a->transfer->post_moment[member - a->t->first_post][a->combination]);

@@ -58,6 +58,12 @@ void bwi_stringer_sections(const bwi_plan *p, int stringer, double from_first,
     sections_between(log, own, from_butt, out);
 }
 
+bw_section bwi_stringer_section(const bwi_plan *p, int stringer, double from_first)
+{
+    return section_of(&p->deck->logs[p->deck->stringers[stringer].log],
+                      bwi_stringer_diameter(p, stringer, from_first));
+}
+
 void bwi_cap_sections(const bwi_plan *p, size_t bent, const double across[2],
                       bw_section out[2])
 {
@@ -241,6 +247,7 @@ void bwi_notch_input(const bwi_plan *p, int log, const bwi_notch_place *at,
     if (at->any_axis || (in_tension && at->at_end)) {
         in->notch_left = bw_section_depth(&left);
         in->notch_whole = bw_section_depth(&at->whole);
+        in->notch_most = at->any_axis ? 0.0 : 0.25; /* NDS 4.4.3 for ends */
     } else if (in_tension) {
         in->section.modulus = (double)NAN; /* NDS 4.4.3 allows none: no rule, no number */
     }

@@ -98,7 +98,7 @@ static void case_read(bwi_case_reader *r)
 {
     if (!BWI_OBJECT(&r->root, "format", "title", "place", "builder", "landowner", "units",
                     "basis", "deck", "logs", "rows", "every_bent", "bents", "stringers",
-                    "braces", "loads", "limits", "ground") ||
+                    "braces", "joints", "loads", "limits", "ground") ||
         !bwi_format(&r->root, NULL)) {
         return;
     }
@@ -110,6 +110,7 @@ static void case_read(bwi_case_reader *r)
     bwi_case_bents(r);
     bwi_case_stringers(r);
     bwi_case_braces(r);
+    bwi_case_joints(r);
     bwi_case_loads(r);
     bwi_case_limits(r);
     if (!r->doc->out_of_memory) {

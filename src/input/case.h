@@ -32,6 +32,11 @@ typedef struct {
     size_t *bent_rank;    /* for each in the file: its index along the deck */
     bwi_names bent_names; /* indices in the file */
     bw_stringer *stringers;
+    bwi_names stringer_names;
+    bw_brace *braces;
+    size_t n_braces;
+    bwi_names brace_names; /* entries of the file */
+    size_t *brace_first;   /* for each: number of its first brace; and one beyond */
 } bwi_case_reader;
 
 void bwi_case_logs(bwi_case_reader *r);
@@ -60,6 +65,9 @@ void bwi_case_stringers(bwi_case_reader *r);
 /* The named bent's index along the deck. */
 bool bwi_case_bent(const bwi_case_reader *r, const bwi_at *at, int *out);
 void bwi_case_braces(bwi_case_reader *r);
+void bwi_case_joints(bwi_case_reader *r);
+/* "fasteners" of a joint; what is not given stays 0. */
+void bwi_case_fasteners(const bwi_at *at, bw_fasteners *out);
 void bwi_case_boards(bwi_case_reader *r);
 void bwi_case_loads(bwi_case_reader *r);
 void bwi_case_limits(bwi_case_reader *r);

@@ -133,8 +133,7 @@ void bwi_case_stringers(bwi_case_reader *r)
         stringer_read(r, &item, &r->stringers[i]);
         names[i] = r->stringers[i].name;
     }
-    bwi_names unused;
-    bwi_names_make(list, "stringer", "name", names, count, &unused);
+    bwi_names_make(list, "stringer", "name", names, count, &r->stringer_names);
     r->out->stringers = r->stringers;
     r->out->n_stringers = count;
 }

@@ -10,7 +10,7 @@ enum {
     /* most columns that a table may have: a member, its result, every check between */
     BWI_TABLE_COLUMNS = BW_CHECK_KIND_COUNT + 2,
     /* checks beside each other in a table of members; more make a second table */
-    BWI_KINDS_ACROSS = 9
+    BWI_KINDS_ACROSS = 8
 };
 
 /* ---- layout.c: text that fits the page, whatever the case calls its parts ---- */

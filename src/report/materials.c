@@ -155,8 +155,12 @@ size_t bwi_material_lines(const bw_assessment *a, bw_text *out,
     line_list list = {out, lines, 0};
     add_boards(&list, a->deck);
     add_pads(&list, a->deck);
-    add(&list, "What holds stringers, caps and braces in place: not checked, and not "
-               "counted here.");
+    add(&list,
+        a->deck->n_joints > 0
+            ? "Fasteners of stringers and braces: checked where the case describes "
+              "them, and not counted here."
+            : "What holds stringers, caps and braces in place: not checked, and not "
+              "counted here.");
     return list.n;
 }
 

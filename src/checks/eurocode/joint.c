@@ -186,9 +186,9 @@ const bw_check bwi_ec_split = {
 static double lifting(const bw_check_input *in)
 {
     static const double helps = 0.9; /* EN 1990, Table A1.2(A), MEMORY */
-    const double D = isfinite(in->foot_dead) ? in->foot_dead : (double)NAN;
+    const double G = isfinite(in->foot_dead) ? in->foot_dead : (double)NAN;
     const double up =
-        bwi_not_negative(in->pull) + bwi_larger(-D, 0.0) - helps * bwi_larger(D, 0.0);
+        bwi_not_negative(in->pull) + bwi_larger(-G, 0.0) - helps * bwi_larger(G, 0.0);
 
     return bwi_larger(up, 0.0);
 }
@@ -203,11 +203,11 @@ static bw_ratio lift_ratio(const bw_check_input *in, bw_working *working)
 
     bwi_record_fasteners(working, in);
     bwi_record(working, "T_d", "lift of the loads that come and go", in->pull, BW_FORCE);
-    bwi_record(working, "D", "weight that stays on the joint, down positive",
+    bwi_record(working, "G", "weight that stays on the joint, down positive",
                in->foot_dead, BW_FORCE);
     bwi_record_number(working, "0.9", "share of the weight that counts", 0.9,
                       BW_MARK_MEMORY, "EN 1990:2002, Table A1.2(A)");
-    bwi_record(working, "F_ax,Ed", "drawn out, T_d - 0.9 D", U, BW_FORCE);
+    bwi_record(working, "F_ax,Ed", "drawn out, T_d - 0.9 G", U, BW_FORCE);
     bwi_record_from(working,
                     &(bw_term){"F_ax,Rk", "one of them: thread, or head on the wood", one,
                                BW_FORCE, BW_MARK_MEMORY,
@@ -225,7 +225,7 @@ const bw_check bwi_ec_lift = {
     .kind = BW_CHECK_LIFT,
     .id = "lift",
     .title = "Fasteners drawn out",
-    .formula = "T_d - 0.9 D <= k_mod n^0.9 F_ax,Rk / gamma_M",
+    .formula = "T_d - 0.9 G <= k_mod n^0.9 F_ax,Rk / gamma_M",
     .source = "EN 1995-1-1:2004+A1, 8.3.2, 8.5.2 and 8.7.2",
     .mark = BW_MARK_MEMORY,
     .quantity = BW_FORCE,

@@ -5,8 +5,8 @@
  *
  * 6.1.7 with (6.13a) b_ef = k_cr b (k_cr READ in a public summary); 6.5.2 for the notch
  * (notch.c), where S, I and b are those of the section that it leaves. Loads near a
- * support are not left out here: that is the choice of whoever gives V_d. How far the
- * reaction lies from the notch's corner is not known here: a whole depth is taken. */
+ * support are not left out here: that is the choice of whoever gives V_d. Where it is not
+ * known how far the reaction lies from the notch's corner, a whole depth is taken. */
 #include "eurocode.h"
 
 #include <math.h>
@@ -28,13 +28,18 @@ static double shear_factor(const bw_check_input *in)
                           : own;
 }
 
+static double reach_of(const bw_check_input *in)
+{
+    return in->notch_reach != 0.0 ? in->notch_reach : in->notch_whole;
+}
+
 static double notch_factor(const bw_check_input *in)
 {
     if (!is_notched(in)) {
         return 1.0;
     }
     return bwi_ec_notch_factor(&(bwi_ec_notch){
-        .depth = in->notch_whole, .left = in->notch_left, .reach = in->notch_whole});
+        .depth = in->notch_whole, .left = in->notch_left, .reach = reach_of(in)});
 }
 
 static void record_notch(bw_working *working, const bw_check_input *in)
@@ -45,8 +50,11 @@ static void record_notch(bw_working *working, const bw_check_input *in)
     bwi_record(working, "h_ef", "depth left over the notch", in->notch_left, BW_LENGTH);
     bwi_record(working, "h_0", "depth beside the notch", in->notch_whole, BW_LENGTH);
     bwi_record_from(working,
-                    &(bw_term){"x", "reaction to corner: not known, a whole depth taken",
-                               in->notch_whole, BW_LENGTH, BW_MARK_JUDGEMENT,
+                    &(bw_term){"x",
+                               in->notch_reach != 0.0
+                                   ? "reaction to corner: from the middle of the seat"
+                                   : "reaction to corner: not known, a whole depth taken",
+                               reach_of(in), BW_LENGTH, BW_MARK_JUDGEMENT,
                                "the cautious side of EN 1995-1-1:2004, 6.5.2"});
     bwi_record_number(working, "k_v", "notch factor, k_n = 5 of solid timber",
                       notch_factor(in), BW_MARK_READ, "EN 1995-1-1:2004, 6.5.2");

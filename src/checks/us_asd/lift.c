@@ -1,6 +1,6 @@
 /* lift.c - fasteners drawn out along their length.
  *
- *   U = T + max(-D, 0) - 0.6 max(D, 0) <= n min(W p C_eg C_M, W_H C_M) C_D
+ *   U = T + max(-G, 0) - 0.6 max(G, 0) <= n min(W p C_eg C_M, W_H C_M) C_D
  *   W [lb per in of thread]: lag 1800 G^1.5 D^0.75 (printed), wood screw 2850 G^2 D, nail
  *   1380 G^2.5 D (all READ); W_H = 1725 pi D_H^2 G^2, the head drawn through (MEMORY)
  *
@@ -61,9 +61,9 @@ static double end_grain(const bw_joint *j)
 static double lifting(const bw_check_input *in)
 {
     static const double helps = 0.6;
-    const double D = isfinite(in->foot_dead) ? in->foot_dead : (double)NAN;
+    const double G = isfinite(in->foot_dead) ? in->foot_dead : (double)NAN;
     const double up =
-        bwi_not_negative(in->pull) + bwi_larger(-D, 0.0) - helps * bwi_larger(D, 0.0);
+        bwi_not_negative(in->pull) + bwi_larger(-G, 0.0) - helps * bwi_larger(G, 0.0);
 
     return bwi_larger(up, 0.0);
 }
@@ -119,11 +119,11 @@ static bw_ratio lift_ratio(const bw_check_input *in, bw_working *working)
 
     bwi_record_fasteners(working, in);
     bwi_record(working, "T", "lift of the loads that come and go", in->pull, BW_FORCE);
-    bwi_record(working, "D", "weight that stays on the joint, down positive",
+    bwi_record(working, "G", "weight that stays on the joint, down positive",
                in->foot_dead, BW_FORCE);
     bwi_record_number(working, "0.6", "share of the weight that counts", 0.6,
                       BW_MARK_MEMORY, "ASCE 7-16, 2.4.1");
-    bwi_record(working, "U", "drawn out, T - 0.6 D", U, BW_FORCE);
+    bwi_record(working, "U", "drawn out, T - 0.6 G", U, BW_FORCE);
     const double one = j->fasteners.kind == BW_FASTENER_BOLT
                            ? washer(in, working)
                            : driven_or_screwed(in, working);
@@ -136,7 +136,7 @@ const bw_check bwi_us_lift = {
     .kind = BW_CHECK_LIFT,
     .id = "lift",
     .title = "Fasteners drawn out",
-    .formula = "T - 0.6 D <= n min(W p_t C_eg, W_H) C_M C_D; bolts by their washers",
+    .formula = "T - 0.6 G <= n min(W p_t C_eg, W_H) C_M C_D; bolts by their washers",
     .source = "ANSI/AWC NDS 2018, 12.2; ASCE 7-16, 2.4.1",
     .mark = BW_MARK_MEMORY,
     .quantity = BW_FORCE,

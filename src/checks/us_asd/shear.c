@@ -4,6 +4,8 @@
  *   notched at an end on the tension side:  V <= V_r' = 2/3 F_v' A_n (d_n / d)^2,
  *   here as f_v,n = V / (2/3 A_n (d_n / d)^2) <= F_v'
  *
+ *   and no deeper than a quarter there (4.4.3, of sawn beams), or it is over by that much
+ *
  * ANSI/AWC NDS 2018, 3.4.2, 3.4.3.2(b) for circles, and Table 6.3.1 (MEMORY); the circle
  * is worked out from V Q / (I b). Loads near a support are not left out here: that is the
  * choice of whoever gives V. */
@@ -26,6 +28,14 @@ static double notched_area(const bw_check_input *in)
     return 2.0 / 3.0 * bwi_section_area(in) * share * share;
 }
 
+/* How much deeper it is than may be cut; 0 if no such rule is asked for. */
+static double too_deep(const bw_check_input *in)
+{
+    const double cut = 1.0 - in->notch_left / bwi_positive(in->notch_whole);
+
+    return is_notched(in) && in->notch_most > 0.0 ? cut / in->notch_most : 0.0;
+}
+
 static void record_notch(bw_working *working, const bw_check_input *in, double stress)
 {
     bwi_record(working, "d_n", "depth left over the notch", in->notch_left, BW_LENGTH);
@@ -35,6 +45,11 @@ static void record_notch(bw_working *working, const bw_check_input *in, double s
                                         "(d_n / d)^2)",
                                         stress, BW_STRESS, BW_MARK_MEMORY,
                                         "ANSI/AWC NDS 2018, 3.4.3.2(b)"});
+    if (in->notch_most > 0.0) {
+        bwi_record_number(working, "q",
+                          "depth of the notch over a quarter of the log: above 1 is over",
+                          too_deep(in), BW_MARK_MEMORY, "ANSI/AWC NDS 2018, 4.4.3");
+    }
 }
 
 static bw_ratio shear_ratio(const bw_check_input *in, bw_working *working)
@@ -60,7 +75,11 @@ static bw_ratio shear_ratio(const bw_check_input *in, bw_working *working)
     bwi_record_reference(working, in, BW_SHEAR_STRENGTH);
     bwi_record_load_duration(working, in);
     bwi_record(working, "F_v'", "allowed shear stress, F_v C_D", allowed, BW_STRESS);
-    return bwi_ratio_of(bwi_larger(f_v, f_vn), allowed);
+    bw_ratio ratio = bwi_ratio_of(bwi_larger(f_v, f_vn), allowed);
+    if (too_deep(in) > 1.0) {
+        ratio.utilisation = bwi_larger(ratio.utilisation, too_deep(in));
+    }
+    return ratio;
 }
 
 const bw_check bwi_us_shear = {

@@ -1,0 +1,83 @@
+/* Seats: flats cut where a log bears, how long they are, and what they leave of it. */
+#include "internal.h"
+
+#include <math.h>
+
+/* How far a log goes on past the middle of its last seat: half of what it is longer than
+ * its place; a log that nobody measured ends there. */
+static double beyond(const bwi_plan *p, int stringer)
+{
+    const double own = p->deck->logs[p->deck->stringers[stringer].log].length;
+    return own > 0.0 ? fmax(0.0, (own - p->stringer_length[stringer]) / 2.0) : 0.0;
+}
+
+static int stringer_at(const bwi_plan *p, int row, size_t bent, bwi_side side)
+{
+    const bool there = side == BWI_BEFORE ? bent > 0 : bent < p->n_bays;
+    return there ? bwi_plan_part(p, row, side == BWI_BEFORE ? bent - 1 : bent)->stringer
+                 : -1;
+}
+
+double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
+                       double width)
+{
+    const int own = stringer_at(p, row, bent, side);
+    const int other =
+        stringer_at(p, row, bent, side == BWI_BEFORE ? BWI_AFTER : BWI_BEFORE);
+    if (own == other) {
+        return width;
+    }
+    return other >= 0 ? width / 2.0 : fmin(width, width / 2.0 + beyond(p, own));
+}
+
+double bwi_support_width(const bwi_plan *p, int row, size_t bent)
+{
+    const bw_bent *b = &p->deck->bents[bent];
+    if (b->cap >= 0) {
+        return bwi_top_flat(&p->deck->logs[b->cap],
+                            bwi_cap_diameter(p, bent, p->deck->rows[row].across),
+                            p->deck->limits.seat_depth);
+    }
+    const bwi_post_place post =
+        bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, row)]);
+    return bwi_post_diameter(p, &post, post.top);
+}
+
+bool bwi_seat_input(const bwi_plan *p, int log, const bwi_seat_place *at,
+                    bw_check_input *in)
+{
+    const double depth = p->deck->limits.seat_depth;
+    const double whole = bw_section_depth(&at->whole);
+    const bool top = at->top && at->whole.flat_top == 0.0; /* else hewn flat already */
+    const bool bottom = at->bottom && at->whole.flat_bottom == 0.0;
+    bw_section left = at->whole;
+    if (!top && !bottom && !(at->holes > 0.0)) {
+        return false;
+    }
+    left.flat_top = top ? depth : left.flat_top;
+    left.flat_bottom = bottom ? depth : left.flat_bottom;
+    in->diameter = at->whole.diameter;
+    in->section = bwi_check_section(p, log, &left);
+    in->section.words =
+        at->holes > 0.0 ? "what seat and holes leave" : "what the seat leaves";
+    if (in->section.area == 0.0) { /* holes alone, in a full circle */
+        in->section = (bw_check_section){.area = bw_section_area(&left),
+                                         .modulus = bw_section_modulus(&left),
+                                         .second_moment = bw_section_second_moment(&left),
+                                         .shear_factor = bw_section_shear_factor(&left),
+                                         .depth = whole,
+                                         .width = bw_section_width(&left),
+                                         .words = "what the holes leave"};
+    }
+    in->section.modulus -= at->holes * in->section.depth * in->section.depth / 6.0;
+    const bool in_tension = (bottom && at->moment > 0.0) || (top && at->moment < 0.0);
+    if (in_tension && !at->at_end && depth > whole / 6.0) {
+        in->section.modulus = (double)NAN;
+    }
+    if (at->at_end && bottom) {
+        in->notch_left = whole - depth;
+        in->notch_whole = whole;
+        in->notch_reach = at->reach;
+    }
+    return true;
+}

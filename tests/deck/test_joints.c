@@ -1,0 +1,354 @@
+/* Joints and seats of a deck: what reaches the fasteners, and what seats leave. */
+#include "../base/arena_fixture.h"
+#include "deck.h"
+#include "deck/internal.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static const double pi = 3.14159265358979323846;
+
+static double relative(double found, double wanted)
+{
+    return fabs(found / wanted - 1.0);
+}
+
+/* Four lags that hold far more than this deck asks of them. */
+static bw_fasteners lags(void)
+{
+    return (bw_fasteners){.kind = BW_FASTENER_LAG,
+                          .count = 2,
+                          .rows = 1,
+                          .planes = 1,
+                          .diameter = 0.0127,
+                          .length = 0.33,
+                          .head = 0.047,
+                          .end = 0.113,
+                          .edge = 0.069,
+                          .loaded_edge = 0.071,
+                          .spacing = 0.061};
+}
+
+static bw_assessment assess_with(bw_arena *arena, const bwt_deck *d,
+                                 const bw_joint_place *joints, size_t n)
+{
+    bw_diags diags = bw_diags_new(arena, NULL);
+    bw_assessment a;
+    bw_case *deck = BW_NEW(arena, bw_case, 1);
+    const bw_case *read = bwt_deck_read(d, arena);
+    assert_non_null(read);
+    *deck = *read;
+    deck->joints = joints;
+    deck->n_joints = n;
+    assert_int_equal(bw_deck_assess(arena, deck, &a, &diags), BW_OK);
+    return a;
+}
+
+/* Without pushes, a hung end hands over exactly what it would bear with, and splits by
+ * the same force; the seat is then not checked. */
+static void hung_end_hands_over_its_reaction(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.no_cap = true;
+    bw_joint_place joint = {
+        .stringer = 0, .bent = 0, .brace = -1, .hung = true, .fasteners = lags()};
+    const bw_assessment bears = assess_with(arena, &d, NULL, 0);
+    const bw_assessment hangs = assess_with(arena, &d, &joint, 1);
+    const bw_finding *seat = bwt_finding(&bears, "stringer", "r0-0", BW_CHECK_BEARING);
+    const bw_finding *f = bwt_finding(&hangs, "stringer", "r0-0", BW_CHECK_JOINT);
+    const bw_finding *split = bwt_finding(&hangs, "stringer", "r0-0", BW_CHECK_SPLIT);
+    assert_non_null(f);
+    assert_non_null(split);
+    assert_true(bwt_term(seat, "R") <= bwt_term(split, "V") * (1.0 + 1e-9));
+    assert_true(relative(bwt_term(f, "R"), bwt_term(split, "V")) < 1e-4);
+    assert_non_null(f->note); /* the warning in plain words */
+    assert_non_null(strstr(f->note, "commonest cause of collapses"));
+    /* d_e by hand: the depth at this end, less the edge below */
+    const double depth = bwt_term(split, "d");
+    assert_true(relative(bwt_term(split, "d_e"), depth - 0.069) < 1e-12);
+    const double R = depth / 2.0, h = 0.069;
+    const double cut = R * R * acos((R - h) / R) - (R - h) * sqrt(2.0 * R * h - h * h);
+    assert_true(relative(bwt_term(split, "A_e"), pi * R * R - cut) < 1e-9);
+}
+
+/* The end that hangs bends its post by half of both logs' thickness. */
+static void hung_end_bends_its_post(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.no_cap = true;
+    bw_joint_place joint = {
+        .stringer = 0, .bent = 0, .brace = -1, .hung = true, .fasteners = lags()};
+    const bw_assessment a = assess_with(arena, &d, &joint, 1);
+    const bw_assessment without = assess_with(arena, &d, NULL, 0);
+    const bw_finding *post = bwt_finding(&a, "post", "b0 r0", BW_CHECK_COMBINED);
+    const bw_finding *plain = bwt_finding(&without, "post", "b0 r0", BW_CHECK_COMBINED);
+    const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
+    const double arm = (bwt_term(f, "l_s") + 0.2) / 2.0; /* about */
+    assert_true(bwt_term(post, "M") > 0.9 * bwt_term(f, "R") * arm);
+    assert_true(post->ratio.utilisation > plain->ratio.utilisation);
+}
+
+/* Too little is known: never a silent pass. */
+static void what_is_not_measured_cannot_be_said(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.no_cap = true;
+    bw_joint_place joint = {
+        .stringer = 0, .bent = 0, .brace = -1, .hung = true, .fasteners = lags()};
+    joint.fasteners.edge = 0.0;
+    joint.fasteners.length = 0.0;
+    const bw_assessment a = assess_with(arena, &d, &joint, 1);
+    const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
+    const bw_finding *split = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_SPLIT);
+    assert_int_equal(f->verdict, BW_CANNOT_SAY);
+    assert_int_equal(split->verdict, BW_CANNOT_SAY);
+    assert_non_null(strstr(f->note, "length, edge"));
+    assert_true(a.verdict != BW_WITHIN);
+}
+
+/* Bearing: the fasteners only see pushes, and what lifts. */
+static void bearing_ends_are_held_sideways_and_down(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.push = 0.57;
+    d.run[0] = 2; /* a rider on one span lifts the far end of a light log */
+    d.rider = 389.0;
+    bw_joint_place joints[3];
+    for (int k = 0; k < 3; k++) {
+        joints[k] =
+            (bw_joint_place){.stringer = 0, .bent = k, .brace = -1, .fasteners = lags()};
+    }
+    const bw_assessment a = assess_with(arena, &d, joints, 3);
+    const bw_assessment without = assess_with(arena, &d, NULL, 0);
+    const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
+    const bw_finding *lift = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_LIFT);
+    assert_non_null(f);
+    assert_non_null(lift);
+    assert_true(bwt_term(f, "R") > 0.0);
+    assert_non_null(bwt_finding(&a, "stringer", "r0-0", BW_CHECK_BEARING));
+    assert_null(bwt_finding(&without, "stringer", "r0-0", BW_CHECK_JOINT));
+    /* T - 0.6 D, both from the frame */
+    assert_true(relative(lift->ratio.demand,
+                         bwt_term(lift, "T") - 0.6 * bwt_term(lift, "G")) < 1e-9 ||
+                lift->ratio.demand == 0.0);
+    assert_true(bwt_term(lift, "G") > 0.0 && bwt_term(lift, "T") > 0.0);
+}
+
+/* What the stringers push the bents with, along the deck, is what pushes the stringers.
+ */
+static void pushes_on_the_bents_add_up(void **state)
+{
+    bw_arena *arena = *state;
+    for (int run = 1; run <= 2; run++) {
+        bwt_deck d = bwt_deck_plain();
+        d.run[0] = run;
+        d.height[1] = 1.11;
+        bw_diags diags = bw_diags_new(arena, NULL);
+        const bw_assessment a = assess_with(arena, &d, NULL, 0);
+        bwi_plan plan;
+        bwi_row_frame row;
+        assert_int_equal(bwi_plan_make(arena, a.deck, a.references, &plan, &diags),
+                         BW_OK);
+        assert_int_equal(bwi_row_frame_make(&plan, 0, 1, &row, &diags), BW_OK);
+        const bw_part part = {BWI_CASE_PUSH_AREA, 1234.5};
+        const bw_state *s = bw_frame_state(row.frame, &part, 1, arena);
+        double sum = 0.0, area = 0.0;
+        for (size_t bent = 0; bent < a.deck->n_bents; bent++) {
+            double before, after;
+            bwi_row_end_pushes(&row, bent, s, NULL, &before, &after);
+            sum += before + after;
+        }
+        for (size_t bay = 0; bay < plan.n_bays; bay++) {
+            area +=
+                bwi_plan_share(&plan, 0, bay)->dead_width * (d.at[bay + 1] - d.at[bay]);
+        }
+        assert_true(relative(sum, 1234.5 * area) < 1e-9);
+    }
+}
+
+/* All of the support under a log that runs on, half where two meet; at the end of a row
+ * half, and more only as far as the log was measured to go on. */
+static void seats_are_shared_and_end_with_the_log(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.run[0] = 2;
+    for (int measured = 0; measured < 3; measured++) {
+        d.stringer.length = measured == 0 ? 0.0 : measured == 1 ? 5.2 : 5.6;
+        d.run[0] = measured == 0 ? 2 : 2;
+        bw_diags diags = bw_diags_new(arena, NULL);
+        const bw_assessment a = assess_with(arena, &d, NULL, 0);
+        bwi_plan plan;
+        assert_int_equal(bwi_plan_make(arena, a.deck, a.references, &plan, &diags),
+                         BW_OK);
+        const double on = measured == 0   ? 0.0
+                          : measured == 1 ? (5.2 - 5.189) / 2.0
+                                          : 0.0315; /* not more than the support */
+        assert_true(bwi_seat_length(&plan, 0, 1, BWI_AFTER, 0.063) == 0.063);
+        assert_true(bwi_seat_length(&plan, 1, 1, BWI_AFTER, 0.063) == 0.0315);
+        assert_true(bwi_seat_length(&plan, 1, 1, BWI_BEFORE, 0.063) == 0.0315);
+        assert_true(relative(bwi_seat_length(&plan, 0, 2, BWI_BEFORE, 0.063),
+                             0.0315 + on) < 1e-9);
+    }
+}
+
+/* Segment geometry by hand: a circle of D with h cut off below, its shear by the notch
+ * rule at the end; over a support that it runs over, bending of what is left. */
+static void seats_are_taken_off_the_section(void **state)
+{
+    bw_arena *arena = *state;
+    const bwt_deck d = bwt_deck_plain();
+    bw_diags diags = bw_diags_new(arena, NULL);
+    const bw_assessment a = assess_with(arena, &d, NULL, 0);
+    bwi_plan plan;
+    assert_int_equal(bwi_plan_make(arena, a.deck, a.references, &plan, &diags), BW_OK);
+    const double D = 0.193, h = a.deck->limits.seat_depth, R = D / 2.0;
+    const double cut = R * R * acos((R - h) / R) - (R - h) * sqrt(2.0 * R * h - h * h);
+    bwi_seat_place place = {
+        .whole = bw_section_round(D), .bottom = true, .at_end = true, .reach = 0.031};
+    bw_check_input in = {.reference = &a.references[0], .shear = 1.0};
+    assert_true(bwi_seat_input(&plan, 0, &place, &in));
+    assert_true(relative(in.section.area, pi * R * R - cut) < 1e-9);
+    assert_true(relative(in.notch_left, D - h) < 1e-12 && in.notch_whole == D &&
+                in.notch_reach == 0.031);
+    place.at_end = false;
+    place.moment = -41.0; /* hogging: the seat is pressed */
+    bw_check_input over = {.reference = &a.references[0], .moment = 41.0};
+    assert_true(bwi_seat_input(&plan, 0, &place, &over));
+    assert_true(over.notch_whole == 0.0);
+    assert_true(over.section.modulus < pi * D * D * D / 32.0);
+    place.holes = 0.0127;
+    bw_check_input bored = {.reference = &a.references[0], .moment = 41.0};
+    assert_true(bwi_seat_input(&plan, 0, &place, &bored));
+    assert_true(relative(over.section.modulus - bored.section.modulus,
+                         0.0127 * (D - h) * (D - h) / 6.0) < 1e-9);
+    place = (bwi_seat_place){.whole = bw_section_round(D), .bottom = true};
+    place.whole.flat_bottom = 0.02; /* hewn flat: no seat is cut */
+    assert_false(bwi_seat_input(&plan, 0, &place, &over));
+    place.whole = bw_section_round(0.07); /* in tension, more than a sixth: no rule */
+    place.moment = 1.0;
+    assert_true(bwi_seat_input(&plan, 0, &place, &over));
+    assert_true(isnan(over.section.modulus));
+}
+
+/* A deeper seat never helps shear at the support. */
+static void deeper_seats_cost_shear(void **state)
+{
+    bw_arena *arena = *state;
+    const bwt_deck d = bwt_deck_plain();
+    double before = 0.0;
+    for (int k = 1; k < 6; k++) {
+        bw_case *deck = BW_NEW(arena, bw_case, 1);
+        bw_diags diags = bw_diags_new(arena, NULL);
+        bw_assessment a;
+        *deck = *bwt_deck_read(&d, arena);
+        deck->limits.seat_depth = 0.005 * k;
+        assert_int_equal(bw_deck_assess(arena, deck, &a, &diags), BW_OK);
+        const double now =
+            bwt_finding(&a, "stringer", "r0-0", BW_CHECK_SHEAR)->ratio.utilisation;
+        assert_true(now > before);
+        before = now;
+    }
+}
+
+/* ---- braces ---- */
+
+static bw_assessment assess_braced(bw_arena *arena, bool pulls, double notch,
+                                   const bw_fasteners *f)
+{
+    const bwt_deck d = bwt_deck_plain();
+    bw_diags diags = bw_diags_new(arena, NULL);
+    bw_assessment a;
+    bw_case *deck = BW_NEW(arena, bw_case, 1);
+    bw_brace *brace = BW_NEW(arena, bw_brace, 1);
+    bw_joint_place *joints = BW_NEW(arena, bw_joint_place, 2);
+    *deck = *bwt_deck_read(&d, arena);
+    *brace = (bw_brace){.name = "X",
+                        .log = 2,
+                        .from = {.bent = 1, .row = 0, .height = 0.11},
+                        .to = {.bent = 1, .row = 1, .height = 0.47},
+                        .pulls = pulls};
+    for (int k = 0; k < 2; k++) {
+        joints[k] =
+            (bw_joint_place){.stringer = -1, .brace = 0, .at_to = k == 1, .notch = notch};
+        if (f != NULL) {
+            joints[k].fasteners = *f;
+        } else {
+            joints[k].fasteners = (bw_fasteners){.count = 1, .rows = 1, .planes = 1};
+        }
+    }
+    deck->braces = brace;
+    deck->n_braces = 1;
+    deck->joints = joints;
+    deck->n_joints = 2;
+    assert_int_equal(bw_deck_assess(arena, deck, &a, &diags), BW_OK);
+    return a;
+}
+
+/* Pressed: the face of the notch, the segment that it cuts off the post over the cosine
+ * of the angle; Hankinson on the post, end grain on the brace. */
+static void notched_brace_bears_at_its_angle(void **state)
+{
+    bw_arena *arena = *state;
+    const bw_assessment a = assess_braced(arena, false, 0.029, NULL);
+    const bw_finding *f = bwt_finding(&a, "brace", "X", BW_CHECK_ANGLE);
+    const bw_finding *end = bwt_finding(&a, "brace", "X", BW_CHECK_END_BEARING);
+    assert_non_null(f);
+    assert_non_null(end);
+    const double run = 2.0 * 0.437, rise = 0.36, th = atan2(run, rise);
+    assert_true(relative(bwt_term(f, "th"), th) < 1e-9);
+    const double P = bwt_term(f, "F_c*"), Q = bwt_term(f, "F_cperp");
+    const double allowed = P * Q / (P * sin(th) * sin(th) + Q * cos(th) * cos(th));
+    assert_true(relative(f->ratio.capacity, allowed) < 1e-9);
+    /* the post tapers from 0.236 at its butt: between 0.214 and 0.236 up there */
+    double area[2];
+    for (int k = 0; k < 2; k++) {
+        const double R = (k == 0 ? 0.214 : 0.236) / 2.0, h = 0.029;
+        area[k] =
+            (R * R * acos((R - h) / R) - (R - h) * sqrt(2.0 * R * h - h * h)) / cos(th);
+    }
+    assert_true(bwt_term(f, "A") > area[0] && bwt_term(f, "A") < area[1]);
+    /* nothing pulls: nothing is asked of fasteners that are not there */
+    assert_null(bwt_finding(&a, "brace", "X", BW_CHECK_LIFT));
+}
+
+static void brace_pulls_only_on_fasteners(void **state)
+{
+    bw_arena *arena = *state;
+    const bw_fasteners f = lags();
+    const bw_assessment without = assess_braced(arena, true, 0.029, NULL);
+    const bw_assessment with = assess_braced(arena, true, 0.029, &f);
+    const bw_finding *nothing = bwt_finding(&without, "brace", "X", BW_CHECK_JOINT);
+    const bw_finding *held = bwt_finding(&with, "brace", "X", BW_CHECK_JOINT);
+    assert_non_null(nothing);
+    assert_int_equal(nothing->verdict, BW_CANNOT_SAY);
+    assert_non_null(strstr(nothing->note, "no fasteners"));
+    assert_true(without.verdict != BW_WITHIN);
+    assert_non_null(held);
+    assert_true(isfinite(held->ratio.utilisation) && held->ratio.demand > 0.0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        WITH_ARENA(hung_end_hands_over_its_reaction),
+        WITH_ARENA(hung_end_bends_its_post),
+        WITH_ARENA(what_is_not_measured_cannot_be_said),
+        WITH_ARENA(bearing_ends_are_held_sideways_and_down),
+        WITH_ARENA(pushes_on_the_bents_add_up),
+        WITH_ARENA(seats_are_shared_and_end_with_the_log),
+        WITH_ARENA(seats_are_taken_off_the_section),
+        WITH_ARENA(deeper_seats_cost_shear),
+        WITH_ARENA(notched_brace_bears_at_its_angle),
+        WITH_ARENA(brace_pulls_only_on_fasteners),
+    };
+    return cmocka_run_group_tests_name("joints", tests, NULL, NULL);
+}
