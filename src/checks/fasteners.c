@@ -154,6 +154,7 @@ bw_ratio bwi_ratio_placed(bw_ratio ratio, double shortfall)
 
     ratio.utilisation =
         isnan(shortfall) ? (double)NAN : bwi_larger(ratio.utilisation, too_short);
+    ratio.capacity = too_short > 0.0 ? 0.0 : ratio.capacity; /* nothing is allowed */
     return ratio;
 }
 

@@ -1,7 +1,8 @@
 /* Rows that are the same but for their place across the deck: what was found for one
  * holds for the other, and is not looked for again. Only rows that stand on caps and
- * sills, with no post of their own, in a deck without braces: nothing else is filed under
- * such a row than its stringers. Results are those of a search (tests/deck/test_alike.c).
+ * sills, with no post of their own, in a deck without braces and joints: nothing else is
+ * filed under such a row than its stringers. Results are those of a search
+ * (tests/deck/test_alike.c).
  */
 #include "internal.h"
 
@@ -44,7 +45,8 @@ static bool same_seat(const bwi_plan *p, int a, int b, size_t bent)
 
 int bwi_row_like(const bwi_plan *p, int row)
 {
-    for (int before = 0; before < row && p->deck->n_braces == 0; before++) {
+    const bool plain = p->deck->n_braces == 0 && p->deck->n_joints == 0;
+    for (int before = 0; before < row && plain; before++) {
         bool alike = true;
         for (size_t k = 0; alike && k < p->deck->n_bents; k++) {
             alike = same_seat(p, before, row, k) &&

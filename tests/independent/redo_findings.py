@@ -22,6 +22,7 @@ class Working:
 
     def __init__(self, finding):
         self.values = {t["symbol"]: t["value"] for t in finding["working"]}
+        self.meanings = {t["symbol"]: t["meaning"] for t in finding["working"]}
 
     def __call__(self, *symbols):
         found = [self.values[s] for s in symbols]
@@ -30,6 +31,9 @@ class Working:
     def has(self, symbol):
         return symbol in self.values
 
+    def meaning(self, symbol):
+        return self.meanings[symbol]
+
 
 def circle_modulus(d):
     return PI * d ** 3 / 32.0
@@ -37,6 +41,41 @@ def circle_modulus(d):
 
 def circle_area(d):
     return PI * d ** 2 / 4.0
+
+
+def cut_circle(d, h, key, printed):
+    """A circle cut flat below, or above and below alike, by closed forms about its centre:
+    area, section modulus and Q / (I b). Which of both it is, one printed value tells."""
+    r = d / 2.0
+
+    def above(y):  # area over the height y
+        return r * r * math.acos(y / r) - y * math.sqrt(r * r - y * y)
+
+    def second(y):
+        root = math.sqrt(r * r - y * y)
+        return -y / 2.0 * root ** 3 + r * r / 4.0 * (y * root + r * r * math.asin(y / r))
+
+    def first(y):
+        return 2.0 / 3.0 * (r * r - y * y) ** 1.5
+
+    for low, high in ((r - h, r), (-h / 2.0, h / 2.0)):
+        a = above(low) - above(high)
+        middle = (first(low) - first(high)) / a
+        inertia = second(high) - second(low) - a * middle ** 2
+
+        def stress(y):  # Q / (I b) at the height y
+            q = first(y) - first(high) - middle * (above(y) - above(high))
+            return q / (inertia * 2.0 * math.sqrt(r * r - y * y))
+
+        lo, hi = low, high  # the largest, by thirds
+        for _ in range(200):
+            a1, a2 = lo + (hi - lo) / 3.0, hi - (hi - lo) / 3.0
+            lo, hi = (a1, hi) if stress(a1) < stress(a2) else (lo, a2)
+        found = {"area": a, "shear": stress((lo + hi) / 2.0),
+                 "modulus": inertia / max(high - middle, middle - low)}
+        if abs(found[key] - printed) <= 1e-9 * printed:
+            return found
+    return {"area": math.nan, "shear": math.nan, "modulus": math.nan}
 
 
 # ---- allowable stress: ANSI/AWC NDS 2018 ----
@@ -50,12 +89,24 @@ def size_factor(d):
 
 def us_bending(w):
     d, m, f, c_d = w("D", "M", "F_b", "C_D")
+    if w.has("h"):
+        left = cut_circle(d, w("h"), "modulus", w("S"))
+        return m / left["modulus"], f * c_d * size_factor(d) * w("C_f")
     return m / circle_modulus(d), f * c_d * size_factor(d)
 
 
 def us_shear(w):
-    d, v, f, c_d = w("D", "V", "F_v", "C_D")
-    return 4.0 * v / (3.0 * circle_area(d)), f * c_d
+    v, allowed = w("V"), w("F_v") * w("C_D")
+    if not w.has("h"):
+        return 4.0 * v / (3.0 * circle_area(w("D"))), allowed
+    left = cut_circle(w("D"), w("h"), "area", w("A"))
+    stress = v * left["shear"]
+    if w.has("d_n"):  # 3.4.3.2 (b), and 4.4.3: no deeper than a quarter
+        stress = max(stress, v / (2.0 / 3.0 * left["area"] * (w("d_n") / w("d")) ** 2))
+        too_deep = (1.0 - w("d_n") / w("d")) / 0.25 if w.has("q") else 0.0
+        if too_deep > 1.0:
+            return stress, 0.0, max(stress / allowed, too_deep)
+    return stress, allowed
 
 
 def us_bearing(w):
@@ -110,6 +161,75 @@ def us_combined(w):
     return u_c ** 2 + bending / allowed / max(1e-3, 1.0 - part), 1.0
 
 
+# ---- fasteners: forces in pounds, lengths in inches, as the equations are printed ----
+
+INCH, PSI = 0.0254, 4.4482216152605 / 0.0254 ** 2
+FULL = {"lag screws": 8.0, "bolts, threads kept out of the joint": 0.0}
+
+
+def yield_modes(d, l_m, l_s, f_em, f_es, f_yb, r_d):
+    """Table 12.3.1A, single shear."""
+    r_e, r_t, bent = f_em / f_es, l_m / l_s, 2.0 * f_yb / (3.0 * f_em) * d * d
+    k_1 = (math.sqrt(r_e + 2.0 * r_e ** 2 * (1.0 + r_t + r_t ** 2) + r_t ** 2 * r_e ** 3) -
+           r_e * (1.0 + r_t)) / (1.0 + r_e)
+    k_2 = -1.0 + math.sqrt(2.0 * (1.0 + r_e) + bent * (1.0 + 2.0 * r_e) / l_m ** 2)
+    k_3 = -1.0 + math.sqrt(2.0 * (1.0 + r_e) / r_e + bent * (2.0 + r_e) / l_s ** 2)
+    return min(d * l_m * f_em / r_d[0], d * l_s * f_es / r_d[0], k_1 * d * l_s * f_es / r_d[1],
+               k_2 * d * l_m * f_em / ((1.0 + 2.0 * r_e) * r_d[2]),
+               k_3 * d * l_s * f_em / ((2.0 + r_e) * r_d[2]),
+               d * d / r_d[2] * math.sqrt(2.0 * f_em * f_yb / (3.0 * (1.0 + r_e))))
+
+
+def wood_under_dowel(g, d, angle):
+    if d < 0.25 - 1e-9:
+        return 16600.0 * g ** 1.84
+    p, q = 11200.0 * g, 6100.0 * g ** 1.45 / math.sqrt(d)
+    return p * q / (p * math.sin(angle) ** 2 + q * math.cos(angle) ** 2)
+
+
+def us_joint(w):
+    d, root = w("D") / INCH, w("D_r") / INCH
+    th_m = PI / 2.0 if w.has("C_eg") else w("th_m")
+    k_th = 1.0 + 0.25 * max(w("th_s"), th_m) / (PI / 2.0)
+    r_d = [4.0 * k_th, 3.6 * k_th, 3.2 * k_th]
+    if root < 0.25 - 1e-9:
+        k_d = 2.2 if root <= 0.17 else 10.0 * root + 0.5
+        r_d = [k_d * (1.0 if d < 0.25 - 1e-9 else k_th)] * 3
+    l_m, full = w("l_m") / INCH, FULL.get(w.meaning("n"), 10.0) * d
+    args = (w("l_s") / INCH, wood_under_dowel(w("G_m"), d, th_m),
+            wood_under_dowel(w("G_s"), d, w("th_s")), w("F_yb") / PSI, r_d)
+    z = yield_modes(root, l_m, *args)
+    if l_m < full:
+        z = min(z, yield_modes(root, full, *args) * l_m / full)
+    allowed = w("n") * z * 4.4482216152605 * w("C_D") * w("C_M") * w("C_g") * w("C_delta")
+    allowed *= (w("C_eg") if w.has("C_eg") else 1.0) * (w("C_sp") if w.has("C_sp") else 1.0)
+    return placed(w, w("R"), allowed)
+
+
+def placed(w, demand, allowed):
+    """Too near to an end or an edge, or not deep enough: nothing is allowed."""
+    q = w("q")
+    return (demand, allowed) if q <= 1.0 else (demand, 0.0, max(demand / allowed, q))
+
+
+def us_split(w):
+    return (w("V") / (2.0 / 3.0 * w("A_e") * (w("d_e") / w("d")) ** 2),
+            w("F_v") * w("C_D"))
+
+
+def us_lift(w):
+    up = max(0.0, w("T") + max(-w("G"), 0.0) - 0.6 * max(w("G"), 0.0))
+    if w.has("A_w"):
+        return placed(w, up, w("n") * w("A_w") * w("F_cperp"))
+    one = min(w("W") * w("p_t") * w("C_eg"), w("W_H")) * w("C_M") * w("C_D")
+    return placed(w, up, w("n") * one)
+
+
+def us_angle(w):
+    p, q = w("F_c") * w("C_D"), w("F_cperp")
+    return w("R") / w("A"), p * q / (p * math.sin(w("th")) ** 2 + q * math.cos(w("th")) ** 2)
+
+
 def us_deflection(w):
     return w("Delta"), w("L") / w("limit")
 
@@ -129,12 +249,34 @@ def ec_design(w, strength):
 
 
 def ec_bending(w):
+    if w.has("h"):
+        left = cut_circle(w("D"), w("h"), "modulus", w("W"))
+        return w("M_d") / left["modulus"], ec_design(w, "f_m,k") * w("C_f")
     return w("M_d") / circle_modulus(w("D")), ec_design(w, "f_m,k")
 
 
 def ec_shear(w):
-    return (4.0 * w("V_d") / (3.0 * circle_area(w("D")) * w("k_cr")),
-            ec_design(w, "f_v,k"))
+    v, k_cr, allowed = w("V_d"), w("k_cr"), ec_design(w, "f_v,k")
+    if not w.has("h"):
+        return 4.0 * v / (3.0 * circle_area(w("D")) * k_cr), allowed
+    left = cut_circle(w("D"), w("h"), "area", w("A"))
+    if not w.has("h_ef"):
+        return v * left["shear"] / k_cr, allowed
+    h, x, alpha = w("h_0"), w("x"), w("h_ef") / w("h_0")  # 6.5.2, a square cut
+    split = math.sqrt(alpha * (1.0 - alpha)) + 0.8 * x / h * math.sqrt(1.0 / alpha - alpha ** 2)
+    k_v = min(1.0, 5.0 / (math.sqrt(h * 1e3) * split))
+    return v * max(left["shear"], 1.5 / left["area"]) / k_cr, k_v * allowed
+
+
+def ec_lift(w):
+    return (max(0.0, w("T_d") + max(-w("G"), 0.0) - 0.9 * max(w("G"), 0.0)),
+            w("k_mod") * w("n") ** 0.9 * w("F_ax,Rk") / w("gamma_M"))
+
+
+def ec_angle(w):
+    along, across = ec_design(w, "f_c,0,k"), ec_design(w, "f_c,90,k")
+    s, c = math.sin(w("alpha")), math.cos(w("alpha"))
+    return w("F_d") / w("A"), along / (along / across * s * s + c * c)
 
 
 def ec_bearing(w):
@@ -211,11 +353,13 @@ BASES = {
     "us_asd": {"bending": us_bending, "shear": us_shear, "bearing": us_bearing,
                "end_bearing": us_end_bearing, "compression": us_compression,
                "combined": us_combined, "deflection": us_deflection, "sag": us_sag,
-               "buckling": us_buckling, **GROUND},
+               "buckling": us_buckling, "joint": us_joint, "split": us_split,
+               "lift": us_lift, "angle_bearing": us_angle, **GROUND},
     "eurocode": {"bending": ec_bending, "shear": ec_shear, "bearing": ec_bearing,
                  "end_bearing": ec_end_bearing, "compression": ec_compression,
                  "combined": ec_combined, "deflection": ec_deflection, "sag": ec_sag,
-                 "buckling": ec_buckling, **GROUND},
+                 "buckling": ec_buckling, "lift": ec_lift, "angle_bearing": ec_angle,
+                 **GROUND},
 }
 
 

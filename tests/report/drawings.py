@@ -224,6 +224,8 @@ def look_at_sheets(page, counts):
             if abs(number(share) / 100.0 - demand / capacity) > slack / capacity + 0.0011:
                 yield f"{caption}: {demand} / {capacity} is not {share}"
             for wanted, needs, how in FORMULAS.values():
+                if wanted == "f_v" and "h" in column:
+                    continue  # a cut section: V Q / (I b), not that of a circle
                 if wanted in column and all(s in column for s in needs) and \
                         column[wanted].endswith("psi"):
                     values = [number(column[s]) for s in needs]

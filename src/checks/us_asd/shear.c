@@ -78,6 +78,7 @@ static bw_ratio shear_ratio(const bw_check_input *in, bw_working *working)
     bw_ratio ratio = bwi_ratio_of(bwi_larger(f_v, f_vn), allowed);
     if (too_deep(in) > 1.0) {
         ratio.utilisation = bwi_larger(ratio.utilisation, too_deep(in));
+        ratio.capacity = 0.0; /* nothing is allowed */
     }
     return ratio;
 }
