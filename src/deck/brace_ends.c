@@ -66,7 +66,7 @@ static double segment_area(double diameter, double depth)
 static double notch_area(const partner *to, double depth, double end_area)
 {
     const double seen = segment_area(to->diameter, depth), c = cos(to->angle);
-    return seen < end_area * c ? seen / c : end_area;
+    return seen >= end_area * c ? end_area : seen / c; /* NaN runs through */
 }
 
 typedef struct {
