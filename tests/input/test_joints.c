@@ -43,17 +43,18 @@ static bw_case read_with(bw_arena *arena, const char *joints)
     return deck;
 }
 
-static const char a_lag[] = "\"fasteners\": {\"kind\": \"lag screw\", \"count\": 4, "
-                            "\"rows\": 2, \"diameter\": \"1/2 in\", \"length\": \"9 in\", "
-                            "\"end\": \"4 in\", \"spacing\": \"3 1/2 in\"}";
+static const char a_lag[] =
+    "\"fasteners\": {\"kind\": \"lag screw\", \"count\": 4, "
+    "\"rows\": 2, \"diameter\": \"1/2 in\", \"length\": \"9 in\", "
+    "\"end\": \"4 in\", \"spacing\": \"3 1/2 in\"}";
 
 static void a_row_speaks_of_every_bent_it_meets(void **state)
 {
     (void)state;
     bw_arena *arena = bw_arena_new();
     const bw_case deck = read_with(
-        arena, bw_arena_print(arena, "{\"row\": \"left\", \"load\": \"bears\", %s}",
-                              a_lag));
+        arena,
+        bw_arena_print(arena, "{\"row\": \"left\", \"load\": \"bears\", %s}", a_lag));
     const int stringer[] = {0, 0, 1, 1}, bent[] = {0, 1, 1, 2};
 
     assert_int_equal(deck.n_joints, 4);
