@@ -36,7 +36,6 @@ typedef struct {
     bw_brace *braces;
     size_t n_braces;
     bwi_names brace_names; /* entries of the file */
-    size_t *brace_first;   /* for each: number of its first brace; and one beyond */
 } bwi_case_reader;
 
 void bwi_case_logs(bwi_case_reader *r);

@@ -191,16 +191,13 @@ void bwi_case_braces(bwi_case_reader *r)
     const size_t count = bwi_list(&list, 0, bwi_most_braces) ? bwi_count(&list) : 0;
     bw_brace *braces = bwi_new(r->doc, 2 * count, sizeof *braces);
     const char **names = bwi_new(r->doc, count, sizeof *names);
-    r->brace_first = bwi_new(r->doc, count + 1, sizeof *r->brace_first);
     if (braces == NULL || names == NULL || r->doc->out_of_memory) {
         return;
     }
     size_t n = 0;
     bwi_at item = bwi_first(&list);
     for (size_t i = 0; i < count; i++, bwi_next(&item)) {
-        r->brace_first[i] = n;
         n += brace_read(r, &item, &braces[n]);
-        r->brace_first[i + 1] = n;
         const bwi_at name = bwi_key(&item, "name");
         names[i] = NULL;
         bwi_name(&name, &names[i]);

@@ -2,6 +2,8 @@
  * entry may speak of several ends; each end is described once. */
 #include "case.h"
 
+#include <string.h>
+
 static const bwi_range notch_range = {0.005, 0.15, false}; /* [m] */
 
 typedef struct {
@@ -111,23 +113,41 @@ static void stringers_add(joint_list *list, const bw_joint_place *joint, const b
 
 /* ---- braces ---- */
 
+/* The brace of that name, or one of the crossed pair of that name ("X": "X 1", "X 2"). */
+static bool goes_by(const bw_brace *b, const char *name)
+{
+    const size_t n = strlen(name);
+    return b->name != NULL && strncmp(b->name, name, n) == 0 &&
+           (b->name[n] == '\0' || strcmp(b->name + n, " 1") == 0 ||
+            strcmp(b->name + n, " 2") == 0);
+}
+
 static void braces_add(joint_list *list, bw_joint_place joint, const bwi_at *at)
 {
     const bwi_case_reader *r = list->r;
     const bwi_at which = bwi_key(at, "brace"), end_at = bwi_key(at, "end");
-    int entry = -1, end = 2;
-    if (!bwi_reference(&which, &r->brace_names, &entry) ||
+    const char *name = NULL;
+    int unused = -1, end = 2;
+    bool any = false;
+    if (!bwi_text(&which, &name) ||
         (end_at.node != NULL && !BWI_WORD(&end_at, &end, "from", "to", "both"))) {
         return;
     }
-    for (size_t k = r->brace_first[entry]; k < r->brace_first[entry + 1]; k++) {
+    for (size_t k = 0; k < r->n_braces; k++) {
+        if (!goes_by(&r->braces[k], name)) {
+            continue;
+        }
         joint.brace = (int)k;
+        any = true;
         for (int to = 0; to < 2; to++) {
             if (end == 2 || end == to) {
                 joint.at_to = to == 1;
                 add(list, &joint);
             }
         }
+    }
+    if (!any) {
+        bwi_reference(&which, &r->brace_names, &unused); /* says what there is */
     }
 }
 
@@ -192,7 +212,7 @@ void bwi_case_joints(bwi_case_reader *r)
 {
     enum { MOST = 5000 };
     const bwi_at list_at = bwi_key(&r->root, "joints");
-    if (r->brace_first == NULL) { /* a case without braces */
+    if (r->braces == NULL) { /* a case without braces */
         r->brace_names = (bwi_names){.what = "brace", .key = "name"};
     }
     if (list_at.node == NULL || r->stringers == NULL || r->bents == NULL ||

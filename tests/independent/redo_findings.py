@@ -58,6 +58,7 @@ def cut_circle(d, h, key, printed):
     def first(y):
         return 2.0 / 3.0 * (r * r - y * y) ** 1.5
 
+    both = []
     for low, high in ((r - h, r), (-h / 2.0, h / 2.0)):
         a = above(low) - above(high)
         middle = (first(low) - first(high)) / a
@@ -73,9 +74,8 @@ def cut_circle(d, h, key, printed):
             lo, hi = (a1, hi) if stress(a1) < stress(a2) else (lo, a2)
         found = {"area": a, "shear": stress((lo + hi) / 2.0),
                  "modulus": inertia / max(high - middle, middle - low)}
-        if abs(found[key] - printed) <= 1e-9 * printed:
-            return found
-    return {"area": math.nan, "shear": math.nan, "modulus": math.nan}
+        both.append(found)
+    return min(both, key=lambda found: abs(found[key] - printed))
 
 
 # ---- allowable stress: ANSI/AWC NDS 2018 ----
