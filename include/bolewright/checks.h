@@ -72,6 +72,7 @@ typedef struct {
     bw_fastener_kind kind;
     int count;          /* all of them */
     int rows;           /* beside each other across the load, with count / rows in each */
+    bool toe;           /* driven aslant through the end of the log: nails and spikes */
     int planes;         /* of shear: 1, or 2 for a bolt through three logs */
     double diameter;    /* [m] nominal */
     double root;        /* [m] under the thread; 0: of a lag by the table */

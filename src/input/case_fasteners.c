@@ -82,9 +82,9 @@ void bwi_case_fasteners(const bwi_at *at, bw_fasteners *out)
 {
     static const bwi_range planes_range = {1.0, 2.0, false};
     *out = (bw_fasteners){.kind = BW_FASTENER_NONE, .count = 1, .rows = 1, .planes = 1};
-    if (!BWI_OBJECT(at, "kind", "count", "rows", "planes", "diameter", "root", "yield",
-                    "head", "length", "penetration", "thread", "side", "end", "edge",
-                    "loaded_edge", "spacing", "row_spacing")) {
+    if (!BWI_OBJECT(at, "kind", "count", "rows", "planes", "toe", "diameter", "root",
+                    "yield", "head", "length", "penetration", "thread", "side", "end",
+                    "edge", "loaded_edge", "spacing", "row_spacing")) {
         return;
     }
     int kind = 0;
@@ -95,6 +95,8 @@ void bwi_case_fasteners(const bwi_at *at, bw_fasteners *out)
     if (BWI_WORD(&kind_at, &kind, "lag screw", "screw", "bolt", "spike", "nail")) {
         out->kind = (bw_fastener_kind)(BW_FASTENER_LAG + kind);
     }
+    const bwi_at toe = bwi_key(at, "toe");
+    bwi_flag(&toe, &out->toe);
     count_read(&count, &out->count);
     count_read(&rows, &out->rows);
     bwi_number(&planes_at, planes_range, &planes);

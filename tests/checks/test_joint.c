@@ -95,6 +95,26 @@ static void factors_follow_their_rules(void **state)
     assert_close(in_end, 0.67 * bwi_us_joint.ratio(&in, NULL).capacity, 1e-12);
 }
 
+/* NDS 12.5.4 (MEMORY): 0.83 sideways and 0.67 drawn out, of nails and spikes only. */
+static void driven_aslant_holds_less(void **state)
+{
+    (void)state;
+    const bw_reference reference = sample_reference();
+    bw_joint joint = sample_joint();
+    bw_check_input in = joint_input(&reference, &joint);
+
+    joint.fasteners.kind = BW_FASTENER_SPIKE;
+    joint.fasteners.head = inch(2.9);
+    const double across = bwi_us_joint.ratio(&in, NULL).capacity;
+    const double out = bwi_us_lift.ratio(&in, NULL).capacity;
+    joint.fasteners.toe = true;
+    assert_close(bwi_us_joint.ratio(&in, NULL).capacity, 0.83 * across, 1e-12);
+    assert_close(bwi_us_lift.ratio(&in, NULL).capacity, 0.67 * out, 1e-12);
+    joint.fasteners.kind = BW_FASTENER_LAG; /* no rule */
+    assert_int_equal(bw_verdict_of(utilisation_of(&bwi_us_joint, &in)), BW_CANNOT_SAY);
+    assert_int_equal(bw_verdict_of(utilisation_of(&bwi_us_lift, &in)), BW_CANNOT_SAY);
+}
+
 /* 8 D holds all, 4 D half, and less than that is over under any force. */
 static void short_penetration_costs_and_then_forbids(void **state)
 {
@@ -350,6 +370,7 @@ int main(void)
         cmocka_unit_test(modes_are_those_of_plastic_equilibrium),
         cmocka_unit_test(check_agrees_with_a_hand_calculation),
         cmocka_unit_test(factors_follow_their_rules),
+        cmocka_unit_test(driven_aslant_holds_less),
         cmocka_unit_test(short_penetration_costs_and_then_forbids),
         cmocka_unit_test(too_near_to_the_end_or_the_edge_is_over),
         cmocka_unit_test(more_of_everything_holds_more),

@@ -203,6 +203,7 @@ def us_joint(w):
         z = min(z, yield_modes(root, full, *args) * l_m / full)
     allowed = w("n") * z * 4.4482216152605 * w("C_D") * w("C_M") * w("C_g") * w("C_delta")
     allowed *= (w("C_eg") if w.has("C_eg") else 1.0) * (w("C_sp") if w.has("C_sp") else 1.0)
+    allowed *= w("C_tn") if w.has("C_tn") else 1.0
     return placed(w, w("R"), allowed)
 
 
@@ -221,7 +222,8 @@ def us_lift(w):
     up = max(0.0, w("T") + max(-w("G"), 0.0) - 0.6 * max(w("G"), 0.0))
     if w.has("A_w"):
         return placed(w, up, w("n") * w("A_w") * w("F_cperp"))
-    one = min(w("W") * w("p_t") * w("C_eg"), w("W_H")) * w("C_M") * w("C_D")
+    toe = w("C_tn") if w.has("C_tn") else 1.0
+    one = min(w("W") * w("p_t") * w("C_eg") * toe, w("W_H")) * w("C_M") * w("C_D")
     return placed(w, up, w("n") * one)
 
 

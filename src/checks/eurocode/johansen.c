@@ -251,7 +251,7 @@ double bwi_ec_axial(const bw_check_input *in)
 {
     const bw_joint *j = bwi_joint_of(in);
 
-    if (j->end_grain) {
+    if (j->end_grain || j->fasteners.toe) {
         return (double)NAN; /* no rule */
     }
     switch (j->fasteners.kind) {

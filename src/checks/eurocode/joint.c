@@ -109,7 +109,8 @@ static bw_ratio joint_ratio(const bw_check_input *in, bw_working *working)
 
     bwi_johansen_modes(&d, f->planes, mode);
     const double all = n_ef * f->planes * bwi_johansen_least(mode);
-    const double allowed = j->end_grain ? (double)NAN : design(in, all);
+    const bool no_rule = j->end_grain || f->toe; /* 8.3.2 asks more of slant nails */
+    const double allowed = no_rule ? (double)NAN : design(in, all);
     bwi_record_fasteners(working, in);
     bwi_record(working, "F_v,Ed", "design force on all of them, sideways", in->force,
                BW_FORCE);
@@ -121,7 +122,7 @@ static bw_ratio joint_ratio(const bw_check_input *in, bw_working *working)
                       BW_MARK_MEMORY, "EN 1995-1-1:2004, (8.34)");
     record_design(working, in);
     bwi_record(working, "F_v,Rd",
-               j->end_grain ? "no rule in end grain" : "design value of all of them",
+               no_rule ? "no rule in end grain or aslant" : "design value of all of them",
                allowed, BW_FORCE);
     bwi_record_shortfall(working, placing.shortfall,
                          "EN 1995-1-1:2004, Tables 8.2 and 8.4");

@@ -3,9 +3,9 @@
  *   R <= Z' = n Z C_D C_M C_g C_delta C_eg,   Z: the least of the yield modes
  *
  * ANSI/AWC NDS 2018, 11.3 and 12.3 (MEMORY; see dowel.c and group.c). Spikes and pins
- * count with 0.75, as driftpins did in older editions (MEMORY). A distance or a
- * penetration below the least that is allowed makes it over, whatever the force; one that
- * is not given, or a screw whose root is not, and it cannot say. */
+ * count with 0.75, as driftpins did in older editions (MEMORY); driven aslant with 0.83.
+ * A distance or a penetration below the least that is allowed makes it over, whatever the
+ * force; one that is not given, or a screw whose root is not, and it cannot say. */
 #include "dowel.h"
 
 #include "us_asd.h"
@@ -15,6 +15,14 @@
 static double spike_share(const bw_fasteners *f)
 {
     return f->kind == BW_FASTENER_SPIKE ? 0.75 : 1.0;
+}
+
+/* C_tn of toe-nails, 12.5.4 (MEMORY); nothing else is set so. */
+static double toe_share(const bw_fasteners *f)
+{
+    const bool driven = f->kind == BW_FASTENER_NAIL || f->kind == BW_FASTENER_SPIKE;
+
+    return !f->toe ? 1.0 : driven ? 0.83 : (double)NAN;
 }
 
 static double group_share(const bw_check_input *in)
@@ -112,6 +120,10 @@ static void record_factors(bw_working *working, const bw_check_input *in, double
         bwi_record_number(working, "C_sp", "spikes and pins", spike_share(&j->fasteners),
                           BW_MARK_MEMORY, "older editions of the NDS, driftpins");
     }
+    if (j->fasteners.toe) {
+        bwi_record_number(working, "C_tn", "driven aslant", toe_share(&j->fasteners),
+                          BW_MARK_MEMORY, "ANSI/AWC NDS 2018, 12.5.4");
+    }
 }
 
 static bw_ratio joint_ratio(const bw_check_input *in, bw_working *working)
@@ -121,7 +133,8 @@ static bw_ratio joint_ratio(const bw_check_input *in, bw_working *working)
     const double n = j->fasteners.count >= 1 ? j->fasteners.count : (double)NAN;
     const double allowed = n * bwi_dowel_value(in) * bwi_joint_duration(in) *
                            bwi_joint_wet(in) * group_share(in) * placing.factor *
-                           bwi_joint_end_grain(j) * spike_share(&j->fasteners);
+                           bwi_joint_end_grain(j) * spike_share(&j->fasteners) *
+                           toe_share(&j->fasteners);
 
     bwi_record_fasteners(working, in);
     bwi_record(working, "R", "force on all of them, sideways", in->force, BW_FORCE);

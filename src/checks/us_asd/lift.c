@@ -58,6 +58,12 @@ static double end_grain(const bw_joint *j)
                                                   : (double)NAN;
 }
 
+/* C_tn of toe-nails drawn out, 12.5.4 (MEMORY). */
+static double toe_share(const bw_fasteners *f)
+{
+    return !f->toe ? 1.0 : is_driven(f) ? 0.67 : (double)NAN;
+}
+
 static double lifting(const bw_check_input *in)
 {
     static const double helps = 0.6;
@@ -107,7 +113,11 @@ static double driven_or_screwed(const bw_check_input *in, bw_working *working)
                       BW_MARK_READ, "ANSI/AWC NDS 2018, 12.2.1 and 12.5.2");
     bwi_record_number(working, "C_D", "load duration factor, at most 1.6 of joints", C_D,
                       BW_MARK_READ, "ANSI/AWC NDS 2018, 2.3.2 and 11.3.2");
-    return bwi_smaller(W * p_t * C_eg, head) * C_M * C_D;
+    if (j->fasteners.toe) {
+        bwi_record_number(working, "C_tn", "driven aslant", toe_share(&j->fasteners),
+                          BW_MARK_MEMORY, "ANSI/AWC NDS 2018, 12.5.4");
+    }
+    return bwi_smaller(W * p_t * C_eg * toe_share(&j->fasteners), head) * C_M * C_D;
 }
 
 static bw_ratio lift_ratio(const bw_check_input *in, bw_working *working)
