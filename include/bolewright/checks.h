@@ -210,6 +210,14 @@ typedef struct {
     bw_mark mark;
 } bw_combination;
 
+/* People on a deck by its use. */
+typedef struct {
+    const char *name; /* "walkway" */
+    double pressure;  /* [Pa] */
+    bw_mark mark;
+    const char *source;
+} bw_people_use;
+
 enum { BW_COMBINATIONS_MAX = 24 };
 
 typedef struct {
@@ -227,6 +235,7 @@ typedef struct {
     const char *duration_title;
     double duration_least, duration_most;
     bool knows_classes; /* takes the values of a log's strength class, if it has one */
+    const bw_people_use *uses; /* ended by a null name; the same names in every basis */
     const bw_sourced_text *notes; /* what it takes for granted; ended by a null text */
 } bw_basis;
 

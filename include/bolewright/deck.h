@@ -115,7 +115,9 @@ typedef struct {
     double crowd;         /* [Pa] over the whole deck; 0: none */
     double snow;          /* [Pa]; 0: none */
     double extra_dead;    /* [Pa] per plan area */
-    bool soaked;          /* logs weigh what they weigh full of water */
+    const bw_people_use *use; /* that the crowd was taken from, or null */
+    double person;            /* [kg] one of the crowd, for counting heads */
+    bool soaked;              /* logs weigh what they weigh full of water */
     bw_machine machine;
     /* sideways or along the deck, whichever is worse */
     double sway; /* [Pa] per plan area, of the people of the crowd moving together */
@@ -126,6 +128,9 @@ typedef struct {
     bw_ramp ramp;    /* gives the thrust where the radius is not 0 */
     int thrust_bent; /* where it stands */
 } bw_loads;
+
+/* Push of people who move together [Pa of plan], for so many of them. */
+double bw_people_sway(double crowd);
 
 /* How hard a rider presses. Nothing is carried beyond the heights, speeds, slopes and
  * radii that a formula was looked at for: then factor and push are not numbers, and
@@ -241,6 +246,19 @@ typedef struct {
     bw_working working;     /* its last term is the result */
 } bw_load_line;
 
+/* How many people may stand on a deck; filled in by bw_people_count (sizing.h). */
+typedef struct {
+    bool tried;
+    bool known;      /* a number may be said */
+    bool rest_fails; /* not: riders or machine are over by themselves, or cannot say */
+    bool beyond;     /* the limit is not reached by the densest crowd there is */
+    double crowd;    /* [Pa] that the heads are counted from: within limits */
+    double limit;    /* [Pa] largest found within limits, people and snow alone */
+    double person;   /* [kg] */
+    int on_deck, in_bay; /* heads; close together in the shortest bay */
+    int at_limit;
+} bw_head_count;
+
 /* What others ask of a deck as high, long or narrow as this: no design rule of ours. */
 typedef struct {
     const char *words; /* "a side rail" */
@@ -291,6 +309,7 @@ typedef struct {
     size_t n_assumptions, cap_assumptions;
     bw_load_line *load_lines;
     size_t n_load_lines;
+    bw_head_count heads;
     bw_flag *flags;
     size_t n_flags;
     const char *const *cautions;        /* null-terminated; in every output */

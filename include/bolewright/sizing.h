@@ -228,4 +228,11 @@ extern const double bw_match_level_weight; /* [m3/m] */
 bw_status bw_match_pile(bw_arena *arena, const bw_match_question *question, bw_match *out,
                         bw_diags *d);
 
+/* ---- how many people ---- */
+
+/* Heads for a sign, into assessment->heads: counted from the crowd of the case, or from
+ * less where people alone are over; and the crowd at which the checks reach their limit.
+ * Assesses the deck some ten times more. BW_E_MEMORY, or what the assessment gives. */
+bw_status bw_people_count(bw_arena *arena, bw_assessment *assessment, bw_diags *d);
+
 #endif

@@ -4,6 +4,7 @@
 
 #include "bolewright/input.h"
 #include "bolewright/report.h"
+#include "bolewright/sizing.h"
 
 enum { EXIT_NOT_WITHIN = 1 };
 
@@ -27,6 +28,7 @@ static bw_status read_and_assess(check_run *run)
     BW_TRY(bw_input_read_file(run->arena, options->operand, &text, &run->deck));
     BW_TRY(bw_input_case(run->arena, text, &run->species, &run->the_case, &run->deck));
     BW_TRY(bw_deck_assess(run->arena, &run->the_case, &run->assessment, &run->deck));
+    BW_TRY(bw_people_count(run->arena, &run->assessment, &run->deck));
     /* nothing recorded as an error may end in a verdict, whatever the layer below
      * returned */
     return run->deck.errors + run->tables.errors > 0 ? BW_E_INPUT : BW_OK;

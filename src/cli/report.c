@@ -4,6 +4,7 @@
 
 #include "bolewright/input.h"
 #include "bolewright/report.h"
+#include "bolewright/sizing.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -97,6 +98,7 @@ static bw_status read_and_assess(report_run *run)
     bw_sha256(text, strlen(text), run->hash);
     BW_TRY(bw_input_case(run->arena, text, &run->species, &run->the_case, &run->deck));
     BW_TRY(bw_deck_assess(run->arena, &run->the_case, &run->assessment, &run->deck));
+    BW_TRY(bw_people_count(run->arena, &run->assessment, &run->deck));
     BW_TRY(bw_deck_drawing(run->arena, &run->assessment, &run->drawing));
     /* nothing recorded as an error may end in a verdict, whatever the layer below
      * returned */

@@ -58,10 +58,11 @@ static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
 {
     const bw_loads *l = &p->deck->loads;
     bw_arena *a = p->arena;
-    BW_TRY(
-        add(p, out, BW_MARK_COMPUTED, "green density of the species, wetter wood",
-            bw_arena_print(a, "logs weigh what they weigh green; boards %s per plan area",
-                           print(p, BW_PRESSURE, p->deck->boards.board_pressure))));
+    BW_TRY(add(
+        p, out, BW_MARK_COMPUTED, "green density of the species, wetter wood",
+        bw_arena_print(a, "logs weigh %s; boards %s per plan area",
+                       l->soaked ? "more than green, see below" : "what they weigh green",
+                       print(p, BW_PRESSURE, p->deck->boards.board_pressure))));
     if (l->mass > 0.0) {
         BW_TRY(add_rider(p, out));
     }

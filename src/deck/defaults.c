@@ -1,6 +1,8 @@
 /* What a case starts from; every one of these is printed as an assumption. */
 #include "internal.h"
 
+#include <math.h>
+
 /* People moving together push with 12 psf of plan (full-size deck tests, READ in part:
  * facts of the trade); a rider brakes or corners with 0.6 of the weight (MEMORY); posts
  * set by eye stand out of plumb by 1 in 50 at most (JUDGEMENT). Rider 100 kg with kit on
@@ -14,6 +16,7 @@ const bw_loads bw_loads_default = {
     .riders = 1,
     .rider_spacing = 3.0,
     .sway = 574.6, /* 12 psf */
+    .person = 90.0,
     .rider_push = 0.6,
     .lean = 0.02,
     .machine = {.name = "machine", .heavy_share = 0.6, .factor = 1.5, .push = 0.25}};
@@ -22,6 +25,15 @@ const bw_loads bw_loads_default = {
  * 1604.3 (MEMORY). The seat: half an inch cut flat on each log. */
 const bw_limits bw_limits_default = {
     .live = 360.0, .long_term = 240.0, .seat_depth = 0.0127};
+
+/* 12 psf for crowds to 100 psf, more in proportion for denser ones (JUDGEMENT; the tests
+ * were of decks full of people); never more than 45 % of their weight, which a jumping
+ * crowd pushes fore and aft (READ, facts of the trade). */
+double bw_people_sway(double crowd)
+{
+    const double tested = bw_loads_default.sway, full = 4788.0; /* [Pa] 100 psf */
+    return fmin(tested * fmax(1.0, crowd / full), 0.45 * crowd);
+}
 
 size_t bwi_combinations(const bw_case *deck, bw_combination out[BW_COMBINATIONS_MAX])
 {

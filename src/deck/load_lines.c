@@ -2,7 +2,7 @@
  * formula and every number that went in. */
 #include "internal.h"
 
-enum { LINES_MAX = 4 };
+enum { LINES_MAX = 5 };
 
 static const char *ride_title(bw_ride_kind kind)
 {
@@ -119,6 +119,40 @@ static bw_load_line machine_line(const bwi_plan *p)
     return line;
 }
 
+static bw_load_line people_line(const bwi_plan *p)
+{
+    const bw_loads *l = &p->deck->loads;
+    const bw_people_use *use = l->use;
+    const bool own = l->sway != bw_people_sway(l->crowd);
+    const double weight = l->person * bw_gravity;
+    const bw_term terms[] = {
+        {"q", "people standing", l->crowd, BW_PRESSURE,
+         use != NULL ? use->mark : BW_MARK_NONE, use != NULL ? use->source : NULL},
+        {"m_p", "one of them, with clothes and kit", l->person, BW_MASS,
+         l->person == bw_loads_default.person ? BW_MARK_JUDGEMENT : BW_MARK_NONE,
+         l->person == bw_loads_default.person
+             ? "mean of grown men 84.3 kg (zedler.de, 2017, read), and what they carry"
+             : NULL},
+        {"q / (m_p g)", "people on a square metre", l->crowd / weight, BW_NUMBER,
+         BW_MARK_NONE, NULL},
+        {"q_h", "swaying together, along or across", l->sway, BW_PRESSURE,
+         own ? BW_MARK_NONE : BW_MARK_READ,
+         own ? NULL
+             : "sway tests on full-size decks, about 12 psf of plan; more in proportion "
+               "beyond 100 psf, at most 45 % of the weight"}};
+    bw_load_line line = {
+        .title =
+            use != NULL ? bw_arena_print(p->arena, "People: %s", use->name) : "People",
+        .formula = "q on every bay, or on the worst bays and rows; q_h with it",
+        .source = use != NULL ? use->source : "the case",
+        .mark = use != NULL ? use->mark : BW_MARK_NONE,
+        .working = bw_working_new(p->arena)};
+    for (size_t k = 0; k < sizeof terms / sizeof terms[0]; k++) {
+        bw_working_add(&line.working, terms[k]);
+    }
+    return line;
+}
+
 bw_status bwi_load_lines(const bwi_plan *p, bw_assessment *out)
 {
     const bw_loads *l = &p->deck->loads;
@@ -135,6 +169,9 @@ bw_status bwi_load_lines(const bwi_plan *p, bw_assessment *out)
     }
     if (l->machine.mass > 0.0) {
         out->load_lines[n++] = machine_line(p);
+    }
+    if (l->crowd > 0.0) {
+        out->load_lines[n++] = people_line(p);
     }
     out->n_load_lines = n;
     for (size_t k = 0; k < n; k++) {

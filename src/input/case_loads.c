@@ -11,6 +11,7 @@ static const bwi_range board_weight_range = {20.0, 5e3, false}; /* [Pa] */
 static const bwi_range rider_range = {20.0, 400.0, false};      /* [kg] */
 static const bwi_range factor_range = {1.0, 10.0, false};
 static const bwi_range pressure_range = {0.0, 25e3, false}; /* [Pa] */
+static const bwi_range person_range = {40.0, 200.0, false}; /* [kg] */
 static const bwi_range count_range = {1.0, 16.0, false};
 static const bwi_range spacing_range = {0.3, 50.0, false};  /* [m] */
 static const bwi_range wheelbase_range = {0.5, 2.0, false}; /* [m] */
@@ -231,23 +232,48 @@ static void soaked_read(const bwi_case_reader *r, bw_loads *loads, const bwi_at 
     }
 }
 
+/* People by the use of the deck, or by their weight; how they sway follows from it. */
+static void people_read(const bwi_case_reader *r, bw_loads *loads, const bwi_at *at)
+{
+    enum { USES = 12 };
+    const bwi_at crowd = bwi_key(at, "crowd"), use = bwi_key(at, "use");
+    const bw_people_use *uses = r->out->basis->uses;
+    const char *names[USES];
+    size_t n = 0;
+    int which = 0;
+    for (; n < USES && uses[n].name != NULL; n++) {
+        names[n] = uses[n].name;
+    }
+    bwi_measure(&crowd, BW_PRESSURE, pressure_range, &loads->crowd);
+    if (bwi_word(&use, names, n, &which)) {
+        loads->use = &uses[which];
+        loads->crowd = loads->use->pressure;
+    }
+    if (crowd.node != NULL && use.node != NULL) {
+        bwi_error(&crowd, "people.twice", NULL, "give \"use\" or \"crowd\"",
+                  "%s is given together with a use", bwi_as_written(&crowd));
+    }
+    const bwi_at person = bwi_key(at, "person_mass");
+    bwi_measure(&person, BW_MASS, person_range, &loads->person);
+    const bwi_at sway = bwi_key(at, "people_sway");
+    loads->sway = loads->crowd > 0.0 ? bw_people_sway(loads->crowd) : loads->sway;
+    bwi_measure(&sway, BW_PRESSURE, pressure_range, &loads->sway);
+}
+
 void bwi_case_loads(bwi_case_reader *r)
 {
     bw_loads *loads = &r->out->loads;
     *loads = bw_loads_default;
     const bwi_at at = bwi_key(&r->root, "loads");
     if (BWI_OBJECT(&at, "rider", "crowd", "snow", "extra_dead", "people_sway", "lean",
-                   "take_off", "machine", "soaked")) {
+                   "take_off", "machine", "soaked", "use", "person_mass")) {
         const bwi_at rider = bwi_key(&at, "rider");
         rider_read(&rider, r->out->basis, loads);
-        const bwi_at crowd = bwi_key(&at, "crowd");
-        bwi_measure(&crowd, BW_PRESSURE, pressure_range, &loads->crowd);
+        people_read(r, loads, &at);
         const bwi_at snow = bwi_key(&at, "snow");
         bwi_measure(&snow, BW_PRESSURE, pressure_range, &loads->snow);
         const bwi_at extra = bwi_key(&at, "extra_dead");
         bwi_measure(&extra, BW_PRESSURE, pressure_range, &loads->extra_dead);
-        const bwi_at sway = bwi_key(&at, "people_sway");
-        bwi_measure(&sway, BW_PRESSURE, pressure_range, &loads->sway);
         const bwi_at lean = bwi_key(&at, "lean");
         bwi_measure(&lean, BW_SLOPE, lean_range, &loads->lean);
         const bwi_at take_off = bwi_key(&at, "take_off");

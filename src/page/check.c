@@ -64,6 +64,7 @@ static bw_status read_and_assess(case_run *run)
                          &run->diags));
     BW_TRY(size_allowed(run));
     BW_TRY(bw_deck_assess(x->arena, &run->deck, &run->assessment, &run->diags));
+    BW_TRY(bw_people_count(x->arena, &run->assessment, &run->diags));
     /* nothing recorded as an error may end in a verdict, whatever the layer below
      * returned */
     return run->diags.errors > 0 ? BW_E_INPUT : BW_OK;

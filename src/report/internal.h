@@ -261,6 +261,7 @@ void bwi_json_working(bwi_json *json, const char *key, const bw_working *working
 
 /* load_lines.c */
 void bwi_json_load_lines(bwi_json *json, const bw_assessment *assessment);
+void bwi_json_heads(bwi_json *json, const bw_assessment *assessment);
 void bwi_json_flags(bwi_json *json, const bw_assessment *assessment);
 
 #endif

@@ -224,6 +224,7 @@ void bw_report_json(const bw_assessment *assessment, bw_text *out)
     write_loads(&json, assessment);
     bwi_json_load_lines(&json, assessment);
     write_assumptions(&json, assessment);
+    bwi_json_heads(&json, assessment);
     bwi_json_flags(&json, assessment);
     write_list(&json, "not_checked", assessment->not_checked);
     write_list(&json, "cautions", assessment->cautions);

@@ -77,6 +77,18 @@ void bwi_json_flags(bwi_json *json, const bw_assessment *a)
     bwi_json_end(json, ']');
 }
 
+void bwi_json_heads(bwi_json *json, const bw_assessment *a)
+{
+    const bw_head_count *h = &a->heads;
+    bwi_json_begin(json, "people", '{');
+    bwi_json_known(json, "on_the_deck", h->on_deck, h->known);
+    bwi_json_known(json, "in_one_bay", h->in_bay, h->known);
+    bwi_json_known(json, "counted_from_Pa", h->crowd, h->known);
+    bwi_json_known(json, "person_kg", h->person, h->tried);
+    bwi_json_known(json, "limit_of_people_alone_Pa", h->limit, h->tried);
+    bwi_json_end(json, '}');
+}
+
 /* ---- the record ---- */
 
 static void write_terms(const bw_load_line *line, bw_units units, bw_text *out)

@@ -55,38 +55,57 @@ const char *bwi_falls_words(const bw_case *deck, bw_text *out)
 
 /* ---- how many people ---- */
 
-/* A grown person, as the tables of crowds reckon (COMPUTED there): 80 kg. */
-static const double person = 80.0;
+static const char *limit_words(const bw_head_count *h, const bw_case *deck, bw_text *out)
+{
+    const char *limit = bw_quantity_print(out->arena, BW_PRESSURE, h->limit, deck->units);
+    return bwi_or_fail(
+        out,
+        h->beyond ? "People and snow alone reach no limit, however close they stand."
+        : h->limit > 0.0
+            ? bw_arena_print(out->arena,
+                             "People and snow alone reach the limit of a check at about "
+                             "%s, which is %d people.",
+                             bwi_or_fail(out, limit), h->at_limit)
+            : "Not even a few people are within limits.");
+}
 
 /* Null where no number can be given; *words then says why. */
 const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **words)
 {
     const bw_case *deck = a->deck;
-    if (bw_report_verdict(a) != BW_WITHIN) {
+    const bw_head_count *h = &a->heads;
+    if (!h->tried || h->rest_fails || bw_report_verdict(a) != a->verdict) {
         *words = "No number of people can be given while a check is over or cannot say.";
         return NULL;
     }
     if (!(deck->loads.crowd > 0.0)) {
-        *words =
-            "The case has no crowd, so no number of people was checked: one rider at "
-            "a time, and nobody standing about.";
+        *words = bwi_or_fail(
+            out, bw_arena_print(out->arena,
+                                "The case has no people on it, so a sign must say: one "
+                                "rider at a time, and nobody standing about. %s",
+                                limit_words(h, deck, out)));
         return NULL;
     }
-    const double area = deck->boards.width * deck_length(deck);
-    const double count = floor(deck->loads.crowd * area / (person * bw_gravity) + 1e-9);
-    const char *load =
-        bw_quantity_print(out->arena, BW_PRESSURE, deck->loads.crowd, deck->units);
-    const char *each = bw_quantity_print(out->arena, BW_MASS, person, BW_METRIC);
+    if (!h->known) {
+        *words = limit_words(h, deck, out);
+        return NULL;
+    }
+    const char *load = bw_quantity_print(out->arena, BW_PRESSURE, h->crowd, deck->units);
+    const char *each = bw_quantity_print(out->arena, BW_MASS, h->person, deck->units);
     *words = bwi_or_fail(
         out, bw_arena_print(
                  out->arena,
-                 "%s on %s by %s of deck, at %s a person, rounded down "
-                 "[computed]. Within limits for that load, wherever they "
-                 "stand; not for jumping in step.",
+                 "%s on %s by %s of deck, at %s a person, rounded down [computed]; "
+                 "swaying together counted, jumping in step not. In one bay they may "
+                 "stand close together anywhere [computed: heaps on single spans]. %s",
                  bwi_or_fail(out, load), length_text(deck->boards.width, deck, out),
-                 length_text(deck_length(deck), deck, out), bwi_or_fail(out, each)));
+                 length_text(deck_length(deck), deck, out), bwi_or_fail(out, each),
+                 limit_words(h, deck, out)));
     return bwi_or_fail(
-        out, bw_arena_print(out->arena, "At most %.0f people on the deck", count));
+        out, bw_arena_print(out->arena,
+                            "At most %d people on the deck, and at most %d of them in "
+                            "one bay",
+                            h->on_deck, h->in_bay));
 }
 
 /* ---- as text ---- */

@@ -316,6 +316,26 @@ static void rides_are_read(void **state)
     assert_int_equal(l->thrust_bent, 2);
 }
 
+static void people_come_by_use_or_by_weight(void **state)
+{
+    reading *r = *state;
+    read_changed(r, "\"stringers\"",
+                 "\"loads\": {\"use\": \"terrace\", \"person_mass\": \"187 lb\"},\n"
+                 "\"stringers\"");
+    assert_near(r->deck.loads.crowd, 100.0 * 47.88025898, 1e-7); /* 100 psf */
+    assert_string_equal(r->deck.loads.use->name, "terrace");
+    assert_near(r->deck.loads.person, 84.82177319, 1e-12);
+    assert_near(r->deck.loads.sway, 574.6, 1e-5);
+    /* 25 psf: 45 % of it, less than 12 psf */
+    read_changed(r, "\"stringers\"",
+                 "\"loads\": {\"crowd\": \"25 psf\"},\n\"stringers\"");
+    assert_null(r->deck.loads.use);
+    assert_near(r->deck.loads.sway, 0.45 * 25.0 * 47.88025898, 1e-8);
+    read_changed(r, "\"stringers\"",
+                 "\"loads\": {\"use\": \"riders only\"},\n\"stringers\"");
+    assert_true(r->deck.loads.crowd == 0.0);
+}
+
 static void machines_and_water_are_read(void **state)
 {
     reading *r = *state;
@@ -487,6 +507,7 @@ int main(void)
         READING(loads_and_limits_are_read),
         READING(rides_are_read),
         READING(machines_and_water_are_read),
+        READING(people_come_by_use_or_by_weight),
         READING(a_case_chooses_its_basis),
         READING(a_graded_log_has_its_class),
         READING(no_rider_is_a_rider_of_no_mass),

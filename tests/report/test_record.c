@@ -69,13 +69,25 @@ static void the_same_record_gives_the_same_bytes(void **state)
     assert_string_equal(first, page(*state, &record));
 }
 
-/* 2.4 kPa on 1.13 m by 2.37 m is 6427 N: 8.19 people of 80 kg. */
-static void the_sign_rounds_people_down(void **state)
+static void the_sign_says_how_many(void **state)
 {
     whole w;
     const bw_record record = record_of(*state, &w);
     assert_int_equal(bw_report_verdict(&w.assessment), BW_WITHIN);
-    assert_non_null(strstr(page(*state, &record), "At most 8 people on the deck"));
+    assert_null(strstr(page(*state, &record), "At most ")); /* nobody counted */
+    w.assessment.heads = (bw_head_count){.tried = true,
+                                         .known = true,
+                                         .crowd = 2400.0,
+                                         .limit = 3100.0,
+                                         .person = 87.3,
+                                         .on_deck = 7,
+                                         .in_bay = 4,
+                                         .at_limit = 9};
+    const char *text = page(*state, &record);
+    assert_non_null(strstr(text, "At most 7 people on the deck, and at most 4 of them"));
+    assert_non_null(strstr(text, "which is 9 people"));
+    w.assessment.heads.rest_fails = true;
+    assert_null(strstr(page(*state, &record), "At most "));
 }
 
 static void no_number_of_people_while_a_check_is_over(void **state)
@@ -83,6 +95,7 @@ static void no_number_of_people_while_a_check_is_over(void **state)
     whole w;
     const bw_record record = record_of(*state, &w);
     bw_finding *f = &w.assessment.members[0].findings[BW_CHECK_BENDING];
+    w.assessment.heads = (bw_head_count){.tried = true, .known = true, .on_deck = 7};
     f->ratio.utilisation = 1.0001;
     assert_null(strstr(page(*state, &record), "At most "));
     f->ratio.utilisation = (double)NAN;
@@ -222,7 +235,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         WITH_ARENA(the_same_record_gives_the_same_bytes),
-        WITH_ARENA(the_sign_rounds_people_down),
+        WITH_ARENA(the_sign_says_how_many),
         WITH_ARENA(no_number_of_people_while_a_check_is_over),
         WITH_ARENA(what_cannot_be_said_is_said),
         WITH_ARENA(a_date_stands_only_where_given),

@@ -56,5 +56,6 @@ const bw_basis bw_eurocode = {
     .duration_least = 0.50,
     .duration_most = 0.90,
     .knows_classes = true,
+    .uses = bwi_ec_uses,
     .notes = notes,
 };

@@ -91,6 +91,8 @@ typedef struct {
 } bwi_ec_notch;
 double bwi_ec_notch_factor(const bwi_ec_notch *notch); /* k_v, (6.60) to (6.63) */
 
+extern const bw_people_use bwi_ec_uses[];
+
 /* ---- deflection.c ---- */
 
 /* w_G (1 + k_def) + w_Q (1 + psi_2 k_def) */

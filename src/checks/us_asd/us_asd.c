@@ -38,5 +38,6 @@ const bw_basis bw_us_asd = {
     .duration_title = "load duration factor",
     .duration_least = 0.9, /* permanent to impact, NDS 2018 Table 2.3.2 */
     .duration_most = 2.0,
+    .uses = bwi_us_uses,
     .notes = notes,
 };

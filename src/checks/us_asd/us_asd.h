@@ -20,6 +20,8 @@ double bwi_angle_stress(double along, double across, double angle);
 size_t bwi_us_combinations(const bw_actions_present *present,
                            bw_combination out[BW_COMBINATIONS_MAX]);
 
+extern const bw_people_use bwi_us_uses[];
+
 /* ---- factors.c ---- */
 
 /* C_D as given; NaN unless 0 < C_D <= 2, the largest of NDS Table 2.3.2. */
