@@ -199,6 +199,7 @@ static void assess(const char *text, bw_case *deck, bw_assessment *a, bw_drawing
     bw_diags d = bw_diags_new(arena, NULL);
     assert_int_equal(bw_input_case(arena, text, &species, deck, &d), BW_OK);
     assert_int_equal(bw_deck_assess(arena, deck, a, &d), BW_OK);
+    assert_int_equal(bw_people_count(arena, a, &d), BW_OK);
     assert_int_equal(bw_deck_drawing(arena, a, drawing), BW_OK);
 }
 
