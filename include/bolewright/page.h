@@ -14,14 +14,23 @@ typedef struct {
     const char *name, *value;
 } bw_page_argument;
 
+/* Header fields are null when the request does not have them. */
+typedef struct {
+    const char *method, *path; /* path without '?' and what follows */
+    const char *host, *origin, *fetch_site, *content_type;
+    const bw_page_argument *arguments;
+    size_t n_arguments;
+    const char *body; /* terminated; length bytes before that */
+    size_t length;
+} bw_page_request;
+
 /* A question besides that of the whole case (a standing tree, say): words and faults as
  * on the command line, where the arguments are options. */
 typedef struct {
     const char *name; /* "tree": answered at /ask/tree */
     const void *context;
     bw_status (*answer)(bw_arena *arena, const void *context,
-                        const bw_page_argument *arguments, size_t n_arguments,
-                        bw_text *out, bw_diags *d);
+                        const bw_page_request *request, bw_text *out, bw_diags *d);
 } bw_page_question;
 
 typedef struct {
@@ -37,16 +46,6 @@ enum {
     BW_PAGE_BODY_MOST = 1 << 20, /* bytes: a case is a few kilobytes */
     BW_PAGE_ARGUMENTS_MOST = 1100
 };
-
-/* Header fields are null when the request does not have them. */
-typedef struct {
-    const char *method, *path; /* path without '?' and what follows */
-    const char *host, *origin, *fetch_site, *content_type;
-    const bw_page_argument *arguments;
-    size_t n_arguments;
-    const char *body; /* terminated; length bytes before that */
-    size_t length;
-} bw_page_request;
 
 typedef struct {
     int status;       /* of HTTP: 200, 403, ... */

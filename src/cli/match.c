@@ -94,8 +94,8 @@ static bw_status read_all(match_run *run)
     BW_TRY(outputs_allowed(run));
     BW_TRY(bw_input_species(run->arena, o->value[BWI_OPT_TABLES], &run->species,
                             &run->tables));
-    BW_TRY(bw_input_read_file(run->arena, o->operand, &run->case_text, &run->deck));
-    BW_TRY(bw_input_read_file(run->arena, o->second, &pile, &run->pile));
+    BW_TRY(bwi_output_read(run->arena, o->operand, &run->case_text, &run->deck));
+    BW_TRY(bwi_output_read(run->arena, o->second, &pile, &run->pile));
     const bw_status status = bw_input_case(run->arena, run->case_text, &run->species,
                                            &run->the_case, &run->deck);
     if (run->the_case.basis == NULL || status == BW_E_MEMORY) {

@@ -1,6 +1,8 @@
 /* output.c - writing to streams and files. */
 #include "output.h"
 
+#include "bolewright/input.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -10,6 +12,29 @@
 
 static _Thread_local bw_text *captured_text;
 static _Thread_local bw_diags *captured_faults;
+
+static _Thread_local const bwi_given *given_texts;
+
+void bwi_output_give(const bwi_given *given)
+{
+    given_texts = given;
+}
+
+bw_status bwi_output_read(bw_arena *arena, const char *path, const char **text,
+                          bw_diags *d)
+{
+    if (captured_text == NULL) {
+        return bw_input_read_file(arena, path, text, d);
+    }
+    for (const bwi_given *g = given_texts; g != NULL && g->path != NULL; g++) {
+        if (strcmp(g->path, path) == 0) {
+            *text = g->text;
+            return BW_OK;
+        }
+    }
+    bw_diags_error(d, "file.missing", NULL, NULL, "there is no \"%s\"", path);
+    return BW_E_IO;
+}
 
 void bwi_output_capture(bw_text *text, bw_diags *d)
 {

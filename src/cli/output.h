@@ -10,6 +10,16 @@
  * the command line answers. */
 void bwi_output_capture(bw_text *text, bw_diags *d);
 
+/* The text of a file, or, while this thread is captured, the one given in place of it:
+ * then no file is opened at all. */
+bw_status bwi_output_read(bw_arena *arena, const char *path, const char **text,
+                          bw_diags *d);
+typedef struct {
+    const char *path, *text;
+} bwi_given;
+/* While captured; ended by a null path. */
+void bwi_output_give(const bwi_given *given);
+
 /* To standard output. BW_E_IO (closed pipe, full disk) or BW_E_MEMORY. */
 bw_status bwi_output_print(const bw_text *text, bw_diags *d);
 /* To standard error; what cannot be written there is lost. */

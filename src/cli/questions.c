@@ -1,12 +1,13 @@
 /* questions.c - commands that the page may ask: they run as on the command line, and what
- * they print is caught. Only those that need no file, with options that name none. */
+ * they print is caught. No option that names a file is passed on; the two texts of a
+ * match come with the request. */
 #include "commands.h"
 #include "output.h"
 
 #include <string.h>
 
 typedef struct {
-    bwi_command command;
+    int command; /* a bwi_command */
     int (*run)(bw_arena *arena, const bwi_options *options);
     const char *tables; /* folder given to the page's own command line, or null */
 } question;
@@ -14,7 +15,7 @@ typedef struct {
 static const question known[] = {
     {BWI_TREE, bwi_tree_run, NULL},       {BWI_SPAN, bwi_span_run, NULL},
     {BWI_SPACING, bwi_spacing_run, NULL}, {BWI_LOG, bwi_log_run, NULL},
-    {BWI_CARD, bwi_card_run, NULL},
+    {BWI_CARD, bwi_card_run, NULL},       {BWI_MATCH, bwi_match_run, NULL},
 };
 enum { KNOWN = sizeof known / sizeof known[0] };
 
@@ -44,16 +45,16 @@ static bool is_open(const bw_page_argument *argument)
 
 /* Arguments as a command line, so that they are read and refused as one; how many words,
  * 0 without memory. */
-static int line_of(bw_arena *arena, const question *q, const bw_page_argument *arguments,
-                   size_t n_arguments, char **line)
+static int line_of(bw_arena *arena, const question *q, const bw_page_request *request,
+                   char **line)
 {
     int n = 0;
     line[n++] = bw_arena_copy(arena, "bolewright");
     line[n++] = bw_arena_copy(arena, bwi_command_name(q->command));
-    for (size_t i = 0; i < n_arguments; i++) {
-        if (is_open(&arguments[i])) {
-            line[n++] =
-                bw_arena_print(arena, "--%s=%s", arguments[i].name, arguments[i].value);
+    for (size_t i = 0; i < request->n_arguments; i++) {
+        const bw_page_argument *a = &request->arguments[i];
+        if (is_open(a)) {
+            line[n++] = bw_arena_print(arena, "--%s=%s", a->name, a->value);
         }
     }
     for (int i = 0; i < n; i++) {
@@ -64,36 +65,59 @@ static int line_of(bw_arena *arena, const question *q, const bw_page_argument *a
     return n;
 }
 
-/* The card as a page to print, in place of its text. */
-static bool wants_page(const bw_page_argument *arguments, size_t n_arguments)
+/* What is printed in place of the text: the card as a page, the case with its logs. */
+static bool wants_output(const bw_page_request *request)
 {
-    for (size_t i = 0; i < n_arguments; i++) {
-        if (strcmp(arguments[i].name, "as") == 0 &&
-            strcmp(arguments[i].value, "page") == 0) {
+    for (size_t i = 0; i < request->n_arguments; i++) {
+        if (strcmp(request->arguments[i].name, "as") == 0 &&
+            strcmp(request->arguments[i].value, "file") == 0) {
             return true;
         }
     }
     return false;
 }
 
+/* The body of the request as the two files of a match. */
+static bw_status pair_take(bw_arena *arena, const bw_page_request *request,
+                           bwi_options *options, bwi_given given[3], bw_diags *d)
+{
+    char *deck = bw_arena_copy(arena, request->body);
+    char *cut = deck == NULL ? NULL : strchr(deck, '\x1E');
+    if (cut == NULL) {
+        bw_diags_error(d, "page.pair", NULL, NULL, "the pile of logs is missing");
+        return deck == NULL ? BW_E_MEMORY : BW_E_INPUT;
+    }
+    *cut = '\0';
+    options->operand = "the case";
+    options->second = "the pile";
+    given[0] = (bwi_given){options->operand, deck};
+    given[1] = (bwi_given){options->second, cut + 1};
+    given[2] = (bwi_given){NULL, NULL};
+    return BW_OK;
+}
+
 static bw_status answer(bw_arena *arena, const void *context,
-                        const bw_page_argument *arguments, size_t n_arguments,
-                        bw_text *out, bw_diags *d)
+                        const bw_page_request *request, bw_text *out, bw_diags *d)
 {
     const question *q = context;
-    bwi_options options;
-    char **line = BW_NEW(arena, char *, n_arguments + 2);
-    const int n = line == NULL ? 0 : line_of(arena, q, arguments, n_arguments, line);
+    const bool is_match = q->command == BWI_MATCH;
+    bwi_given given[3] = {{NULL, NULL}};
+    bwi_options options = {.command = q->command};
+    char **line = BW_NEW(arena, char *, request->n_arguments + 2);
+    const int n = line == NULL ? 0 : line_of(arena, q, request, line);
     if (n == 0) {
         return BW_E_MEMORY;
     }
-    BW_TRY(bwi_options_read(n, line, &options, d));
+    BW_TRY(is_match ? pair_take(arena, request, &options, given, d)
+                    : bwi_options_read(n, line, &options, d));
     options.value[BWI_OPT_TABLES] = q->tables;
-    if (q->command == BWI_CARD && wants_page(arguments, n_arguments)) {
+    if ((q->command == BWI_CARD || is_match) && wants_output(request)) {
         options.value[BWI_OPT_OUTPUT] = "-"; /* printed, and caught */
     }
     bwi_output_capture(out, d);
+    bwi_output_give(given);
     (void)q->run(arena, &options); /* its exit status repeats what it said */
+    bwi_output_give(NULL);
     bwi_output_capture(NULL, NULL);
     return d->errors > 0 ? BW_E_INPUT : out->failed || d->failed ? BW_E_MEMORY : BW_OK;
 }

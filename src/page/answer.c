@@ -80,11 +80,21 @@ static const char *stranger(const bw_page *page, const bw_page_request *r)
     return NULL;
 }
 
-static bool is_json(const char *type)
+/* A type that no form of another site can send: the browser would ask first, and be
+ * refused. A pair is a case and another text, with a record separator (U+001E) between.
+ */
+static bool is_known_type(const char *type)
 {
-    static const char json[] = "application/json";
-    return type != NULL && strncmp(type, json, sizeof json - 1) == 0 &&
-           (type[sizeof json - 1] == '\0' || type[sizeof json - 1] == ';');
+    static const char *const known[] = {"application/json",
+                                        "application/x-bolewright-pair"};
+    for (size_t i = 0; type != NULL && i < sizeof known / sizeof known[0]; i++) {
+        const size_t length = strlen(known[i]);
+        if (strncmp(type, known[i], length) == 0 &&
+            (type[length] == '\0' || type[length] == ';')) {
+            return true;
+        }
+    }
+    return false;
 }
 
 /* ---- files ---- */
@@ -144,7 +154,7 @@ static void route(bwi_exchange *x, bw_page_response *out)
         }
         return;
     }
-    if (strncmp(r->path, ask, sizeof ask - 1) == 0 && get) {
+    if (strncmp(r->path, ask, sizeof ask - 1) == 0) {
         bwi_answer_question(x, r->path + sizeof ask - 1, out);
     } else if (!get) {
         bwi_refuse(x, 405, "not with this method", out);
@@ -164,7 +174,7 @@ static void consider(bwi_exchange *x, bw_page_response *out)
         bwi_refuse(x, 403, why, out);
     } else if (r->length > BW_PAGE_BODY_MOST) {
         bwi_refuse(x, 413, "larger than any case", out);
-    } else if (post && !is_json(r->content_type)) {
+    } else if (post && !is_known_type(r->content_type)) {
         bwi_refuse(x, 415, "a case is application/json", out);
     } else if (r->length > 0 && memchr(r->body, '\0', r->length) != NULL) {
         bwi_refuse(x, 400, "there is a zero byte in it, so it is not text", out);

@@ -242,7 +242,7 @@ async function open_(text, name) {
 }
 
 function ready() {
-  for (const id of ["do-save", "do-record"]) $(id).disabled = false;
+  for (const id of ["do-save", "do-record", "do-pile"]) $(id).disabled = false;
 }
 
 function raw(text, faults = []) {
@@ -612,7 +612,7 @@ async function askQuestion(asPage) {
   const form = $("tree-form"), question = questions[$("which-question").value];
   const query = new URLSearchParams([...new FormData(form)].filter(([, value]) => value.trim() !== ""));
   query.set("units", host.metric ? "metric" : "imperial");
-  if (asPage) query.set("as", "page");
+  if (asPage) query.set("as", "file");
   $("tree-answer").replaceChildren(make("p", { text: "…" }));
   for (const p of form.querySelectorAll(".fault")) p.textContent = "";
   try {
@@ -627,6 +627,40 @@ async function askQuestion(asPage) {
     $("tree-answer").replaceChildren(...rest, answer.text && asPage ? make("p", { text: "Downloaded: print it." }) : answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
   } catch (error) {
     $("tree-answer").replaceChildren(make("p", { class: "fault", text: error.message }));
+  }
+}
+
+// ---- the pile of logs ----
+
+async function askPile(as) {
+  const response = await fetch("/ask/match" + as, { method: "POST", headers: { "Content-Type": "application/x-bolewright-pair" },
+    body: textOf(state.deck) + "\u001e" + $("pile-text").value });
+  if (!response.ok) throw new Error("the program refuses: " + (await response.text()).trim());
+  return response.json();
+}
+
+async function matchPile() {
+  const box = $("pile-answer");
+  box.replaceChildren(make("p", { text: "…" }));
+  $("pile-use").hidden = true;
+  try {
+    const answer = await askPile("");
+    box.replaceChildren(...answer.faults.map((f) => make("p", { class: "fault", text: (f.line > 0 ? "line " + f.line + ": " : "") + words(f) })),
+      answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
+    $("pile-use").hidden = answer.text === "";
+  } catch (error) {
+    box.replaceChildren(make("p", { class: "fault", text: error.message }));
+  }
+}
+
+async function usePile() {
+  try {
+    const answer = await askPile("?as=file");
+    if (answer.text === "") { $("pile-answer").replaceChildren(...answer.faults.map((f) => make("p", { class: "fault", text: words(f) }))); return; }
+    use(JSON.parse(answer.text));
+    $("pile").close();
+  } catch (error) {
+    $("pile-answer").replaceChildren(make("p", { class: "fault", text: error.message }));
   }
 }
 
@@ -652,6 +686,17 @@ function wire() {
   $("record-make").onclick = record;
   $("record-form").addEventListener("submit", (event) => { if (event.submitter === null) { event.preventDefault(); record(); } });
   $("do-tree").onclick = () => { questionFields(); $("tree").showModal(); };
+  $("do-pile").onclick = () => {
+    if ($("pile-text").value === "") $("pile-text").value = "id,species,butt girth,tip girth,length,bark\n";
+    $("pile").showModal();
+  };
+  $("pile-open").onclick = () => $("pile-file").click();
+  $("pile-file").onchange = async () => {
+    if ($("pile-file").files[0]) $("pile-text").value = await $("pile-file").files[0].text();
+    $("pile-file").value = "";
+  };
+  $("pile-ask").onclick = matchPile;
+  $("pile-use").onclick = usePile;
   $("which-question").onchange = questionFields;
   $("tree-form").addEventListener("submit", (event) => { event.preventDefault(); askQuestion(false); });
   $("tree-page").onclick = () => askQuestion(true);
@@ -675,6 +720,7 @@ async function start() {
   $("about").textContent = "bolewright " + begin.version + ". " + begin.cautions[0];
   const known = begin.questions.filter((name) => Object.hasOwn(questions, name));
   $("do-tree").hidden = known.length === 0;
+  $("do-pile").hidden = !begin.questions.includes("match");
   $("which-question").replaceChildren(...known.map((value) => make("option", { value, text: questions[value].label })));
   offer();
   if (begin.text !== null) await open_(begin.text, begin.name);

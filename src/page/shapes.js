@@ -103,7 +103,7 @@ const brace = { name: "name", fields: [
   ref("row", "Along in row", "rows"),
   object("from", "From", end),
   object("to", "To", end),
-], more: [length("height", "Knee: height on the post"), length("beside", "Knee: beside the post")] };
+], more: [length("height", "Knee: height on the post"), length("beside", "Knee: beside the post"), length("ahead", "Knee: ahead along the row")] };
 
 const rider = { fields: [
   { key: "mass", label: "Mass with bike and kit", kind: "measure", of: "mass" },

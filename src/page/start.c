@@ -55,8 +55,7 @@ void bwi_answer_question(bwi_exchange *x, const char *name, bw_page_response *ou
         bw_text text = bw_text_new(x->arena);
         bw_diags d = bw_diags_new(x->arena, NULL);
         const bw_status status = page->questions[i].answer(
-            x->arena, page->questions[i].context, x->request->arguments,
-            x->request->n_arguments, &text, &d);
+            x->arena, page->questions[i].context, x->request, &text, &d);
         const char *words = bw_text_string(&text);
         bw_text_add(&x->out, "{");
         bwi_write_faults(&x->out, status, &d);

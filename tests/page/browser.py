@@ -3,6 +3,7 @@ its record, by keys and by pointer, with mistakes, a reload and a crash on the w
 import json
 import os
 import re
+import signal
 import subprocess
 import sys
 import tempfile
@@ -278,6 +279,43 @@ def test_standing_tree(b, program):
     assert text == said.stdout, "the tree is not that of the command line"
 
 
+def test_other_questions(b, program):
+    begin(b, program)
+    b.click("#do-tree")
+    for name, values, options in (("span", {"species": "red pine", "tip": "22 in", "butt": "24 in"}, ()),
+                                  ("log", {"species": "red pine", "span": "8 ft"}, ())):
+        b.run("const s = document.querySelector('#which-question'); s.value = arguments[0]; s.dispatchEvent(new Event('change'));", name)
+        for key, value in values.items():
+            b.write(f"#t-{key}", value)
+        b.click("#tree-ask")
+        text = b.until("its answer", "return document.querySelector('#tree-answer pre')?.textContent")
+        said = command(name, *[w for k, v in values.items() for w in ("--" + k, v)])
+        assert text == said.stdout, f"{name} is not that of the command line"
+
+
+def test_pile(b, program):
+    mine = Program(binary, os.path.join(cases, "alder-loop.json"))
+    pile = os.path.join(cases, "alder-loop-pile.csv")
+    try:
+        ready(b, mine)
+        b.until("a verdict", STATE, "within-limits")
+        quiet(b)
+        b.click("#do-pile")
+        b.run("document.querySelector('#pile-text').value = arguments[0]", open(pile, encoding="utf-8").read())
+        b.click("#pile-ask")
+        text = b.until("its answer", "return document.querySelector('#pile-answer pre')?.textContent", seconds=240)
+        said = command("match", os.path.join(cases, "alder-loop.json"), pile)
+        assert squeezed(text).replace("the pile", "PILE") == squeezed(said.stdout).replace(pile, "PILE"), (text[:300], said.stdout[:300])
+        b.click("#pile-use")
+        b.until("the logs are in the case", "return !document.querySelector('#pile').open", seconds=240)
+        quiet(b)
+        b.click("#do-save")
+        case = json.loads(b.downloaded(".json")[1])
+        assert len(case["logs"]) > 5 and b.run("return document.body.dataset.state") == "within-limits"
+    finally:
+        mine.stop()
+
+
 def test_labels(b, program):
     """Every control has a name, every id is there once, headings do not skip, nothing is wider than a phone."""
     begin(b, program)
@@ -374,6 +412,8 @@ def fresh(b, program):
     b.run("localStorage.clear()")
 
 
+# ended from outside, the browser goes too
+signal.signal(signal.SIGTERM, lambda *_: sys.exit("terminated"))
 program = Program(binary)
 try:
     browser = Browser()

@@ -127,7 +127,7 @@ class Browser:
     def text(self, css):
         return self.run("return document.querySelector(arguments[0])?.textContent ?? null", css)
 
-    def until(self, what, script, *arguments, seconds=60):
+    def until(self, what, script, *arguments, seconds=120):
         """The first value of the script that counts as true."""
         end = time.monotonic() + seconds
         while time.monotonic() < end:
@@ -141,7 +141,7 @@ class Browser:
         with open(path, "wb") as f:
             f.write(base64.b64decode(self.do("GET", "/screenshot")))
 
-    def downloaded(self, ending, seconds=60):
+    def downloaded(self, ending, seconds=120):
         """The text of the newest finished download of that ending, which is then removed."""
         end = time.monotonic() + seconds
         while time.monotonic() < end:
