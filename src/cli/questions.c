@@ -49,7 +49,7 @@ static int line_of(bw_arena *arena, const question *q, const bw_page_argument *a
 {
     int n = 0;
     line[n++] = bw_arena_copy(arena, "bolewright");
-    line[n++] = bw_arena_copy(arena, bwi_command_name(q->command));
+    line[n++] = bw_arena_copy(arena, bwi_command_name((int)q->command));
     for (size_t i = 0; i < n_arguments; i++) {
         if (is_open(&arguments[i])) {
             line[n++] =
@@ -110,7 +110,7 @@ const bw_page_question *bwi_page_questions(bw_arena *arena, const char *tables,
         own[i] = known[i];
         own[i].tables = tables;
         questions[i] =
-            (bw_page_question){bwi_command_name(known[i].command), &own[i], answer};
+            (bw_page_question){bwi_command_name((int)known[i].command), &own[i], answer};
     }
     *count = KNOWN;
     return questions;
