@@ -28,7 +28,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "standard\n"
          "input. The report lists what was NOT checked: read that list too.\n",
          "  bolewright check porch.json\n"
-         "  bolewright check porch.json --json porch-result.json\n"},
+         "  bolewright check porch.json --json porch-result.json\n",
+         NULL},
     [BWI_REPORT] =
         {"report", "CASE.json", true, "write the record of a deck that a landowner keeps",
          "Checks a deck as \"check\" does and writes one HTML page that opens anywhere\n"
@@ -37,14 +38,16 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "stands in it only if given (or set by SOURCE_DATE_EPOCH).\n",
          "  bolewright report porch.json -o porch.html --date 2026-11-25\n"
          "  bolewright report porch.json -o porch.html --csv porch.csv "
-         "--force\n"},
+         "--force\n",
+         NULL},
     [BWI_FRAME] =
         {"frame", "FRAME.json", true,
          "solve a plane frame: displacements, reactions, actions",
          "Solves a plane frame of straight tapered members under all loads of the file\n"
          "together. No strength is checked. The file \"-\" is standard input.\n",
          "  bolewright frame bent.json\n"
-         "  bolewright frame bent.json --json - | less\n"},
+         "  bolewright frame bent.json --json - | less\n",
+         NULL},
     [BWI_SPECIES] = {"species", "[NAME]", false,
                      "list the species, or explain every number of one",
                      "Without a name: every species of the tables, a line each. With "
@@ -53,7 +56,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
                      "With a part of names, such as pine: the species that have it.\n",
                      "  bolewright species\n"
                      "  bolewright species cedar --durable\n"
-                     "  bolewright species \"lodgepole pine\" --units metric\n"},
+                     "  bolewright species \"lodgepole pine\" --units metric\n",
+                     NULL},
     [BWI_TREE] =
         {"tree", "", false, "a standing tree: the log in it, and how far that spans",
          "From the girth at breast height (4 1/2 ft up, uphill side, over the bark) and\n"
@@ -63,7 +67,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "  bolewright tree --species \"lodgepole pine\" --girth \"31 in\" "
          "--height \"55 ft\"\n"
          "  bolewright tree --species spruce --girth \"780 mm\" --class open "
-         "--cut \"4 m\"\n"},
+         "--cut \"4 m\"\n",
+         NULL},
     [BWI_SPAN] =
         {"span", "", false, "the longest span of a log",
          "From the girth under the bark at the thin end, and at the butt: how far the\n"
@@ -71,7 +76,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "that size; posts, caps and ground are not in question.\n",
          "  bolewright span --species \"red pine\" --tip \"22 in\" --butt \"24 in\"\n"
          "  bolewright span --species \"Scots pine\" --diameter \"180 mm\" --units "
-         "metric\n"},
+         "metric\n",
+         NULL},
     [BWI_LOG] =
         {"log", "", false, "the smallest log for a span, and the tree to look for",
          "How thick a stringer must be for a span, under the bark at butt, middle and\n"
@@ -79,13 +85,15 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "gives it, by the taper of its species.\n",
          "  bolewright log --species \"red pine\" --span \"8 ft\"\n"
          "  bolewright log --species \"Scots pine\" --span \"2.4 m\" --use both --units "
-         "metric\n"},
+         "metric\n",
+         NULL},
     [BWI_SPACING] =
         {"spacing", "", false, "the widest spacing of posts under a log",
          "For a log as thick as that: how far apart the posts may stand, with stringers\n"
          "that end on every bent and with stringers that run on over two bays.\n",
          "  bolewright spacing --species \"red pine\" --diameter \"7 in\" --use both\n"
-         "  bolewright spacing --species larch --tip \"21 in\" --width \"5 ft\"\n"},
+         "  bolewright spacing --species larch --tip \"21 in\" --width \"5 ft\"\n",
+         NULL},
     [BWI_CARD] =
         {"card", "", false, "a card for the pocket: smallest logs by span and use",
          "For one species, twelve spans and three uses: the girth of the peeled log "
@@ -94,7 +102,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "fits a card of 3 x 5 inches in 8 point type; -o writes a page for the "
          "printer.\n",
          "  bolewright card --species \"red pine\"\n"
-         "  bolewright card --all -o cards.html --csv cards.csv\n"},
+         "  bolewright card --all -o cards.html --csv cards.csv\n",
+         NULL},
     [BWI_INSPECT] = {"inspect", "CASE.json", true,
                      "re-check a standing deck from what is left of it",
                      "Takes what was measured since on its logs - girth or diameter, how "
@@ -116,7 +125,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
                   "file is\n"
                   "written: the browser saves what you ask it to.\n",
                   "  bolewright page\n"
-                  "  bolewright page porch.json --port 8500\n"},
+                  "  bolewright page porch.json --port 8500\n",
+                  NULL},
     [BWI_MATCH] =
         {"match", "CASE.json", true, "which log of a measured pile goes where in a deck",
          "Gives every member of the deck CASE.json a log of the pile LOGS.csv so that\n"
@@ -139,7 +149,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "question has an answer in brackets that an empty line takes. Nothing is\n"
          "written before the last answer, and nothing over a file that exists.\n",
          "  bolewright new porch.json\n"
-         "  bolewright new porch.json --defaults --units metric\n"},
+         "  bolewright new porch.json --defaults --units metric\n",
+         NULL},
 };
 
 typedef struct {

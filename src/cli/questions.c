@@ -50,7 +50,7 @@ static int line_of(bw_arena *arena, const question *q, const bw_page_request *re
 {
     int n = 0;
     line[n++] = bw_arena_copy(arena, "bolewright");
-    line[n++] = bw_arena_copy(arena, bwi_command_name(q->command));
+    line[n++] = bw_arena_copy(arena, bwi_command_name((int)q->command));
     for (size_t i = 0; i < request->n_arguments; i++) {
         const bw_page_argument *a = &request->arguments[i];
         if (is_open(a)) {
@@ -134,7 +134,7 @@ const bw_page_question *bwi_page_questions(bw_arena *arena, const char *tables,
         own[i] = known[i];
         own[i].tables = tables;
         questions[i] =
-            (bw_page_question){bwi_command_name(known[i].command), &own[i], answer};
+            (bw_page_question){bwi_command_name((int)known[i].command), &own[i], answer};
     }
     *count = KNOWN;
     return questions;

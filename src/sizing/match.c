@@ -1,7 +1,8 @@
 /* Which log of a pile goes where: the choice of least cost (choose.c) is laid into the
- * deck and the whole of it assessed; what fails is ruled out (match_learn.c) and the
- * choice made again, until all of it passes. So nothing is ruled out without a full
- * assessment behind it, and the answer has passed one as a whole. */
+ * deck and the whole of it assessed; what fails is ruled out (match_learn.c), and with it
+ * what cannot be enough better, and the choice made again, until all of it passes. So the
+ * answer has passed a full assessment as a whole; that no cheaper one would, is known
+ * only of the pairs that were not ruled out. */
 #include "match.h"
 
 #include <math.h>
