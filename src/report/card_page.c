@@ -3,14 +3,15 @@
 #include "card.h"
 #include "html.h"
 
-/* On top of the style of the record. */
+/* On top of the style of the record. A card with more to say grows: nothing is cut off.
+ */
 static const char style[] =
-    ".card{width:5in;height:3in;padding:.09in .12in;margin:0 0 .12in;"
-    "border:1px dashed var(--soft);overflow:hidden;break-inside:avoid;"
-    "background:var(--paper);font-size:7pt;line-height:1.14}\n"
+    ".card{width:5in;min-height:3in;padding:.09in .12in;margin:0 0 .12in;"
+    "border:1px dashed var(--soft);break-inside:avoid;"
+    "background:var(--paper);font-size:6.8pt;line-height:1.12}\n"
     ".card h2{font-size:9.5pt;line-height:1.1;margin:0 0 .02in;padding:0;border:0;"
     "white-space:nowrap;overflow:hidden}\n"
-    ".card table{font-size:8pt;line-height:1.13;margin:0 0 .03in;width:100%;"
+    ".card table{font-size:8pt;line-height:1.11;margin:0 0 .03in;width:100%;"
     "table-layout:fixed}\n"
     ".card th,.card td{padding:0 .06in 0 0;border-bottom:.4pt solid var(--line);"
     "text-align:right;white-space:nowrap}\n"
@@ -21,7 +22,7 @@ static const char style[] =
     ".card tbody tr:first-child>*{padding-top:.02in}"
     ".card .mid{border-left:.6pt solid var(--line)}.card .tree{font-weight:700}\n"
     ".card caption{position:absolute;left:-99em}.card p{margin:0 0 .015in}\n"
-    "@media(max-width:5.4in){.card{width:auto;height:auto}}\n"
+    "@media(max-width:5.4in){.card{width:auto}}\n"
     "@media print{@page{margin:11mm 12mm}h1,.screen{display:none}"
     ".card{margin-bottom:.1in}.card table{font-size:8pt}body{padding:0}}\n";
 
