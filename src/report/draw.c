@@ -185,7 +185,7 @@ void bwi_draw_gaps(bwi_svg *svg, const bwi_box *l, double first, double width)
     const double x = l->left + first * (l->right - l->left);
     const double y = l->top + first * (l->bottom - l->top);
     bw_text_print(svg->out,
-                  "<path class=\"d\" style=\"stroke-width:%.1f;stroke-dasharray:.7 "
+                  "<path class=\"gap\" stroke-width=\"%.1f\" stroke-dasharray=\"0.7 "
                   "%.3f\" d=\"M%.1f %.1fL%.1f %.1f\"/>\n",
                   width * svg->scale, bwi_board_pitch() * svg->scale - 0.7,
                   bwi_px(svg, x), bwi_py(svg, y), bwi_px(svg, l->right) - 0.7,

@@ -231,8 +231,10 @@ static void test_check_says_what_the_command_says(void **unused)
                             string_of(cJSON_GetArrayItem(members, worst), "name"));
         assert_true(a.governing >= a.members[worst].findings &&
                     a.governing < a.members[worst].findings + BW_CHECK_KIND_COUNT);
-        /* every member can be pressed in some drawing */
+        /* every member can be pressed in some drawing; styles inside it are forbidden to
+         * the page (Content-Security-Policy) */
         const char *markup = string_of(result, "drawing");
+        assert_null(strstr(markup, " style="));
         for (size_t m = 0; m < a.n_members; m++) {
             assert_non_null(
                 strstr(markup, bw_arena_print(arena, "data-member=\"%zu\"", m)));
