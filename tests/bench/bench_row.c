@@ -50,7 +50,7 @@ typedef struct {
 static double now(void)
 {
     struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t); /* others may use the machine */
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
