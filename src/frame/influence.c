@@ -21,7 +21,6 @@
 #include "inverse.h"
 
 #include <math.h>
-#include <string.h>
 
 /* Members that a unit force reaches: at places first .. first + n - 1. */
 typedef struct {
@@ -34,6 +33,7 @@ typedef struct {
 typedef struct {
     int at; /* number in the path; -1: empty */
     int first, n;
+    bool filled[6]; /* forces that some wheel has put on the nodes */
     double (*unit)[3][6];
 } unit_table;
 
@@ -451,46 +451,52 @@ static bool is_reached(const bw_influence *v, int node, int k, int member)
     return row >= 0 && row < r->n;
 }
 
-static void fill_table(const bw_influence *v, size_t at, unit_table *t)
+/* Answers to the force k, for the members that it reaches; nothing else is read. */
+static void fill_column(const bw_influence *v, const reached *r, int equation, int k,
+                        unit_table *t)
 {
-    const bw_member *m = &v->frame->members[v->path[at]].m;
-    const reached all = reach_of(v, at);
-    t->at = (int)at;
-    t->first = all.first;
-    t->n = all.n;
-    memset(t->unit, 0, (size_t)t->n * sizeof *t->unit);
-    for (int k = 0; k < 6; k++) {
-        const int node = k < 3 ? m->node_i : m->node_j;
-        const reached *r = &v->reach[3 * v->node_place[node] + k % 3];
-        const bwi_sources source = {
-            .n = 1, .at = {v->frame->nodes[node].equation[k % 3]}, .force = {1.0}};
-        for (int p = r->first; p < r->first + r->n; p++) {
-            const int member = v->member_at[p];
-            double u[6], basic[3];
-            bwi_inverse_answer(&v->inverse, &source, v->unknowns[member], u);
-            actions(v, member, u, basic);
-            for (int i = 0; i < 3; i++) {
-                t->unit[p - t->first][i][k] = basic[i];
-            }
+    const bwi_sources source = {.n = 1, .at = {equation}, .force = {1.0}};
+    for (int p = r->first; p < r->first + r->n; p++) {
+        const int member = v->member_at[p];
+        double u[6], basic[3];
+        bwi_inverse_answer(&v->inverse, &source, v->unknowns[member], u);
+        actions(v, member, u, basic);
+        for (int i = 0; i < 3; i++) {
+            t->unit[p - t->first][i][k] = basic[i];
         }
     }
+    t->filled[k] = true;
+}
+
+static unit_table *table_of(const bw_influence *v, size_t at)
+{
+    unit_table *t = &v->tables[at % TABLES];
+    if (t->at != (int)at) {
+        const reached all = reach_of(v, at);
+        *t = (unit_table){.at = (int)at, .first = all.first, .n = all.n, .unit = t->unit};
+    }
+    return t;
 }
 
 /* N at j, M_i, M_j of the member under forces on the nodes of a path member. */
 static void answer(const bw_influence *v, size_t at, const double push[6], int member,
                    double basic[3])
 {
-    unit_table *t = &v->tables[at % TABLES];
-    if (t->at != (int)at) {
-        fill_table(v, at, t);
-    }
-    const int place = v->member_place[member] - t->first;
-    for (int i = 0; i < 3; i++) {
-        basic[i] = 0.0;
-        if (place >= 0 && place < t->n) {
-            const double *a = t->unit[place][i];
-            basic[i] = a[0] * push[0] + a[1] * push[1] + a[2] * push[2] + a[3] * push[3] +
-                       a[4] * push[4] + a[5] * push[5];
+    unit_table *t = table_of(v, at);
+    const bw_member *m = &v->frame->members[v->path[at]].m;
+    const int place = v->member_place[member];
+    basic[0] = basic[1] = basic[2] = 0.0;
+    for (int k = 0; k < 6; k++) {
+        const int node = k < 3 ? m->node_i : m->node_j;
+        const reached *r = &v->reach[3 * v->node_place[node] + k % 3];
+        if (push[k] == 0.0 || place < r->first || place >= r->first + r->n) {
+            continue;
+        }
+        if (!t->filled[k]) {
+            fill_column(v, r, v->frame->nodes[node].equation[k % 3], k, t);
+        }
+        for (int i = 0; i < 3; i++) {
+            basic[i] += t->unit[place - t->first][i][k] * push[k];
         }
     }
 }
