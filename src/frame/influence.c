@@ -33,7 +33,8 @@ typedef struct {
 typedef struct {
     int at; /* number in the path; -1: empty */
     int first, n;
-    bool filled[6]; /* forces that some wheel has put on the nodes */
+    unsigned filled; /* bits: forces that some wheel has put on the nodes */
+    int low, high;   /* places low .. high - 1 are reached by all of these */
     double (*unit)[3][6];
 } unit_table;
 
@@ -465,7 +466,9 @@ static void fill_column(const bw_influence *v, const reached *r, int equation, i
             t->unit[p - t->first][i][k] = basic[i];
         }
     }
-    t->filled[k] = true;
+    t->filled |= 1u << k;
+    t->low = r->first > t->low ? r->first : t->low;
+    t->high = r->first + r->n < t->high ? r->first + r->n : t->high;
 }
 
 static unit_table *table_of(const bw_influence *v, size_t at)
@@ -473,7 +476,12 @@ static unit_table *table_of(const bw_influence *v, size_t at)
     unit_table *t = &v->tables[at % TABLES];
     if (t->at != (int)at) {
         const reached all = reach_of(v, at);
-        *t = (unit_table){.at = (int)at, .first = all.first, .n = all.n, .unit = t->unit};
+        *t = (unit_table){.at = (int)at,
+                          .first = all.first,
+                          .n = all.n,
+                          .low = all.first,
+                          .high = all.first + all.n,
+                          .unit = t->unit};
     }
     return t;
 }
@@ -485,6 +493,18 @@ static void answer(const bw_influence *v, size_t at, const double push[6], int m
     unit_table *t = table_of(v, at);
     const bw_member *m = &v->frame->members[v->path[at]].m;
     const int place = v->member_place[member];
+    unsigned wanted = 0;
+    for (unsigned k = 0; k < 6; k++) {
+        wanted |= (push[k] != 0.0 ? 1u : 0u) << k;
+    }
+    if ((wanted & ~t->filled) == 0 && place >= t->low && place < t->high) {
+        for (int i = 0; i < 3; i++) { /* no force, no matter what stands in its column */
+            const double *a = t->unit[place - t->first][i];
+            basic[i] = a[0] * push[0] + a[1] * push[1] + a[2] * push[2] + a[3] * push[3] +
+                       a[4] * push[4] + a[5] * push[5];
+        }
+        return;
+    }
     basic[0] = basic[1] = basic[2] = 0.0;
     for (int k = 0; k < 6; k++) {
         const int node = k < 3 ? m->node_i : m->node_j;
@@ -492,7 +512,7 @@ static void answer(const bw_influence *v, size_t at, const double push[6], int m
         if (push[k] == 0.0 || place < r->first || place >= r->first + r->n) {
             continue;
         }
-        if (!t->filled[k]) {
+        if ((t->filled >> k & 1u) == 0) {
             fill_column(v, r, v->frame->nodes[node].equation[k % 3], k, t);
         }
         for (int i = 0; i < 3; i++) {
