@@ -284,7 +284,7 @@ typedef struct {
  * deck, or across it to the right. Of places evenly from the ground line to the top of
  * each post; the largest shift of all is 1. Only frames that buckle below ten times their
  * loads have a shape. */
-enum { BW_BUCKLED_PLACES = 9 };
+enum { BW_BUCKLED_PLACES = 9, BW_BUCKLED_NAMED = 4 };
 typedef struct {
     size_t bent, post;               /* numbers in the case */
     double height;                   /* [m] of the top above the ground */
@@ -297,6 +297,10 @@ typedef struct {
     int direction; /* of the push: +1 forward or to the right, -1; 0 without */
     bw_buckled_post *posts;
     size_t n_posts;
+    /* other members that bow between their joints, "brace K1": the first of all n_bowing
+     */
+    const char *bowing[BW_BUCKLED_NAMED];
+    size_t n_bowing;
 } bw_buckled;
 
 typedef struct {

@@ -271,7 +271,9 @@ typedef struct {
     double factor;   /* on all loads; HUGE_VAL if nothing is pressed together */
     double estimate; /* the same by a generalised eigenvalue (0: frame too large) */
     const bw_motion
-        *mode; /* per node, largest shift 1, global axes; null without a factor */
+        *mode;         /* per node, largest shift 1, global axes; null without a factor */
+    const double *bow; /* per member, on the scale of the mode: its middle off the
+                          straight line between its ends, along local y; null likewise */
 } bw_buckling;
 
 /* The lowest factor on the loads of the (first-order) state at which the frame buckles.
@@ -350,7 +352,8 @@ size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
 bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int member,
                           const bw_wheel *wheels, size_t n_wheels, bw_arena *arena);
 
-double bw_frame_length(const bw_frame *f, int member); /* [m] */
+double bw_frame_length(const bw_frame *f, int member);           /* [m] */
+const char *bw_frame_member_name(const bw_frame *f, int member); /* may be null */
 /* Cosine and sine of the member's direction from end i to end j. */
 void bw_frame_direction(const bw_frame *f, int member, double *cosine, double *sine);
 bw_section bw_frame_section(const bw_frame *f, int member, double x);

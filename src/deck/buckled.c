@@ -1,12 +1,14 @@
 /* buckled.c - which way a row or a bent goes when it buckles: the shape at its lowest
  * factor, kept post by post.
  *
- * A post between two joints is drawn as the cubic through their shifts and turns; where
- * its head is hinged, the cubic without a moment there. The shape has no size of its own:
+ * A post between two joints is drawn as the cubic through their shifts and turns, bent
+ * to where its middle really goes; where its head is hinged, the cubic without a moment
+ * there. The shape has no size of its own:
  * the largest shift counts as 1. */
 #include "internal.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { N = BW_BUCKLED_PLACES };
 
@@ -53,8 +55,9 @@ static double cubic(const double x[2], const double s[2], double length, double 
            length * t * u * (s[0] * u - s[1] * t);
 }
 
-static double shift_at(const bwi_chain *c, const bw_motion *mode, double height)
+static double shift_at(const bwi_chain *c, const bw_buckling *found, double height)
 {
+    const bw_motion *mode = found->mode;
     int k = 0;
     while (k + 1 < c->n && height > c->at[k + 1]) {
         k++;
@@ -65,16 +68,20 @@ static double shift_at(const bwi_chain *c, const bw_motion *mode, double height)
     if (k + 1 == c->n && c->hinge_top) {
         slope[1] = 1.5 * (x[1] - x[0]) / length - 0.5 * slope[0];
     }
-    return cubic(x, slope, length, (height - c->at[k]) / length);
+    const double t = (height - c->at[k]) / length;
+    /* local y of a post points back along x */
+    const double middle = (x[0] + x[1]) / 2.0 - found->bow[c->first + k];
+    const double more = middle - cubic(x, slope, length, 0.5);
+    return cubic(x, slope, length, t) + more * 4.0 * t * (1.0 - t);
 }
 
-static void add_post(bw_buckled *out, const bwi_chain *c, const bw_motion *mode,
+static void add_post(bw_buckled *out, const bwi_chain *c, const bw_buckling *found,
                      size_t bent, size_t post)
 {
     bw_buckled_post *p = &out->posts[out->n_posts++];
     *p = (bw_buckled_post){.bent = bent, .post = post, .height = c->at[c->n]};
     for (int k = 0; k < N; k++) {
-        p->shift[k] = shift_at(c, mode, c->at[c->n] * k / (N - 1));
+        p->shift[k] = shift_at(c, found, c->at[c->n] * k / (N - 1));
     }
 }
 
@@ -95,6 +102,39 @@ static void to_size(bw_buckled *out, int direction)
     }
 }
 
+/* ---- other members ---- */
+
+static bool is_of_post(const bwi_chain *chains, size_t n_chains, int member)
+{
+    for (size_t k = 0; k < n_chains; k++) {
+        const bwi_chain *c = &chains[k];
+        if (c->n > 0 && member >= c->first && member < c->first + c->n) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Pieces of one log follow on each other, and count once. */
+static void add_bowing(bw_buckled *out, const bw_frame *f, const bw_buckling *found,
+                       const bwi_chain *chains, size_t n_chains)
+{
+    const double noticed = 0.25; /* of the largest shift of all */
+    const char *last = "";
+    for (int k = 0; k < bw_frame_describe(f).members; k++) {
+        const char *name = bw_frame_member_name(f, k);
+        if (name == NULL || fabs(found->bow[k]) < noticed || strcmp(last, name) == 0 ||
+            is_of_post(chains, n_chains, k)) {
+            continue;
+        }
+        if (out->n_bowing < BW_BUCKLED_NAMED) {
+            out->bowing[out->n_bowing] = name;
+        }
+        out->n_bowing++;
+        last = name;
+    }
+}
+
 /* ---- rows and bents ---- */
 
 static bool is_lower(const bw_buckled *kept, const bw_buckling *found)
@@ -106,7 +146,7 @@ static void start(bw_buckled *out, const bw_buckling *found, const bwi_event *ev
 {
     out->has = true;
     out->factor = found->factor;
-    out->n_posts = 0;
+    out->n_posts = out->n_bowing = 0;
     out->combination = event->combination;
     out->direction = event->direction;
 }
@@ -122,10 +162,11 @@ void bwi_keep_buckled_row(const bwi_plan *p, const bwi_row_frame *f,
     for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
         const int post = bwi_post_of_row(&p->deck->bents[bent], f->row);
         if (post >= 0 && f->posts[bent].n > 0) {
-            add_post(out, &f->posts[bent], found->mode, bent, (size_t)post);
+            add_post(out, &f->posts[bent], found, bent, (size_t)post);
         }
     }
     to_size(out, event->direction);
+    add_bowing(out, f->frame, found, f->posts, p->deck->n_bents);
 }
 
 void bwi_keep_buckled_bent(const bwi_plan *p, const bwi_bent_frame *f,
@@ -138,8 +179,9 @@ void bwi_keep_buckled_bent(const bwi_plan *p, const bwi_bent_frame *f,
     start(out, found, event);
     for (size_t k = 0; k < p->deck->bents[f->bent].n_posts; k++) {
         if (f->posts[k].n > 0) {
-            add_post(out, &f->posts[k], found->mode, f->bent, k);
+            add_post(out, &f->posts[k], found, f->bent, k);
         }
     }
     to_size(out, event->direction);
+    add_bowing(out, f->frame, found, f->posts, p->deck->bents[f->bent].n_posts);
 }

@@ -224,6 +224,55 @@ static void read_mode(const bwi_columns *c, const double *x, bw_motion *mode)
     }
 }
 
+static double across(const bwi_member *m, const bw_motion *shift)
+{
+    return m->cosine * shift->y - m->sine * shift->x;
+}
+
+/* Members cut in two: how far their middles go off the line between their ends. */
+static void read_bows(const bwi_columns *c, const double *x, const bw_motion *mode,
+                      double *bow)
+{
+    double most = 0.0;
+    for (size_t k = 0; k < c->fine->n_nodes; k++) {
+        const bw_motion m = motion_of(&c->fine->nodes[k], x);
+        most = fmax(most, hypot(m.x, m.y));
+    }
+    for (size_t k = 0; k < c->n_parts && most > 0.0; k++) {
+        const bwi_part_column *part = &c->parts[k];
+        const bwi_member *m = &c->frame->members[part->member];
+        if (part->node_j < (int)c->frame->n_nodes) {
+            continue; /* the end of the member */
+        }
+        const bw_motion own = motion_of(&c->fine->nodes[part->node_j], x);
+        const double t = part->to / m->length;
+        const double off = across(m, &own) / most -
+                           (1.0 - t) * across(m, &mode[m->m.node_i]) -
+                           t * across(m, &mode[m->m.node_j]);
+        bow[part->member] = fabs(off) > fabs(bow[part->member]) ? off : bow[part->member];
+    }
+}
+
+/* The shape at the factor, of members cut in two: what bows between still nodes shows. */
+static bw_status find_shape(bw_frame *f, const bw_state *s, bw_arena *arena,
+                            bw_buckling *out, bw_motion *mode, double *bow)
+{
+    bwi_columns c;
+    BW_TRY(bwi_columns_make(f, s, 2, arena, &c));
+    bool stands = false;
+    BW_TRY(bwi_columns_stand(&c, out->factor * (1.0 - 1e-7), &stands));
+    double *x = BW_NEW(arena, double, c.system.n + 1); /* standing may cut further */
+    if (x == NULL) {
+        return BW_E_MEMORY;
+    }
+    sharpen(&c, out->factor, x);
+    read_mode(&c, x, mode);
+    read_bows(&c, x, mode, bow);
+    out->mode = mode;
+    out->bow = bow;
+    return BW_OK;
+}
+
 static bw_status find_estimate(bw_frame *f, const bw_state *s, double euler,
                                bw_arena *arena, double *lambda)
 {
@@ -234,7 +283,7 @@ static bw_status find_estimate(bw_frame *f, const bw_state *s, double euler,
 
 /* out->factor is HUGE_VAL yet, and stays so if nothing is pressed together. */
 static bw_status find(bw_frame *f, const bw_state *s, bw_arena *arena, bw_motion *mode,
-                      bw_buckling *out)
+                      double *bow, bw_buckling *out)
 {
     bwi_columns c;
     BW_TRY(bwi_columns_make(f, s, 1, arena, &c));
@@ -247,14 +296,7 @@ static bw_status find(bw_frame *f, const bw_state *s, bw_arena *arena, bw_motion
     BW_TRY(bracket(&where, out->estimate > 0.0 ? out->estimate : euler));
     BW_TRY(narrow(&where));
     out->factor = where.low;
-    double *x = BW_NEW(arena, double, c.system.n + 1);
-    if (x == NULL) {
-        return BW_E_MEMORY;
-    }
-    sharpen(&c, out->factor, x);
-    read_mode(&c, x, mode);
-    out->mode = mode;
-    return BW_OK;
+    return find_shape(f, s, arena, out, mode, bow);
 }
 
 bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_arena *arena,
@@ -278,11 +320,12 @@ bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena,
     *out = (bw_buckling){.factor = HUGE_VAL};
     BW_TRY(bw_frame_factor(f, d));
     bw_motion *mode = BW_NEW(arena, bw_motion, f->n_nodes);
-    if (mode == NULL) {
+    double *bow = BW_NEW(arena, double, f->n_members);
+    if (mode == NULL || bow == NULL) {
         return BW_E_MEMORY;
     }
     const bw_arena_mark mark = bw_arena_now(arena);
-    const bw_status status = find(f, s, arena, mode, out);
+    const bw_status status = find(f, s, arena, mode, bow, out);
     bw_arena_back(arena, mark);
     return status;
 }

@@ -7,6 +7,10 @@
  * and in the loaded member the held state comes on top (Mueller-Breslau by
  * superposition). The answers are entries of the inverse of K, see inverse.c.
  *
+ * Wheels come many at a time to one member of the path, so the actions under the six unit
+ * forces on its nodes are kept in a table for all members, and each wheel costs a sum of
+ * six products.
+ *
  * Answers fade along a row. For every unit force the members are found, from a first to a
  * last one, beyond which none answers with more than floor_share of the largest answer
  * near it. The state of the answer at a block bounds what it does to a member before it:
@@ -22,6 +26,20 @@
 typedef struct {
     int first, n;
 } reached;
+
+/* Actions of members under unit forces on the nodes of one path member, for places first
+ * .. first + n - 1: N at j, M_i, M_j, each of the six forces. All wheels on the member
+ * are read from them. */
+typedef struct {
+    int at; /* number in the path; -1: empty */
+    int first, n;
+    unsigned filled; /* bits: forces that some wheel has put on the nodes */
+    int low, high;   /* places low .. high - 1 are reached by all of these */
+    double (*unit)[3][6];
+} unit_table;
+
+/* Wheels in use at once lie on fewer path members in a row than this. */
+enum { TABLES = 40 };
 
 struct bw_influence {
     bw_frame *frame;
@@ -40,6 +58,7 @@ struct bw_influence {
     /* Per block and entry of the state: what it can do to the members of the block and of
      * all before it (from the state two blocks on), or of all behind it. */
     double *before, *behind;
+    unit_table *tables; /* TABLES of them, for path member at in number at % TABLES */
     bw_arena *arena;
 };
 
@@ -341,6 +360,43 @@ static bw_status allocate(bw_influence *v)
                : BW_OK;
 }
 
+/* Places that any force on the path member reaches. */
+static reached reach_of(const bw_influence *v, size_t at)
+{
+    const bw_member *m = &v->frame->members[v->path[at]].m;
+    int first = (int)v->frame->n_members, end = 0;
+    for (int k = 0; k < 6; k++) {
+        const int node = k < 3 ? m->node_i : m->node_j;
+        const reached *r = &v->reach[3 * v->node_place[node] + k % 3];
+        if (r->n > 0) {
+            first = r->first < first ? r->first : first;
+            end = r->first + r->n > end ? r->first + r->n : end;
+        }
+    }
+    return (reached){first, end > first ? end - first : 0};
+}
+
+/* Room for the widest; nothing is allocated when wheels are read. */
+static bw_status make_tables(bw_influence *v)
+{
+    int widest = 0;
+    for (size_t k = 0; k < v->n_path; k++) {
+        const reached r = reach_of(v, k);
+        widest = r.n > widest ? r.n : widest;
+    }
+    const size_t n = v->n_path < TABLES ? v->n_path : TABLES;
+    v->tables = BW_NEW(v->arena, unit_table, TABLES);
+    for (size_t k = 0; v->tables != NULL && k < n; k++) {
+        v->tables[k].at = -1;
+        v->tables[k].unit =
+            bw_arena_alloc_array(v->arena, (size_t)widest + 1, sizeof *v->tables[k].unit);
+        if (v->tables[k].unit == NULL) {
+            return BW_E_MEMORY;
+        }
+    }
+    return v->tables != NULL ? BW_OK : BW_E_MEMORY;
+}
+
 bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena *arena,
                            bw_influence **out)
 {
@@ -366,6 +422,7 @@ bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena
     }
     sort_members(v, start);
     BW_TRY(reach_path(v));
+    BW_TRY(make_tables(v));
     *out = v;
     return BW_OK;
 }
@@ -395,21 +452,73 @@ static bool is_reached(const bw_influence *v, int node, int k, int member)
     return row >= 0 && row < r->n;
 }
 
-/* N at j, M_i, M_j of the member under forces on the nodes of a path member. */
-static void answer(const bw_influence *v, const bw_member *loaded, const double push[6],
-                   int member, double basic[3])
+/* Answers to the force k, for the members that it reaches; nothing else is read. */
+static void fill_column(const bw_influence *v, const reached *r, int equation, int k,
+                        unit_table *t)
 {
-    bwi_sources sources = {.n = 0};
-    for (int k = 0; k < 6; k++) {
-        const int node = k < 3 ? loaded->node_i : loaded->node_j;
-        if (push[k] != 0.0 && is_reached(v, node, k % 3, member)) {
-            sources.at[sources.n] = v->frame->nodes[node].equation[k % 3];
-            sources.force[sources.n++] = push[k];
+    const bwi_sources source = {.n = 1, .at = {equation}, .force = {1.0}};
+    for (int p = r->first; p < r->first + r->n; p++) {
+        const int member = v->member_at[p];
+        double u[6], basic[3];
+        bwi_inverse_answer(&v->inverse, &source, v->unknowns[member], u);
+        actions(v, member, u, basic);
+        for (int i = 0; i < 3; i++) {
+            t->unit[p - t->first][i][k] = basic[i];
         }
     }
-    double u[6];
-    bwi_inverse_answer(&v->inverse, &sources, v->unknowns[member], u);
-    actions(v, member, u, basic);
+    t->filled |= 1u << k;
+    t->low = r->first > t->low ? r->first : t->low;
+    t->high = r->first + r->n < t->high ? r->first + r->n : t->high;
+}
+
+static unit_table *table_of(const bw_influence *v, size_t at)
+{
+    unit_table *t = &v->tables[at % TABLES];
+    if (t->at != (int)at) {
+        const reached all = reach_of(v, at);
+        *t = (unit_table){.at = (int)at,
+                          .first = all.first,
+                          .n = all.n,
+                          .low = all.first,
+                          .high = all.first + all.n,
+                          .unit = t->unit};
+    }
+    return t;
+}
+
+/* N at j, M_i, M_j of the member under forces on the nodes of a path member. */
+static void answer(const bw_influence *v, size_t at, const double push[6], int member,
+                   double basic[3])
+{
+    unit_table *t = table_of(v, at);
+    const bw_member *m = &v->frame->members[v->path[at]].m;
+    const int place = v->member_place[member];
+    unsigned wanted = 0;
+    for (unsigned k = 0; k < 6; k++) {
+        wanted |= (push[k] != 0.0 ? 1u : 0u) << k;
+    }
+    if ((wanted & ~t->filled) == 0 && place >= t->low && place < t->high) {
+        for (int i = 0; i < 3; i++) { /* no force, no matter what stands in its column */
+            const double *a = t->unit[place - t->first][i];
+            basic[i] = a[0] * push[0] + a[1] * push[1] + a[2] * push[2] + a[3] * push[3] +
+                       a[4] * push[4] + a[5] * push[5];
+        }
+        return;
+    }
+    basic[0] = basic[1] = basic[2] = 0.0;
+    for (int k = 0; k < 6; k++) {
+        const int node = k < 3 ? m->node_i : m->node_j;
+        const reached *r = &v->reach[3 * v->node_place[node] + k % 3];
+        if (push[k] == 0.0 || place < r->first || place >= r->first + r->n) {
+            continue;
+        }
+        if ((t->filled >> k & 1u) == 0) {
+            fill_column(v, r, v->frame->nodes[node].equation[k % 3], k, t);
+        }
+        for (int i = 0; i < 3; i++) {
+            basic[i] += t->unit[place - t->first][i][k] * push[k];
+        }
+    }
 }
 
 /* What was worked out is of this very wheel on this line. */
@@ -482,7 +591,7 @@ static void wheel_ends(const bw_influence *v, int member, const bw_wheel *wheel,
     }
     const int loaded = v->path[wheel->at];
     double basic[3];
-    answer(v, &v->frame->members[loaded].m, wheel->set.push, member, basic);
+    answer(v, wheel->at, wheel->set.push, member, basic);
     const bwi_member *own = &v->frame->members[member];
     if (loaded != member) {
         bwi_element_ends(own, basic[0], basic[1], basic[2], NULL, 0, end);

@@ -41,6 +41,11 @@ double bw_state_residual(const bw_state *s)
     return s->residual;
 }
 
+const char *bw_frame_member_name(const bw_frame *f, int member)
+{
+    return f->members[member].m.name;
+}
+
 double bw_frame_length(const bw_frame *f, int member)
 {
     return f->members[member].length;

@@ -165,6 +165,29 @@ static void write_assumptions(bwi_json *json, const bw_assessment *assessment)
     bwi_json_end(json, ']');
 }
 
+/* Every row and bent that buckles below ten times its loads, and how it would go. */
+static void write_buckled(bwi_json *json, const bw_assessment *a, bw_text *out)
+{
+    bwi_json_begin(json, "buckled", '[');
+    for (int along = 1; along >= 0; along--) {
+        const bw_buckled *all = along ? a->buckled_rows : a->buckled_bents;
+        const size_t n = along ? a->deck->n_rows : a->deck->n_bents;
+        for (size_t k = 0; all != NULL && k < n; k++) {
+            if (!all[k].has) {
+                continue;
+            }
+            bwi_json_begin(json, NULL, '{');
+            bwi_json_text(json, along ? "row" : "bent",
+                          along ? a->deck->rows[k].name : a->deck->bents[k].name);
+            bwi_json_real(json, "factor", all[k].factor);
+            bwi_json_text(json, "combination", all[k].combination);
+            bwi_json_text(json, "shape", bwi_buckled_words(a, k, along != 0, out));
+            bwi_json_end(json, '}');
+        }
+    }
+    bwi_json_end(json, ']');
+}
+
 static void write_list(bwi_json *json, const char *key, const char *const *items)
 {
     bwi_json_begin(json, key, '[');
@@ -225,6 +248,7 @@ void bw_report_json(const bw_assessment *assessment, bw_text *out)
     bwi_json_load_lines(&json, assessment);
     write_assumptions(&json, assessment);
     bwi_json_heads(&json, assessment);
+    write_buckled(&json, assessment, out);
     bwi_json_flags(&json, assessment);
     write_list(&json, "not_checked", assessment->not_checked);
     write_list(&json, "cautions", assessment->cautions);

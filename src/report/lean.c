@@ -66,6 +66,20 @@ static void add_way(const bw_case *deck, const bw_buckled *b, way w, bool along,
     }
 }
 
+static void add_bowing(const bw_buckled *b, bw_text *out)
+{
+    const size_t named = b->n_bowing < BW_BUCKLED_NAMED ? b->n_bowing : BW_BUCKLED_NAMED;
+    for (size_t k = 0; k < named; k++) {
+        bw_text_print(out, "%s%s", k == 0 ? " " : ", ", b->bowing[k]);
+    }
+    if (b->n_bowing > named) {
+        bw_text_print(out, " and %zu more", b->n_bowing - named);
+    }
+    if (named > 0) {
+        bw_text_print(out, " %s between the joints;", b->n_bowing > 1 ? "bow" : "bows");
+    }
+}
+
 static const char *push_words(int direction, bool along)
 {
     return direction == 0  ? ""
@@ -88,6 +102,7 @@ const char *bwi_buckled_words(const bw_assessment *a, size_t number, bool along,
     for (int w = 0; w < WAYS; w++) {
         add_way(deck, b, (way)w, along, &text);
     }
+    add_bowing(b, &text);
     bw_text_add(&text, " or all of it the other way. Below 10 times its loads a frame is "
                        "checked in its bent shape.");
     return bwi_or_fail(out, bw_text_string(&text));

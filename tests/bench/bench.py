@@ -105,9 +105,9 @@ def measure(program, variant, bays, folder):
     model = Model(path)
     scipy_time = math.inf
     for _ in range(3 if bays < 400 else 1):
-        begin = time.perf_counter()
+        begin = time.process_time()
         most, least = scipy_way(model)
-        scipy_time = min(scipy_time, time.perf_counter() - begin)
+        scipy_time = min(scipy_time, time.process_time() - begin)
     return {"unknowns": unknowns, "half_band": half_band, "lines": factor + lines,
             "whole": factor + lines + riders, "units": units, "direct": direct,
             "memory": int(line[7]), "scipy": scipy_time,

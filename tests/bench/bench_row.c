@@ -50,7 +50,7 @@ typedef struct {
 static double now(void)
 {
     struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t); /* others may use the machine */
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
@@ -221,7 +221,7 @@ static void add_push(const job *j, const bw_wheel *w, double *column)
         const int node = k < 3 ? m->node_i : m->node_j;
         const int eq = j->frame->nodes[node].equation[k % 3];
         if (eq >= 0) {
-            column[eq] += w->push[k];
+            column[eq] += w->set.push[k];
         }
     }
 }
@@ -325,7 +325,7 @@ static void write_model(const job *j, const char *path)
         const bw_wheel *w = &j->wheels[k];
         fprintf(file, "%d ", j->path[w->at]);
         for (int i = 0; i < 9; i++) {
-            fprintf(file, "%.17g ", i < 6 ? w->push[i] : w->held[i - 6]);
+            fprintf(file, "%.17g ", i < 6 ? w->set.push[i] : w->set.held[i - 6]);
         }
         fputc('\n', file);
     }

@@ -13,7 +13,8 @@
 enum { PLACES = BW_BUCKLED_PLACES };
 
 /* Two bents of two poles on fixed feet under a cap; braces: more of the case. */
-static const bw_assessment *assess(bw_arena *arena, const char *more)
+static const bw_assessment *assess_under(bw_arena *arena, const char *more,
+                                         const char *crowd)
 {
     static const char before[] =
         "{\"format\": 1, \"title\": \"Poles\", \"units\": \"metric\", \"deck\": "
@@ -33,16 +34,22 @@ static const bw_assessment *assess(bw_arena *arena, const char *more)
         "\"L\", "
         "\"log\": \"beam\", \"from\": \"1\", \"to\": \"2\"}, {\"row\": \"R\", \"log\": "
         "\"beam\", \"from\": \"1\", \"to\": \"2\"}],";
-    static const char after[] = "\"loads\": {\"rider\": null, \"crowd\": \"2.4 kPa\"}}";
+    static const char after[] = "\"loads\": {\"rider\": null, \"crowd\": \"%s\"}}";
     bw_species_table species;
     bw_case *deck = BW_NEW(arena, bw_case, 1);
     bw_assessment *a = BW_NEW(arena, bw_assessment, 1);
     bw_diags d = bw_diags_new(arena, "poles.json");
-    const char *filled = bw_arena_print(arena, "%s%s%s", before, more, after);
+    const char *filled = bw_arena_print(arena, "%s%s%s", before, more,
+                                        bw_arena_print(arena, after, crowd));
     assert_int_equal(bw_input_species(arena, NULL, &species, &d), BW_OK);
     assert_int_equal(bw_input_case(arena, filled, &species, deck, &d), BW_OK);
     assert_int_equal(bw_deck_assess(arena, deck, a, &d), BW_OK);
     return a;
+}
+
+static const bw_assessment *assess(bw_arena *arena, const char *more)
+{
+    return assess_under(arena, more, "2.4 kPa");
 }
 
 /* Poles fixed at the foot and hinged to the cap sway as one: each a cantilever column,
@@ -103,12 +110,60 @@ static void braced_poles_have_no_shape(void **state)
     assert_true(!a->buckled_bents[0].has || a->buckled_bents[0].factor > 2.0 * free);
 }
 
+/* A pole hinged at the foot and held at the head bows like sin(pi h / L); two stiff logs
+ * hold the heads here, and the feet are free to turn. */
+static void poles_held_at_both_ends_bow(void **state)
+{
+    static const char braces[] =
+        "\"braces\": [{\"name\": \"a\", \"kind\": \"crossed\", \"log\": \"beam\", "
+        "\"pulls\": true, \"bent\": \"1\", \"from\": {\"row\": \"L\", \"height\": \"0.03 "
+        "m\"}, \"to\": {\"row\": \"R\", \"height\": \"3.83 m\"}}],";
+    const bw_assessment *a = assess_under(*state, braces, "11.3 kPa");
+    const bw_buckled *b = &a->buckled_bents[0];
+    assert_true(b->has);
+    double top = 0.0, middle = 0.0;
+    for (size_t k = 0; k < b->n_posts; k++) {
+        top = fmax(top, fabs(b->posts[k].shift[PLACES - 1]));
+        middle = fmax(middle, fabs(b->posts[k].shift[PLACES / 2]));
+    }
+    assert_true(middle > 0.95 && top < 0.1);
+    assert_int_equal(b->n_bowing, 0);
+}
+
+/* A brace much thinner than the poles goes first when the bent is pushed against it. */
+static void a_thin_brace_bows(void **state)
+{
+    static const char braces[] =
+        "\"braces\": [{\"name\": \"thin\", \"kind\": \"diagonal\", \"log\": \"pole\", "
+        "\"pulls\": true, \"bent\": \"1\", \"from\": {\"row\": \"L\", \"height\": \"0.03 "
+        "m\"}, \"to\": {\"row\": \"R\", \"height\": \"3.83 m\"}}],";
+    bw_case deck = *assess_under(*state, braces, "11.3 kPa")->deck;
+    const bw_log logs[] = {deck.logs[0], deck.logs[1], deck.logs[1]};
+    bw_log *thin = BW_NEW(*state, bw_log, 3);
+    memcpy(thin, logs, sizeof logs);
+    thin[2].butt_diameter = thin[2].tip_diameter = 0.031;
+    bw_brace brace = deck.braces[0];
+    brace.log = 2;
+    deck.logs = thin;
+    deck.n_logs = 3;
+    deck.braces = &brace;
+    bw_diags d = bw_diags_new(*state, "poles.json");
+    bw_assessment a;
+    assert_int_equal(bw_deck_assess(*state, &deck, &a, &d), BW_OK);
+    const bw_buckled *b = &a.buckled_bents[0];
+    assert_true(b->has);
+    assert_int_equal(b->n_bowing, 1);
+    assert_string_equal(b->bowing[0], "brace thin");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         WITH_ARENA(poles_under_a_cap_lean_together_like_cantilevers),
         WITH_ARENA(the_factor_is_that_of_the_finding),
         WITH_ARENA(braced_poles_have_no_shape),
+        WITH_ARENA(poles_held_at_both_ends_bow),
+        WITH_ARENA(a_thin_brace_bows),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

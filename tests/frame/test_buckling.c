@@ -324,6 +324,29 @@ static void the_shape_is_that_of_a_cantilever(void **state)
     assert_near(out.estimate, out.factor, 1e-3);
 }
 
+/* Middles of members off the line between their ends: sin(pi x / L) between pins, whole;
+ * 1 - cos(pi / 4) - 1/2 of a cantilever's top. */
+static void bows_are_read_between_the_nodes(void **state)
+{
+    post pins = make_post(*state, 2.9, 0.18, 0.18);
+    bw_frame_add_member(pins.frame, &pins.post);
+    hold(pins.frame, 0, pinned);
+    hold(pins.frame, 1, guided);
+    assert_int_equal(bw_frame_load_node(pins.frame, 0, 1, 0.0, -1.0, 0.0), BW_OK);
+    const bw_buckling still = buckling_of(pins.frame, *state);
+    assert_near(fabs(still.bow[0]), 1.0, 1e-6);
+    assert_true(fabs(still.mode[1].x) < 1e-9);
+
+    post free = make_post(*state, 2.9, 0.18, 0.18);
+    bw_frame_add_member(free.frame, &free.post);
+    hold(free.frame, 0, fixed);
+    assert_int_equal(bw_frame_load_node(free.frame, 0, 1, 0.0, -1.0, 0.0), BW_OK);
+    const bw_buckling sway = buckling_of(free.frame, *state);
+    assert_near(fabs(sway.mode[1].x), 1.0, 1e-9);
+    /* local y of the upright post points along -x */
+    assert_near(sway.bow[0] / -sway.mode[1].x, 0.5 - cos(pi / 4.0), 1e-6);
+}
+
 /* ---- nothing to buckle, and far beyond ---- */
 
 static void nothing_buckles_under_tension(void **state)
@@ -393,6 +416,7 @@ int main(void)
         WITH_ARENA(pressed_hinges_need_their_spring),
         WITH_ARENA(a_leaning_post_lowers_the_load),
         WITH_ARENA(the_shape_is_that_of_a_cantilever),
+        WITH_ARENA(bows_are_read_between_the_nodes),
         WITH_ARENA(nothing_buckles_under_tension),
         WITH_ARENA(no_load_above_the_first_is_borne),
         WITH_ARENA(a_hinged_post_buckles_between_still_nodes),

@@ -81,11 +81,12 @@ static void head_says_what_made_it(void **state)
 static void keys_keep_their_order(void **state)
 {
     static const char *const keys[] = {
-        "format",      "program",       "version",         "tables", "title",
-        "place",       "builder",       "landowner",       "units",  "basis",
-        "verdict",     "governing",     "members",         "logs",   "loads",
-        "limits",      "load_workings", "assumptions",     "people", "flags",
-        "not_checked", "cautions",      "numerical_health"};
+        "format",        "program",     "version",  "tables",
+        "title",         "place",       "builder",  "landowner",
+        "units",         "basis",       "verdict",  "governing",
+        "members",       "logs",        "loads",    "limits",
+        "load_workings", "assumptions", "people",   "buckled",
+        "flags",         "not_checked", "cautions", "numerical_health"};
     cJSON *json = parse(json_of(sample_new(*state, BW_IMPERIAL), *state));
     size_t i = 0;
     for (const cJSON *item = json->child; item != NULL; item = item->next) {
