@@ -40,6 +40,7 @@ typedef struct {
                              4 / (3 A) for a full circle */
     double depth, width;  /* [m] of wood: up and down, and across */
     bool round_form; /* still bends like a round log: solid, and its flats are shallow */
+    bool sawn; /* a sawn board: its reference values are of sawn wood and know its size */
     const char *words; /* "flat 1 in on top, hollow", for the working; may be null */
 } bw_check_section;
 
@@ -227,6 +228,9 @@ typedef struct {
     /* Reference values of one log, with its ladder of factors. BW_E_INPUT: its species
      * lacks a value (no diagnostics). */
     bw_status (*reference)(bw_arena *arena, const bw_log *log, bw_reference *out);
+    /* The same of a sawn board. */
+    bw_status (*sawn_reference)(bw_arena *arena, const bw_sawn *board, bw_reference *out);
+    bw_sourced person; /* [N] of one person, or a foot, on one board */
     /* Combinations for what is present; returns how many. */
     size_t (*combinations)(const bw_actions_present *present,
                            bw_combination out[BW_COMBINATIONS_MAX]);

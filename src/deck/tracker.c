@@ -18,7 +18,8 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
         n += deck->bents[k].n_posts;
     }
     out->first_brace = n;
-    out->n_members = n += deck->n_braces;
+    out->boards = n += deck->n_braces;
+    out->n_members = n += deck->decking.kind != BW_BOARDS_UNKNOWN ? 1 : 0;
     out->stiffness_ratio = 1.0;
     for (size_t k = 0; k < deck->n_logs; k++) {
         const double *value = p->references[k].value;

@@ -51,6 +51,10 @@ const bw_basis bw_eurocode = {
             [BW_CHECK_ANGLE] = &bwi_ec_angle,
         },
     .reference = reference,
+    .sawn_reference = bw_characteristic_sawn,
+    .person = {2000.0, BW_MARK_MEMORY,
+               "EN 1991-1-1:2002, Table 6.2: Q_k of stairs and balconies; 4 kN and more "
+               "where crowds gather"},
     .combinations = bwi_ec_combinations,
     .duration_title = "modification factor k_mod",
     .duration_least = 0.50,
