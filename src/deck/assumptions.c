@@ -436,6 +436,8 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
             "posts in holes lean on soil springs: 6.6 (gravel) or 2.2 (sand) MN/m3 times "
             "depth, 1.6 MN/m2 in clay"));
     }
+    const bw_assumption shakes = bwi_vibration_flag(p);
+    BW_TRY(add(p, out, shakes.mark, shakes.source, shakes.text));
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
     BW_TRY(add_tipping(p, out));

@@ -445,6 +445,7 @@ typedef struct {
     bool lifts;          /* a stringer is off a seat; else all are held down */
     double dead;         /* factor on what stays */
     double load_duration, lasting_share;
+    bool not_ground, only_ground; /* which checks it is for, else all */
 } bwi_event;
 
 /* The place moved along the deck, over bents too, as far as its row (any row: -1) has
@@ -573,6 +574,13 @@ bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
 int bwi_row_like(const bwi_plan *p, int row);
 /* What was found for one row, to the other. */
 void bwi_row_copy(bwi_tracker *t, bwi_transfer *transfer, int from, int to);
+
+/* ---- vibration ---- */
+
+/* First vertical frequency of a bay of a row as a simple beam [Hz]; NaN without memory.
+ */
+double bwi_bay_frequency(const bwi_plan *p, int row, size_t bay, bool people);
+bw_assumption bwi_vibration_flag(const bwi_plan *p);
 
 /* ---- boards ---- */
 

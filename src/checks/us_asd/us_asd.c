@@ -35,6 +35,8 @@ const bw_basis bw_us_asd = {
         },
     .reference = reference,
     .sawn_reference = bw_us_sawn,
+    .least_frequency = {3.0, BW_MARK_MEMORY,
+                        "AASHTO guide for pedestrian bridges, 2009: 3 Hz"},
     .person = {1334.4664845782, BW_MARK_READ, /* 300 lb */
                "WAC 51-51-0301: stair treads, 300 lb on 2 by 2 in"},
     .combinations = bwi_us_combinations,
