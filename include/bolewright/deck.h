@@ -84,9 +84,9 @@ typedef struct {
     bool flat_down; /* half-rounds: the flat lies on the stringers */
     bw_boards_laid laid;
     bw_sawn_grade grade;
-    double share;  /* of a wheel that the neighbours take */
-    double person; /* [N] of a person on one board; 0: what the basis says */
-    const char *case_path;
+    double share;          /* of a wheel that the neighbours take */
+    double person;         /* [N] of a person on one board; 0: what the basis says */
+    const char *case_path; /* of the deck where they are not described; null: no file */
 } bw_decking;
 /* Pieces side by side that cover the length, one narrower than the rest at most. */
 double bw_decking_count(const bw_decking *decking, double length);

@@ -74,12 +74,10 @@ static void add_what(flags *f)
         : b->log.strength_class != NULL
             ? bw_arena_print(p->arena, ", class %s", b->log.strength_class->name)
             : bw_arena_print(p->arena, ", %s", bw_sawn_grade_name(b->grade));
-    add(f, b->assumed ? BW_MARK_JUDGEMENT : BW_MARK_NONE,
-        b->assumed ? "the case does not say what they are: the cautious guess" : NULL,
-        bw_arena_print(p->arena,
-                       "%s%s: %s%s, %s wide, %s thick, gaps of %s: %.0f of them",
-                       b->assumed ? "NOT SAID, ASSUMED: " : "", bw_boards_name(b->kind),
-                       b->log.species->common, grade, thickness(p, b->width),
+    add(f, BW_MARK_NONE, NULL,
+        bw_arena_print(p->arena, "%s: %s%s, %s wide, %s thick, gaps of %s: %.0f of them",
+                       bw_boards_name(b->kind), b->log.species->common, grade,
+                       thickness(p, b->width),
                        thickness(p, p->deck->boards.board_thickness),
                        thickness(p, b->gap), bw_decking_count(b, length)));
 }

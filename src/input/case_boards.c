@@ -11,7 +11,11 @@ static const bwi_range gap_range = {0.0, 0.3, false};           /* [m] */
 static const bwi_range share_range = {0.0, 0.5, false};
 static const bwi_range person_range = {200.0, 20e3, false}; /* [N] */
 
-/* Boards where nothing is said: 1 1/2 in of wet wood with its screws, 3 1/2 in wide (a
+/* Boards that the case does not describe are not checked, and the verdict says so. A
+ * guess would say nothing: the poorest 2x4 is over under every rider whatever the deck,
+ * and any better one might be wrong on the side that hurts.
+ *
+ * Boards where nothing is said: 1 1/2 in of wet wood with its screws, 3 1/2 in wide (a
  * nominal 2x4 laid flat), with gaps that drain (USFS Trail Construction and Maintenance
  * Notebook, READ). The density is chosen on the heavy side: JUDGEMENT. */
 static const double usual_thickness_inches = 1.5, usual_width_inches = 3.5;
@@ -147,6 +151,7 @@ void bwi_case_boards(bwi_case_reader *r)
         bwi_measure(&thickness, BW_LENGTH, thickness_range, &boards->board_thickness);
         const bwi_at across = bwi_key(&deck, "boards");
         thickness_once(&deck, &across);
+        decking->case_path = bwi_pointer(&deck);
         decking_read(r, &across, boards, decking);
         boards->board_pressure = boards->board_thickness * wet_board_density * bw_gravity;
         const bwi_at weight = bwi_key(&deck, "board_weight");

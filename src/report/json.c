@@ -132,7 +132,6 @@ static void write_boards(bwi_json *json, const bw_assessment *assessment)
     const double length = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
     bwi_json_begin(json, "boards", '{');
     bwi_json_text(json, "kind", bw_boards_name(boards->kind));
-    bwi_json_text(json, "described", boards->assumed ? "no, assumed" : "yes");
     bwi_json_text(json, "species", boards->log.species->id);
     bwi_json_text(json, "pointer", boards->case_path);
     bwi_json_real(json, "width_m", boards->width);

@@ -118,7 +118,7 @@ static const char *boards_in_words(bw_arena *arena, const bw_case *deck,
     if (width == NULL) {
         return NULL;
     }
-    if (boards->kind == BW_BOARDS_UNKNOWN || boards->assumed) {
+    if (boards->kind == BW_BOARDS_UNKNOWN) {
         return bw_arena_print(arena, "boards, %s wide (a nominal 2x4 laid flat)", width);
     }
     return bw_arena_print(
