@@ -41,8 +41,10 @@ const char *bwi_board_position(const bwi_tracker *t, int kind)
     static const char *const what[] = {[BWI_ON_BOARD_NOTHING] = "on one board",
                                        [BWI_ON_BOARD_PEOPLE] = "people on the boards",
                                        [BWI_ON_BOARD_WHEEL] = "a wheel on one board",
+                                       [BWI_ON_BOARD_MACHINE] =
+                                           "the machine's axle on one board, left wheel",
                                        [BWI_ON_BOARD_PERSON] = "a person on one board"};
-    const bool stands = w->what == BWI_ON_BOARD_WHEEL || w->what == BWI_ON_BOARD_PERSON;
+    const bool stands = w->what >= BWI_ON_BOARD_WHEEL;
     return bw_arena_print(p->arena, "%s%s%s, between bents %s and %s", what[w->what],
                           stands ? " " : "", stands ? bwi_across_text(p, w->at) : "",
                           p->deck->bents[w->bay].name, p->deck->bents[w->bay + 1].name);
@@ -107,6 +109,8 @@ static void add_loads(flags *f)
 {
     const bwi_plan *p = f->plan;
     const bw_case *deck = p->deck;
+    const bwi_mover rider = bwi_mover_of(deck, false);
+    const double wheel = bwi_board_wheel(deck, &rider) / (1.0 - deck->decking.share);
     const char *share = deck->decking.share > 0.0
                             ? bw_arena_print(p->arena, "its neighbours take %.3g of it",
                                              deck->decking.share)
@@ -116,12 +120,14 @@ static void add_loads(flags *f)
             deck->loads.wheelbase > 0.0
                 ? "0.6 of the weight on one wheel, as for the rows"
                 : "all the weight on one wheel: give a wheelbase to share it",
-            bw_arena_print(
-                p->arena,
-                "a wheel of %s stands on one board, times the rider's factor; "
-                "%s",
-                force(p, deck->loads.mass * bw_gravity * bwi_heavier_wheel(&deck->loads)),
-                share));
+            bw_arena_print(p->arena,
+                           "a wheel of %s stands on one board, times the rider's factor; "
+                           "%s",
+                           force(p, wheel), share));
+    }
+    if (deck->loads.machine.mass > 0.0) {
+        add(f, BW_MARK_JUDGEMENT, "boards lie across: both wheels of an axle on one",
+            "the heavier axle of the machine stands on one board");
     }
     if (deck->loads.crowd > 0.0) {
         const bw_sourced *person = &deck->basis->person;

@@ -40,7 +40,8 @@ typedef struct {
 typedef struct {
     bwi_board_load what;
     double force;           /* [N] of a wheel or a person */
-    double still;           /* [N] the same without the rider's dynamic factor */
+    double still;           /* [N] the same without its dynamic factor */
+    double track;           /* [m] to another such wheel on the same board; 0: none */
     double dead, even, odd; /* [N/m] what stays, and what comes and goes on the spans */
     bool strength, service; /* which checks the combination is for */
     bwi_event event;
@@ -417,30 +418,66 @@ static bw_status check_uniform(const piece *s, const loading *l)
     return BW_OK;
 }
 
+/* 1 N down at a place of a span, and another to the right of it if a pair of wheels
+ * stands on the piece. */
+static bw_status unit_state(const piece *s, const loading *l, size_t span, int k,
+                            const bw_state **out)
+{
+    bw_arena *arena = s->t->plan->arena;
+    const double other = s->from[span] + place_on_span(s, span, k) + l->track;
+    *out = s->unit[span][k];
+    if (!(l->track > 0.0) || other > s->from[s->n_spans]) {
+        return BW_OK;
+    }
+    size_t there = span;
+    while (there + 1 < s->n_spans && other > s->from[there + 1]) {
+        there++;
+    }
+    const double a = fmin(other - s->from[there], span_length(s, there));
+    const bw_member_load wheel = {
+        .kind = BW_LOAD_POINT, .member = (int)there, .a = a, .b = a, .y = {-1.0, 0.0}};
+    bw_state *second = NULL;
+    BW_TRY(bw_frame_solve_loads(s->frame, &wheel, 1, &second, arena));
+    *out = bw_state_add(s->unit[span][k], 1.0, second, arena);
+    return *out != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+/* What a state asks of the span where a wheel stands; of all spans under a pair. */
+static void check_strength(const piece *s, const loading *l, const bw_state *state,
+                           size_t span, double at)
+{
+    for (size_t k = 0; k < s->n_spans; k++) {
+        if (k == span || l->track > 0.0) {
+            check_span(s, l, state, k, at);
+            check_ends_of(s, l, state, k, at);
+        }
+    }
+    for (size_t k = 0; k <= s->n_spans; k++) { /* what lifts may be far away */
+        const double up = s->support[k] >= 0 ? -bw_state_reaction(state, (int)k).y : 0.0;
+        s->t->board_lift = fmax(s->t->board_lift, up);
+    }
+}
+
 /* A force at a place of a span: elsewhere it does less than where it stands. */
 static bw_status check_force_at(const piece *s, const loading *l, size_t span, int k)
 {
     bw_arena *arena = s->t->plan->arena;
+    const bw_state *unit = NULL;
+    BW_TRY(unit_state(s, l, span, k, &unit));
     const double at = s->from[span] + place_on_span(s, span, k);
     const bw_state *dead = uniform(s, l->dead, l->dead);
     const bw_state *moving = uniform(s, l->even, l->odd);
     if (dead == NULL || moving == NULL) {
         return BW_E_MEMORY;
     }
-    const bw_state *with = bw_state_add(moving, l->force, s->unit[span][k], arena);
-    const bw_state *live = bw_state_add(moving, l->still, s->unit[span][k], arena);
+    const bw_state *with = bw_state_add(moving, l->force, unit, arena);
+    const bw_state *live = bw_state_add(moving, l->still, unit, arena);
     const bw_state *all = with != NULL ? bw_state_add(with, 1.0, dead, arena) : NULL;
     if (all == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
     if (l->strength) {
-        check_span(s, l, all, span, at);
-        check_ends_of(s, l, all, span, at);
-        for (size_t j = 0; j <= s->n_spans; j++) { /* what lifts may be far away */
-            const double up =
-                s->support[j] >= 0 ? -bw_state_reaction(all, (int)j).y : 0.0;
-            s->t->board_lift = fmax(s->t->board_lift, up);
-        }
+        check_strength(s, l, all, span, at);
     }
     if (l->service) {
         check_drop(s, l, live, dead, span, at);
@@ -461,9 +498,11 @@ static bw_status check_force(const piece *s, const loading *l)
     return BW_OK;
 }
 
-double bwi_board_wheel(const bw_case *deck)
+/* The heavier wheel of a rider, or one of the pair on the heavier axle of a machine. */
+double bwi_board_wheel(const bw_case *deck, const bwi_mover *mover)
 {
-    return deck->loads.mass * bw_gravity * bwi_heavier_wheel(&deck->loads) *
+    const double axle = mover->wheelbase > 0.0 ? mover->rear_share : 1.0;
+    return mover->mass * bw_gravity * axle / (mover->track > 0.0 ? 2.0 : 1.0) *
            (1.0 - deck->decking.share);
 }
 
@@ -503,11 +542,14 @@ static bw_status check_combination(const piece *s, const bw_combination *c)
                            .load_duration = c->duration,
                            .lasting_share = c->lasting_share}};
     BW_TRY(check_patterns(s, l, pitch * c->crowd * on->crowd));
-    if (c->rider > 0.0) {
-        l.what = BWI_ON_BOARD_WHEEL;
-        l.still = c->rider * bwi_board_wheel(deck);
-        l.force = l.still * on->factor;
+    if (bwi_moving(c) > 0.0) {
+        const bwi_mover mover = bwi_mover_of(deck, c->machine > 0.0);
+        l.what = c->machine > 0.0 ? BWI_ON_BOARD_MACHINE : BWI_ON_BOARD_WHEEL;
+        l.still = bwi_moving(c) * bwi_board_wheel(deck, &mover);
+        l.force = l.still * mover.factor;
+        l.track = mover.track;
         BW_TRY(check_force(s, &l));
+        l.track = 0.0;
     }
     if (c->crowd > 0.0) {
         l.what = BWI_ON_BOARD_PERSON;

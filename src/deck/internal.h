@@ -375,8 +375,6 @@ typedef struct {
     bw_wheel wheel[BWI_WHEELS_MAX + 2 * BWI_SEATS_MAX]; /* gaps come last */
     size_t last_bay;                                    /* of the wheels */
 } bwi_wheels;
-/* Share of a rider's weight on the wheel that has more of it. */
-double bwi_heavier_wheel(const bw_loads *loads);
 bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
                       const bwi_rider_place *rider, int direction);
 
@@ -466,6 +464,7 @@ typedef enum {
     BWI_ON_BOARD_NOTHING, /* but what stays, and snow */
     BWI_ON_BOARD_PEOPLE,  /* on every span, or on every other one */
     BWI_ON_BOARD_WHEEL,
+    BWI_ON_BOARD_MACHINE, /* the left wheel of its heavier axle */
     BWI_ON_BOARD_PERSON
 } bwi_board_load;
 typedef struct {
@@ -586,7 +585,8 @@ bw_assumption bwi_vibration_flag(const bwi_plan *p);
 
 /* The last of all searches: boards know no frames but their own. */
 bw_status bwi_search_boards(bwi_tracker *t, bw_diags *d);
-double bwi_board_wheel(const bw_case *deck);  /* [N] on one board, standing still */
+/* [N] of one wheel on one board, standing still */
+double bwi_board_wheel(const bw_case *deck, const bwi_mover *mover);
 double bwi_board_person(const bw_case *deck); /* [N] */
 /* Where the loads of the worst finding of a check are. */
 const char *bwi_board_position(const bwi_tracker *t, int kind);

@@ -8,11 +8,6 @@
  * climbing (JUDGEMENT after a force-plate study that gives the order only). */
 static const double rear_share = 0.6;
 
-double bwi_heavier_wheel(const bw_loads *loads)
-{
-    return loads->wheelbase > 0.0 ? rear_share : 1.0;
-}
-
 /* ---- what moves ---- */
 
 static bwi_mover riders_of(const bw_loads *l)
