@@ -131,8 +131,8 @@ static void service_is_not_factored(void **state)
     }
 }
 
-/* Allowable soil values hold the whole safety: what is factored is not for the ground, and
- * every action that is there stands in a combination that is. */
+/* Allowable soil values hold the whole safety: what is factored is not for the ground,
+ * and every action that is there stands in a combination that is. */
 static void ground_has_combinations_of_its_own(void **state)
 {
     (void)state;
