@@ -193,8 +193,23 @@ void bwi_draw_gaps(bwi_svg *svg, const bw_case *deck, const bwi_box *l, double f
                   bwi_py(svg, l->bottom));
 }
 
-void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, const bw_case *deck)
+/* On a live page boards that were checked can be pressed, like logs. */
+static bool open_boards(bwi_svg *svg, const bwi_drawer *w)
 {
+    const bw_assessment *a = w->assessment;
+    const size_t last = a->n_members - 1;
+    if (!w->live || a->n_members == 0 || strcmp(a->members[last].role, "boards") != 0) {
+        return false;
+    }
+    bw_text_print(svg->out, "<g data-member=\"%zu\">", last);
+    title_member(svg->out, &a->members[last]);
+    return true;
+}
+
+void bwi_draw_boards(bwi_svg *svg, const bwi_drawer *w, const bwi_box *top)
+{
+    const bw_case *deck = w->assessment->deck;
+    const bool opened = open_boards(svg, w);
     const double thickness = deck->boards.board_thickness;
     const double length = hypot(top->right - top->left, top->bottom - top->top);
     const double pitch = bwi_board_pitch(deck);
@@ -206,4 +221,5 @@ void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, const bw_case *deck)
     const bwi_box middle = {top->left, top->top - thickness / 2.0, top->right,
                             top->bottom - thickness / 2.0};
     bwi_draw_gaps(svg, deck, &middle, pitch / length, thickness);
+    bw_text_add(svg->out, opened ? "</g>\n" : "");
 }

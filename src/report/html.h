@@ -106,7 +106,7 @@ const bw_post *bwi_post_of(const bw_assessment *assessment, size_t member);
 void bwi_draw_gaps(bwi_svg *svg, const bw_case *deck, const bwi_box *line, double first,
                    double width);
 /* Board ends between two places, edge on. */
-void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, const bw_case *deck);
+void bwi_draw_boards(bwi_svg *svg, const bwi_drawer *w, const bwi_box *top);
 
 /* ---- draw_row.c, draw_bent.c, draw_plan.c, draw_bending.c, draw_buckled.c ---- */
 
