@@ -141,9 +141,7 @@ static void add_loads(flags *f)
 static void add_spans(flags *f)
 {
     static const char *const laid[] = {
-        [BW_BOARDS_EITHER] =
-            "in one piece over all rows or cut over every one, whichever "
-            "is worse",
+        [BW_BOARDS_EITHER] = "in one piece or cut over every row, whichever is worse",
         [BW_BOARDS_THROUGH] = "in one piece over all rows, held down at each",
         [BW_BOARDS_CUT] = "cut over every row"};
     add(f, BW_MARK_JUDGEMENT, "spans from centre to centre; 1/120: a quarter inch or so",
