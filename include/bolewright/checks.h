@@ -40,6 +40,7 @@ typedef struct {
                              4 / (3 A) for a full circle */
     double depth, width;  /* [m] of wood: up and down, and across */
     bool round_form; /* still bends like a round log: solid, and its flats are shallow */
+    bool sawn; /* a sawn board: its reference values are of sawn wood and know its size */
     const char *words; /* "flat 1 in on top, hollow", for the working; may be null */
 } bw_check_section;
 
@@ -206,6 +207,8 @@ typedef struct {
     double duration;                 /* C_D or k_mod of the shortest action in it */
     double lasting_share;            /* psi_2 of its moving loads, for creep */
     bool strength, service;          /* which checks it is for */
+    bool factored; /* its actions hold a part of the safety: not for the ground, whose
+                      allowable values hold all of it */
     const char *source;
     bw_mark mark;
 } bw_combination;
@@ -227,6 +230,10 @@ typedef struct {
     /* Reference values of one log, with its ladder of factors. BW_E_INPUT: its species
      * lacks a value (no diagnostics). */
     bw_status (*reference)(bw_arena *arena, const bw_log *log, bw_reference *out);
+    /* The same of a sawn board. */
+    bw_status (*sawn_reference)(bw_arena *arena, const bw_sawn *board, bw_reference *out);
+    bw_sourced least_frequency; /* [Hz] up and down, below which people can shake it */
+    bw_sourced person;          /* [N] of one person, or a foot, on one board */
     /* Combinations for what is present; returns how many. */
     size_t (*combinations)(const bw_actions_present *present,
                            bw_combination out[BW_COMBINATIONS_MAX]);

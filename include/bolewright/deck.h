@@ -60,6 +60,37 @@ typedef struct {
     double board_pressure;  /* [Pa] dead weight of boards per plan area */
 } bw_boards;
 
+typedef enum {
+    BW_BOARDS_UNKNOWN, /* not looked at */
+    BW_BOARDS_SAWN,
+    BW_BOARDS_SPLIT_RAIL, /* half of a round pole, split or sawn */
+    BW_BOARDS_HALF_LOG    /* the same, thicker */
+} bw_boards_kind;
+const char *bw_boards_name(bw_boards_kind kind); /* "sawn boards" */
+
+typedef enum {
+    BW_BOARDS_EITHER,  /* not said: the worse counts */
+    BW_BOARDS_THROUGH, /* one piece over all rows, held down at each */
+    BW_BOARDS_CUT      /* over every row */
+} bw_boards_laid;
+
+/* What lies across the stringers, side by side; the thickness is board_thickness. */
+typedef struct {
+    bw_boards_kind kind;
+    bool assumed;   /* nobody said what they are */
+    bw_log log;     /* species and grade; of a half-round the size, as a whole log */
+    double width;   /* [m] of one along the deck; of a half-round its diameter */
+    double gap;     /* [m] */
+    bool flat_down; /* half-rounds: the flat lies on the stringers */
+    bw_boards_laid laid;
+    bw_sawn_grade grade;
+    double share;          /* of a wheel that the neighbours take */
+    double person;         /* [N] of a person on one board; 0: what the basis says */
+    const char *case_path; /* of the deck where they are not described; null: no file */
+} bw_decking;
+/* Pieces side by side that cover the length, one narrower than the rest at most. */
+double bw_decking_count(const bw_decking *decking, double length);
+
 /* What a rider does on the deck, which says how hard one presses down. */
 typedef enum {
     BW_RIDE_AS_GIVEN,   /* by the factor of the loads */
@@ -165,6 +196,7 @@ typedef struct {
     double live;       /* span over deflection under the moving load, such as 360 */
     double long_term;  /* span over long-term deflection, such as 240 */
     double seat_depth; /* [m] flat cut on each log where it bears */
+    double boards;     /* span over deflection of one board under what moves */
 } bw_limits;
 
 /* The ground of the whole place. */
@@ -225,6 +257,7 @@ typedef struct {
     const bw_joint_place *joints;
     size_t n_joints;
     bw_boards boards;
+    bw_decking decking;
     bw_loads loads;
     bw_limits limits;
     bw_ground ground;
@@ -316,13 +349,14 @@ typedef struct {
     bw_head_count heads;
     bw_flag *flags;
     size_t n_flags;
-    const char *const *cautions;        /* null-terminated; in every output */
-    const char *const *not_checked;     /* null-terminated */
-    const bw_reference *references;     /* one per log of the case */
-    double dead_weight;                 /* [N] of everything above ground */
-    double worst_residual, worst_rcond; /* numerical health over all frames */
-    const bw_buckled *buckled_rows;     /* per row; may be null */
-    const bw_buckled *buckled_bents;    /* per bent; may be null */
+    const char *const *cautions;         /* null-terminated; in every output */
+    const char *const *not_checked;      /* null-terminated */
+    const bw_reference *references;      /* one per log of the case */
+    const bw_reference *board_reference; /* null: boards were not checked */
+    double dead_weight;                  /* [N] of everything above ground */
+    double worst_residual, worst_rcond;  /* numerical health over all frames */
+    const bw_buckled *buckled_rows;      /* per row; may be null */
+    const bw_buckled *buckled_bents;     /* per bent; may be null */
 } bw_assessment;
 
 /* Makes the frames, finds the worst of every check for every member. BW_E_INPUT: the

@@ -255,6 +255,32 @@ bw_status bw_characteristic_reference(bw_arena *arena, const bw_species *species
                                       const bw_strength_class *strength,
                                       bw_reference *out);
 
+/* ---- sawn boards ---- */
+
+typedef enum {
+    BW_SAWN_UNGRADED, /* counts as the poorest */
+    BW_SAWN_SELECT,   /* select structural */
+    BW_SAWN_NO_1,
+    BW_SAWN_NO_2,
+    BW_SAWN_NO_3,
+    BW_SAWN_GRADE_COUNT
+} bw_sawn_grade;
+const char *bw_sawn_grade_name(bw_sawn_grade grade); /* "select structural" */
+
+typedef struct {
+    const bw_species *species;
+    double thickness; /* [m] of the board, laid flat */
+    bw_sawn_grade grade;
+    const bw_strength_class *strength_class; /* null: the grade counts */
+} bw_sawn;
+
+/* Reference values of a sawn board in wet use: clear green wood, 5 % exclusion, strength
+ * ratio of the grade, ASTM D245 divisor; and characteristic ones, or those of the class.
+ * Statuses as for logs. */
+bw_status bw_us_sawn(bw_arena *arena, const bw_sawn *board, bw_reference *out);
+bw_status bw_characteristic_sawn(bw_arena *arena, const bw_sawn *board,
+                                 bw_reference *out);
+
 /* Shear modulus along the grain from E (facts of the trade: E/G about 16 for softwoods).
  */
 double bw_shear_modulus(double modulus);

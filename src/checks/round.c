@@ -75,7 +75,11 @@ double bwi_section_shear_factor(const bw_check_input *in)
 
 void bwi_record_section(bw_working *working, const bw_check_input *in)
 {
-    bwi_record(working, "D", "diameter at the place", in->diameter, BW_LENGTH);
+    if (in->section.sawn) {
+        bwi_record(working, "b", "width of one board", in->section.width, BW_LENGTH);
+    } else {
+        bwi_record(working, "D", "diameter at the place", in->diameter, BW_LENGTH);
+    }
     if (!bwi_is_circle(in)) {
         bwi_record(working, "h",
                    in->section.words != NULL ? in->section.words : "depth that is left",
@@ -87,5 +91,7 @@ double bwi_form_factor(const bw_check_input *in)
 {
     static const double of_round_timber = 1.18;
 
-    return bwi_is_circle(in) || in->section.round_form ? 1.0 : 1.0 / of_round_timber;
+    return bwi_is_circle(in) || in->section.round_form || in->section.sawn
+               ? 1.0
+               : 1.0 / of_round_timber;
 }

@@ -22,7 +22,8 @@ double bwi_section_shear_factor(const bw_check_input *in); /* Q / (I b) [1/m2] *
 /* Its diameter, and what became of it. */
 void bwi_record_section(bw_working *working, const bw_check_input *in);
 
-/* C_f: 1 for a section that bends like a round log, 1/1.18 for any other. */
+/* C_f: 1 for a section that bends like a round log and for a sawn board, whose values
+ * hold no form factor; 1/1.18 for any other. */
 double bwi_form_factor(const bw_check_input *in);
 
 #endif

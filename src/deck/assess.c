@@ -81,13 +81,16 @@ static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
     const bwi_worst *w = &t->worst[member][kind];
     bw_finding *f = &out->findings[kind];
     BW_TRY(bw_finding_make(p->arena, p->deck->basis->checks[kind], &w->input, f));
-    f->member = bw_arena_print(p->arena, "%s %s", out->role, out->name);
+    f->member = member == t->boards
+                    ? out->name
+                    : bw_arena_print(p->arena, "%s %s", out->role, out->name);
     f->role = out->role;
     f->case_path = out->case_path;
     f->station = w->station;
     f->place = bwi_place_text(t, member, w->station);
     f->combination = w->event.combination;
-    f->position = bwi_position_text(p, &w->event);
+    f->position = member == t->boards ? bwi_board_position(t, kind)
+                                      : bwi_position_text(p, &w->event);
     f->note = advice(p, w, kind);
     out->has[kind] = true;
     const bool unknown = isnan(f->ratio.utilisation) || isnan(out->worst);
@@ -153,6 +156,17 @@ static bw_member_result brace_result(const bwi_plan *p, size_t k)
                               .row = b->from.row};
 }
 
+static bw_member_result boards_result(const bwi_plan *p)
+{
+    return (bw_member_result){.name = "boards",
+                              .role = "boards",
+                              .case_path = p->deck->decking.case_path,
+                              .log = &p->deck->decking.log,
+                              .length = p->deck->boards.width,
+                              .bent = -1,
+                              .row = -1};
+}
+
 static bw_status add_result(const bwi_tracker *t, size_t member, bw_member_result start,
                             bw_assessment *out)
 {
@@ -185,7 +199,8 @@ static bw_status collect(const bwi_tracker *t, bw_assessment *out)
     for (size_t k = 0; k < p->deck->n_braces; k++) {
         BW_TRY(add_result(t, t->first_brace + k, brace_result(p, k), out));
     }
-    return BW_OK;
+    return t->boards < t->n_members ? add_result(t, t->boards, boards_result(p), out)
+                                    : BW_OK;
 }
 
 /* Over beats cannot say: what is over stays over, whatever else is not known. */
@@ -215,6 +230,23 @@ static void judge(bw_assessment *out)
     if (out->governing == NULL || (carries_nobody && out->verdict == BW_WITHIN)) {
         out->verdict = BW_CANNOT_SAY;
     }
+}
+
+/* Boards leave the list once they are checked. */
+static bw_status not_checked(const bwi_tracker *t, bw_assessment *out)
+{
+    size_t n = 0, kept = 0;
+    while (bwi_not_checked[n] != NULL) {
+        n++;
+    }
+    const char **list = BW_NEW(t->plan->arena, const char *, n + 1);
+    for (size_t k = 0; list != NULL && k < n; k++) {
+        if (bwi_not_checked[k] != bwi_boards_not_checked || t->boards == t->n_members) {
+            list[kept++] = bwi_not_checked[k];
+        }
+    }
+    out->not_checked = list;
+    return list != NULL ? BW_OK : BW_E_MEMORY;
 }
 
 /* ---- the run ---- */
@@ -348,12 +380,15 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
     }
     BW_TRY(run_bents(&t, rows, &transfer, rows_status == BW_OK, d));
     BW_TRY(rows_status);
+    BW_TRY(bwi_search_boards(&t, d));
     if (deck->loads.mass > 0.0 && bwi_rider_unknown(deck) != NULL) {
         bwi_track_unknown(&t, "dead + rider");
     }
     BW_TRY(collect(&t, out));
     judge(out);
     out->references = references;
+    out->board_reference = t.board_reference;
+    BW_TRY(not_checked(&t, out));
     out->dead_weight = dead_weight(plan, &transfer);
     out->buckled_rows = t.buckled_rows;
     out->buckled_bents = t.buckled_bents;

@@ -399,6 +399,17 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
                    p->deck->stringers[most].name));
 }
 
+static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
+{
+    bw_assumption flags[BWI_BOARD_FLAGS_MAX];
+    size_t n = 0;
+    BW_TRY(bwi_board_flags(t, flags, &n));
+    for (size_t k = 0; k < n; k++) {
+        BW_TRY(add(t->plan, out, flags[k].mark, flags[k].source, flags[k].text));
+    }
+    return BW_OK;
+}
+
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
 {
     const bwi_plan *p = t->plan;
@@ -425,6 +436,9 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
             "posts in holes lean on soil springs: 6.6 (gravel) or 2.2 (sand) MN/m3 times "
             "depth, 1.6 MN/m2 in clay"));
     }
+    const bw_assumption shakes = bwi_vibration_flag(p);
+    BW_TRY(add(p, out, shakes.mark, shakes.source, shakes.text));
+    BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
     BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);

@@ -713,7 +713,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
     for (size_t j = 0; j < n_patterns * n_sets; j++) {
         const size_t k = j / n_sets, set = j % n_sets;
         arrangement a = *base;
-        a.strength = c->strength;
+        a.strength = c->strength || !c->factored;
         a.service = c->service && base->f.direction > 0; /* pushes do not sag it */
         a.event = (bwi_event){
             .combination = c->title,
@@ -722,7 +722,9 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
             .direction = base->f.direction,
             .dead = c->dead,
             .load_duration = c->duration,
-            .lasting_share = c->lasting_share};
+            .lasting_share = c->lasting_share,
+            .not_ground = c->factored,
+            .only_ground = !c->strength};
         const row_forces forces = plain_forces(base, c, k, set, total, live);
         if (bwi_moving(c) != 0.0) {
             BW_TRY(check_wheel_buckling(&a, &forces, d));
@@ -770,6 +772,9 @@ static bw_status check_sill(const arrangement *a)
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < n && deck->ground.soil != BW_SOIL_UNKNOWN; k++) {
+        if (list[k].factored) {
+            continue;
+        }
         const row_forces rows = plain_forces(a, &list[k], 0, 0, total, live);
         const bwi_mover mover = bwi_mover_of(deck, list[k].machine != 0.0);
         double down = moving_down(p, a->f.bent, &mover, bwi_moving(&list[k]));

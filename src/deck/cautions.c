@@ -19,13 +19,17 @@ const char *const bw_cautions[] = {
     NULL,
 };
 
+const char bwi_boards_not_checked[] =
+    "boards across the stringers: the case does not say what they are";
+
 const char *const bwi_not_checked[] = {
     "wind, earthquake, floods, falling trees",
     "frost heave, settlement, ground that is soft, wet, sloping or filled",
     "fasteners that the case does not describe; what holds caps on their posts; wood "
     "that "
     "shears off beyond the notch of a brace; fasteners set in drying checks",
-    "boards, rails and guards; fall height; how the deck rides; slipping",
+    bwi_boards_not_checked,
+    "rails and guards; fall height; how the deck rides; slipping",
     "how the deck shakes: people who jump or run in step",
     "hidden rot, splits and insects, and what years do to wood",
     NULL,

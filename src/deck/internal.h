@@ -9,6 +9,8 @@
 
 #include "bolewright/deck.h"
 
+enum { BWI_ROWS_MAX = 64 };
+
 /* Places in each bay at which a wheel is tried before the worst is searched for. */
 enum { BWI_RIDER_POSITIONS = 20 };
 
@@ -68,6 +70,9 @@ const bwi_share *bwi_plan_share(const bwi_plan *p, int row, size_t bay);
 /* Share of a wheel at a place across the deck that the row takes in the bay; may be above
  * 1 or below 0 where boards overhang. 0 without a stringer there. */
 double bwi_plan_wheel_share(const bwi_plan *p, int row, size_t bay, double across);
+/* Rows with a stringer in the bay, from left to right: numbers and places across; returns
+ * how many. */
+size_t bwi_plan_rows(const bwi_plan *p, size_t bay, int *rows, double *at);
 /* Diameter of a stringer at a distance from its first end (at bent `from`). */
 double bwi_stringer_diameter(const bwi_plan *p, int stringer, double from_first);
 /* Height of the stringer's axis above the ground at a bent. */
@@ -438,6 +443,7 @@ typedef struct {
     bool lifts;          /* a stringer is off a seat; else all are held down */
     double dead;         /* factor on what stays */
     double load_duration, lasting_share;
+    bool not_ground, only_ground; /* which checks it is for, else all */
 } bwi_event;
 
 /* The place moved along the deck, over bents too, as far as its row (any row: -1) has
@@ -453,14 +459,32 @@ typedef struct {
     bwi_event event;
 } bwi_worst;
 
+/* What stands on a board, for the words. */
+typedef enum {
+    BWI_ON_BOARD_NOTHING, /* but what stays, and snow */
+    BWI_ON_BOARD_PEOPLE,  /* on every span, or on every other one */
+    BWI_ON_BOARD_WHEEL,
+    BWI_ON_BOARD_MACHINE, /* the left wheel of its heavier axle */
+    BWI_ON_BOARD_PERSON
+} bwi_board_load;
+typedef struct {
+    bwi_board_load what;
+    double at; /* [m] across, of the wheel or the person */
+    size_t bay;
+} bwi_board_where;
+
 typedef struct {
     const bwi_plan *plan;
     bwi_worst (*worst)[BW_CHECK_KIND_COUNT]; /* per member of the assessment */
     size_t n_members;
     size_t first_cap, first_post; /* numbering: stringers, caps per bent, posts */
     size_t *post_first;           /* per bent: number of its first post */
-    size_t first_brace;           /* numbered last */
-    double *lift; /* [N] per stringer: largest force that lifts one of its ends */
+    size_t first_brace;
+    size_t boards; /* numbered last; n_members if they are not looked at */
+    bw_reference *board_reference;
+    bwi_board_where board_where[BW_CHECK_KIND_COUNT];
+    double board_lift; /* [N] largest force that lifts a board off a row */
+    double *lift;      /* [N] per stringer: largest force that lifts one of its ends */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
@@ -550,8 +574,30 @@ int bwi_row_like(const bwi_plan *p, int row);
 /* What was found for one row, to the other. */
 void bwi_row_copy(bwi_tracker *t, bwi_transfer *transfer, int from, int to);
 
+/* ---- vibration ---- */
+
+/* First vertical frequency of a bay of a row as a simple beam [Hz]; NaN without memory.
+ */
+double bwi_bay_frequency(const bwi_plan *p, int row, size_t bay, bool people);
+bw_assumption bwi_vibration_flag(const bwi_plan *p);
+
+/* ---- boards ---- */
+
+/* The last of all searches: boards know no frames but their own. */
+bw_status bwi_search_boards(bwi_tracker *t, bw_diags *d);
+/* [N] of one wheel on one board, standing still */
+double bwi_board_wheel(const bw_case *deck, const bwi_mover *mover);
+double bwi_board_person(const bw_case *deck); /* [N] */
+/* Where the loads of the worst finding of a check are. */
+const char *bwi_board_position(const bwi_tracker *t, int kind);
+enum { BWI_BOARD_FLAGS_MAX = 10 };
+/* What the checks of boards rest on, and rules of thumb that they do not meet. */
+bw_status bwi_board_flags(const bwi_tracker *t, bw_assumption out[BWI_BOARD_FLAGS_MAX],
+                          size_t *n_out);
+
 /* ---- words ---- */
 
+extern const char bwi_boards_not_checked[]; /* one of them */
 extern const char *const bwi_not_checked[];
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out);
 /* Why the riders cannot be put into numbers, or null. */
@@ -559,6 +605,7 @@ const char *bwi_rider_unknown(const bw_case *deck);
 bw_status bwi_load_lines(const bwi_plan *p, bw_assessment *out);
 bw_status bwi_flags(const bwi_plan *p, bw_assessment *out);
 
+const char *bwi_across_text(const bwi_plan *p, double across);
 const char *bwi_place_text(const bwi_tracker *t, size_t member, double station);
 const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event);
 const char *bwi_position_text(const bwi_plan *p, const bwi_event *event);

@@ -10,7 +10,7 @@ static const char *length_text(const bwi_plan *p, double value)
     return text != NULL ? text : "?";
 }
 
-static const char *across_text(const bwi_plan *p, double across)
+const char *bwi_across_text(const bwi_plan *p, double across)
 {
     if (fabs(across) < 5e-4) {
         return "on the centre line";
@@ -51,10 +51,13 @@ const char *bwi_place_text(const bwi_tracker *t, size_t member, double station)
                                : bw_arena_print(p->arena, "%s from bent %s",
                                                 length_text(p, distance), bent);
     }
+    if (member == t->boards) {
+        return bwi_across_text(p, station);
+    }
     if (member >= t->first_brace) {
         return brace_text(p, &p->deck->braces[member - t->first_brace], station);
     }
-    return member < t->first_post ? across_text(p, station) : post_text(p, station);
+    return member < t->first_post ? bwi_across_text(p, station) : post_text(p, station);
 }
 
 const char *bwi_push_along(int direction)
@@ -88,7 +91,7 @@ const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
                                      p->deck->rows[r->row].name)
                     : bw_arena_print(p->arena, "over row %s", p->deck->rows[r->row].name);
     } else {
-        where = across_text(p, r->across);
+        where = bwi_across_text(p, r->across);
     }
     const double length = p->deck->bents[r->bay + 1].at - p->deck->bents[r->bay].at;
     const double shown = 1e-3 * length; /* closer to a bent than a thousandth: on it */

@@ -159,8 +159,7 @@ static double lever_share(const double *at, size_t n, size_t k, double across)
     return k == left ? 1.0 - t : k == left + 1 ? t : 0.0;
 }
 
-/* Rows with a stringer in the bay, from left to right; returns how many. */
-static size_t rows_of_bay(const bwi_plan *p, size_t bay, int *rows, double *at)
+size_t bwi_plan_rows(const bwi_plan *p, size_t bay, int *rows, double *at)
 {
     size_t n = 0;
     for (size_t r = 0; r < p->deck->n_rows; r++) {
@@ -179,13 +178,11 @@ static size_t rows_of_bay(const bwi_plan *p, size_t bay, int *rows, double *at)
     return n;
 }
 
-enum { ROWS_MAX = 64 };
-
 double bwi_plan_wheel_share(const bwi_plan *p, int row, size_t bay, double across)
 {
-    int rows[ROWS_MAX];
-    double at[ROWS_MAX];
-    const size_t n = rows_of_bay(p, bay, rows, at);
+    int rows[BWI_ROWS_MAX];
+    double at[BWI_ROWS_MAX];
+    const size_t n = bwi_plan_rows(p, bay, rows, at);
     for (size_t k = 0; k < n; k++) {
         if (rows[k] == row) {
             return lever_share(at, n, k, across);
@@ -241,7 +238,7 @@ static double track_share(const double *at, size_t n, size_t k, double width,
  * piece. */
 static bwi_share share_of(const double *at, size_t n, size_t k, double width)
 {
-    double knots[ROWS_MAX + 2];
+    double knots[BWI_ROWS_MAX + 2];
     size_t m = 0;
     knots[m++] = -width / 2.0;
     for (size_t j = 0; j < n; j++) {
@@ -269,10 +266,10 @@ static bwi_share share_of(const double *at, size_t n, size_t k, double width)
 
 static void share_boards(bwi_plan *p)
 {
-    int rows[ROWS_MAX];
-    double at[ROWS_MAX];
+    int rows[BWI_ROWS_MAX];
+    double at[BWI_ROWS_MAX];
     for (size_t bay = 0; bay < p->n_bays; bay++) {
-        const size_t n = rows_of_bay(p, bay, rows, at);
+        const size_t n = bwi_plan_rows(p, bay, rows, at);
         for (size_t k = 0; k < n; k++) {
             p->shares[(size_t)rows[k] * p->n_bays + bay] =
                 share_of(at, n, k, p->deck->boards.width);
@@ -339,9 +336,9 @@ static void check_rows(const bwi_plan *p, bw_diags *d)
         }
     }
     for (size_t bay = 0; bay < p->n_bays; bay++) {
-        int rows[ROWS_MAX];
-        double at[ROWS_MAX];
-        if (rows_of_bay(p, bay, rows, at) == 0) {
+        int rows[BWI_ROWS_MAX];
+        double at[BWI_ROWS_MAX];
+        if (bwi_plan_rows(p, bay, rows, at) == 0) {
             bw_diags_error(d, "deck.gap", NULL,
                            "lay a stringer there, or split the case in two",
                            "no stringer spans from bent %s to bent %s",
@@ -354,10 +351,10 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
                         const bw_reference *references, bwi_plan *out, bw_diags *d)
 {
     *out = (bwi_plan){.deck = deck, .arena = arena, .references = references};
-    if (deck->n_bents < 2 || deck->n_rows < 1 || deck->n_rows > ROWS_MAX) {
+    if (deck->n_bents < 2 || deck->n_rows < 1 || deck->n_rows > BWI_ROWS_MAX) {
         bw_diags_error(d, "deck.size", NULL, NULL,
                        "a deck needs at least two bents and one row, and at most %d rows",
-                       ROWS_MAX);
+                       BWI_ROWS_MAX);
         return BW_E_INPUT;
     }
     out->n_bays = deck->n_bents - 1;

@@ -729,7 +729,9 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
                         .dead = c->dead,
                         .load_duration = c->duration,
                         .lasting_share = c->lasting_share};
-        a.strength = c->strength;
+        a.strength = c->strength || !c->factored;
+        a.event.not_ground = c->factored;
+        a.event.only_ground = !c->strength;
         a.service = c->service && base->f->direction > 0; /* pushes do not sag it */
         const bwi_mover mover = bwi_mover_of(p->deck, c->machine != 0.0);
         a.machine = c->machine != 0.0;

@@ -18,7 +18,8 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
         n += deck->bents[k].n_posts;
     }
     out->first_brace = n;
-    out->n_members = n += deck->n_braces;
+    out->boards = n += deck->n_braces;
+    out->n_members = n += deck->decking.kind != BW_BOARDS_UNKNOWN ? 1 : 0;
     out->stiffness_ratio = 1.0;
     for (size_t k = 0; k < deck->n_logs; k++) {
         const double *value = p->references[k].value;
@@ -42,11 +43,20 @@ static bool is_worse(double utilisation, const bwi_worst *worst)
                            !(utilisation <= worst->ratio.utilisation * (1.0 + tie)));
 }
 
+/* Whether the event is for checks of that kind; how far things give is asked apart. */
+static bool is_for(const bwi_event *event, bw_check_kind kind)
+{
+    const bool gives = kind == BW_CHECK_DEFLECTION || kind == BW_CHECK_SAG;
+    const bool ground = kind == BW_CHECK_SOIL_LATERAL || kind == BW_CHECK_SOIL_BEARING ||
+                        kind == BW_CHECK_UPLIFT;
+    return gives || (ground ? !event->not_ground : !event->only_ground);
+}
+
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
                const bw_check_input *in, double station, const bwi_event *event)
 {
     const bw_check *check = t->plan->deck->basis->checks[kind];
-    if (check == NULL) {
+    if (check == NULL || !is_for(event, kind)) {
         return false;
     }
     bw_check_input full = *in;

@@ -45,6 +45,9 @@ void bwi_case_log(const bwi_case_reader *r, const bwi_at *at, bw_log *log);
  * value that gave it. */
 bwi_at bwi_case_size(const bwi_case_reader *r, const bwi_at *at, const char *girth_key,
                      const char *diameter_key, double *diameter);
+/* "species" and "strength_class" of the object. */
+void bwi_case_species(const bwi_case_reader *r, const bwi_at *object, bw_log *out);
+void bwi_case_class(const bwi_case_reader *r, const bwi_at *object, bw_log *out);
 /* Diameters measured on the way; false if there are none. Needs the length. */
 bool bwi_case_stations(const bwi_case_reader *r, const bwi_at *log, bw_log *out);
 /* Every diameter of the log times the scale, less the rest; false if no log is left. */

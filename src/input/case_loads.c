@@ -1,14 +1,11 @@
-/* case_loads.c - boards, loads and limits. */
+/* case_loads.c - loads and limits. */
 #include "case.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const bwi_range width_range = {0.2, 6.0, false};         /* [m] */
-static const bwi_range thickness_range = {0.01, 0.3, false};    /* [m] */
-static const bwi_range board_weight_range = {20.0, 5e3, false}; /* [Pa] */
-static const bwi_range rider_range = {20.0, 400.0, false};      /* [kg] */
+static const bwi_range rider_range = {20.0, 400.0, false}; /* [kg] */
 static const bwi_range factor_range = {1.0, 10.0, false};
 static const bwi_range pressure_range = {0.0, 25e3, false}; /* [Pa] */
 static const bwi_range person_range = {40.0, 200.0, false}; /* [kg] */
@@ -34,27 +31,8 @@ static const bwi_range thrust_range = {1.0, 20e3, false};     /* [N] */
 static const bwi_range ratio_range = {100.0, 1000.0, false};
 static const bwi_range seat_range = {0.005, 0.1, false}; /* [m] */
 
-/* Boards where nothing is said: 1 1/2 in of wet wood with its screws. The density is
- * chosen on the heavy side: JUDGEMENT. */
-static const double usual_thickness_inches = 1.5;
-static const double wet_board_density = 900.0;     /* [kg/m3] */
+/* Boards full of water, chosen on the heavy side: JUDGEMENT. */
 static const double soaked_board_density = 1250.0; /* [kg/m3] */
-
-void bwi_case_boards(bwi_case_reader *r)
-{
-    bw_boards *boards = &r->out->boards;
-    boards->board_thickness = usual_thickness_inches * bw_unit_size(BW_LENGTH, "in");
-    const bwi_at deck = bwi_need(&r->root, "deck");
-    if (BWI_OBJECT(&deck, "width", "board_thickness", "board_weight")) {
-        const bwi_at width = bwi_need(&deck, "width");
-        bwi_measure(&width, BW_LENGTH, width_range, &boards->width);
-        const bwi_at thickness = bwi_key(&deck, "board_thickness");
-        bwi_measure(&thickness, BW_LENGTH, thickness_range, &boards->board_thickness);
-        boards->board_pressure = boards->board_thickness * wet_board_density * bw_gravity;
-        const bwi_at weight = bwi_key(&deck, "board_weight");
-        bwi_measure(&weight, BW_PRESSURE, board_weight_range, &boards->board_pressure);
-    }
-}
 
 static void fall_read(const bwi_at *at, bw_ride *ride)
 {
@@ -314,11 +292,14 @@ void bwi_case_limits(bwi_case_reader *r)
     bw_limits *limits = &r->out->limits;
     *limits = bw_limits_default;
     const bwi_at at = bwi_key(&r->root, "limits");
-    if (BWI_OBJECT(&at, "deflection_live", "deflection_long_term", "seat_depth")) {
+    if (BWI_OBJECT(&at, "deflection_live", "deflection_long_term", "deflection_boards",
+                   "seat_depth")) {
         const bwi_at live = bwi_key(&at, "deflection_live");
         ratio_read(&live, &limits->live);
         const bwi_at long_term = bwi_key(&at, "deflection_long_term");
         ratio_read(&long_term, &limits->long_term);
+        const bwi_at boards = bwi_key(&at, "deflection_boards");
+        ratio_read(&boards, &limits->boards);
         const bwi_at seat = bwi_key(&at, "seat_depth");
         bwi_measure(&seat, BW_LENGTH, seat_range, &limits->seat_depth);
     }

@@ -139,7 +139,7 @@ static void species_unknown(const bwi_case_reader *r, const bwi_at *at,
               bwi_as_written(at));
 }
 
-static void species_read(const bwi_case_reader *r, const bwi_at *log, bw_log *out)
+void bwi_case_species(const bwi_case_reader *r, const bwi_at *log, bw_log *out)
 {
     const char *name = NULL;
     const char *near[3] = {NULL, NULL, NULL};
@@ -155,7 +155,7 @@ static void species_read(const bwi_case_reader *r, const bwi_at *log, bw_log *ou
 
 /* A class of graded timber, for the basis that knows them; the log then takes its values
  * in place of those of the species. */
-static void class_read(const bwi_case_reader *r, const bwi_at *log, bw_log *out)
+void bwi_case_class(const bwi_case_reader *r, const bwi_at *log, bw_log *out)
 {
     enum { ROOM = 32 };
     const char *names[ROOM];
@@ -210,14 +210,14 @@ void bwi_case_log(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
     }
     const bwi_at name = bwi_need(at, "name");
     bwi_name(&name, &log->name);
-    species_read(r, at, log);
+    bwi_case_species(r, at, log);
     const bwi_at length = bwi_key(at, "length");
     bwi_measure(&length, BW_LENGTH, length_range, &log->length);
     if (!bwi_case_stations(r, at, log)) {
         ends_read(r, at, log);
     }
     bark_read(r, at, log);
-    class_read(r, at, log);
+    bwi_case_class(r, at, log);
     bwi_case_shape(r, at, log);
     bwi_case_grade(at, log);
 }

@@ -15,23 +15,30 @@ static void print_loads(const bw_assessment *assessment, bw_text *out)
     bwi_table_print(&table, 2);
 }
 
-static const char *reference(const bw_assessment *assessment, size_t log,
-                             bw_property property, bw_arena *arena)
-{
-    if (assessment->references == NULL) {
-        return "-";
-    }
-    return bw_quantity_print(arena, BW_STRESS,
-                             assessment->references[log].value[property],
-                             assessment->deck->units);
-}
-
 static const char *log_wood(bw_arena *arena, const bw_log *log)
 {
     const char *species = log->species == NULL ? "-" : log->species->common;
     return log->strength_class == NULL ? species
                                        : bw_arena_print(arena, "%s, class %s", species,
                                                         log->strength_class->name);
+}
+
+static void wood_row(bwi_table *table, const bw_log *log, const bw_reference *strength,
+                     const char *const sizes[2], bw_units units)
+{
+    static const bw_property shown[] = {BW_BENDING_STRENGTH, BW_SHEAR_STRENGTH,
+                                        BW_MODULUS};
+    bw_text *out = table->out;
+    bwi_table_cell(table, log->name);
+    bwi_table_cell(table, bwi_or_fail(out, log_wood(out->arena, log)));
+    bwi_table_cell(table, sizes[0]);
+    bwi_table_cell(table, sizes[1]);
+    for (size_t k = 0; k < sizeof shown / sizeof shown[0]; k++) {
+        bwi_table_cell(table, strength == NULL
+                                  ? "-"
+                                  : bw_quantity_print(out->arena, BW_STRESS,
+                                                      strength->value[shown[k]], units));
+    }
 }
 
 static void print_logs(const bw_assessment *assessment, bw_text *out)
@@ -41,18 +48,19 @@ static void print_logs(const bw_assessment *assessment, bw_text *out)
         {"bending", true}, {"shear", true},    {"E", true},
     };
     const bw_case *deck = assessment->deck;
+    const bw_reference *all = assessment->references;
     bwi_table table = bwi_table_new(out, columns, 7);
     for (size_t i = 0; i < deck->n_logs; i++) {
         const bw_log *log = &deck->logs[i];
-        bwi_table_cell(&table, log->name);
-        bwi_table_cell(&table, bwi_or_fail(out, log_wood(out->arena, log)));
-        bwi_table_cell(
-            &table, bw_length_print_small(out->arena, log->butt_diameter, deck->units));
-        bwi_table_cell(&table,
-                       bw_length_print_small(out->arena, log->tip_diameter, deck->units));
-        bwi_table_cell(&table, reference(assessment, i, BW_BENDING_STRENGTH, out->arena));
-        bwi_table_cell(&table, reference(assessment, i, BW_SHEAR_STRENGTH, out->arena));
-        bwi_table_cell(&table, reference(assessment, i, BW_MODULUS, out->arena));
+        const char *const sizes[2] = {
+            bw_length_print_small(out->arena, log->butt_diameter, deck->units),
+            bw_length_print_small(out->arena, log->tip_diameter, deck->units)};
+        wood_row(&table, log, all == NULL ? NULL : &all[i], sizes, deck->units);
+    }
+    if (assessment->board_reference != NULL) {
+        const char *const sizes[2] = {"-", "-"};
+        wood_row(&table, &deck->decking.log, assessment->board_reference, sizes,
+                 deck->units);
     }
     bw_text_add(out,
                 "  Diameters under bark; strengths before the factors of each check\n"

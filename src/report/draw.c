@@ -180,22 +180,39 @@ void bwi_draw_hole(bwi_svg *svg, const bw_post *post, const bw_drawn_log *log)
 }
 
 /* One dashed line, as wide as the boards are long: a dash for each gap. */
-void bwi_draw_gaps(bwi_svg *svg, const bwi_box *l, double first, double width)
+void bwi_draw_gaps(bwi_svg *svg, const bw_case *deck, const bwi_box *l, double first,
+                   double width)
 {
     const double x = l->left + first * (l->right - l->left);
     const double y = l->top + first * (l->bottom - l->top);
     bw_text_print(svg->out,
                   "<path class=\"gap\" stroke-width=\"%.1f\" stroke-dasharray=\"0.7 "
                   "%.3f\" d=\"M%.1f %.1fL%.1f %.1f\"/>\n",
-                  width * svg->scale, bwi_board_pitch() * svg->scale - 0.7,
+                  width * svg->scale, bwi_board_pitch(deck) * svg->scale - 0.7,
                   bwi_px(svg, x), bwi_py(svg, y), bwi_px(svg, l->right) - 0.7,
                   bwi_py(svg, l->bottom));
 }
 
-void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, double thickness)
+/* On a live page boards that were checked can be pressed, like logs. */
+static bool open_boards(bwi_svg *svg, const bwi_drawer *w)
 {
+    const bw_assessment *a = w->assessment;
+    const size_t last = a->n_members - 1;
+    if (!w->live || a->n_members == 0 || strcmp(a->members[last].role, "boards") != 0) {
+        return false;
+    }
+    bw_text_print(svg->out, "<g data-member=\"%zu\">", last);
+    title_member(svg->out, &a->members[last]);
+    return true;
+}
+
+void bwi_draw_boards(bwi_svg *svg, const bwi_drawer *w, const bwi_box *top)
+{
+    const bw_case *deck = w->assessment->deck;
+    const bool opened = open_boards(svg, w);
+    const double thickness = deck->boards.board_thickness;
     const double length = hypot(top->right - top->left, top->bottom - top->top);
-    const double pitch = bwi_board_pitch();
+    const double pitch = bwi_board_pitch(deck);
     bw_text_print(svg->out,
                   "<path class=\"deck\" d=\"M%.1f %.1fL%.1f %.1fV%.1fL%.1f %.1fZ\"/>\n",
                   bwi_px(svg, top->left), bwi_py(svg, top->top), bwi_px(svg, top->right),
@@ -203,5 +220,6 @@ void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, double thickness)
                   bwi_px(svg, top->left), bwi_py(svg, top->top - thickness));
     const bwi_box middle = {top->left, top->top - thickness / 2.0, top->right,
                             top->bottom - thickness / 2.0};
-    bwi_draw_gaps(svg, &middle, pitch / length, thickness);
+    bwi_draw_gaps(svg, deck, &middle, pitch / length, thickness);
+    bw_text_add(svg->out, opened ? "</g>\n" : "");
 }

@@ -41,7 +41,8 @@ static void fit(plan_drawing *p, double longest)
 
 static void draw_boards(plan_drawing *p)
 {
-    const double half = deck_of(p)->boards.width / 2.0, pitch = bwi_board_pitch();
+    const double half = deck_of(p)->boards.width / 2.0;
+    const double pitch = bwi_board_pitch(deck_of(p));
     const double start = deck_of(p)->bents[0].at, length = p->range.right - p->range.left;
     const double before = fmod(p->range.left - start, pitch); /* of a board cut off */
     const bwi_box middle = {p->range.left, 0.0, p->range.right, 0.0};
@@ -50,7 +51,7 @@ static void draw_boards(plan_drawing *p)
                   "height=\"%.1f\"/>\n",
                   bwi_px(&p->svg, p->range.left), bwi_py(&p->svg, -half),
                   length * p->svg.scale, 2.0 * half * p->svg.scale);
-    bwi_draw_gaps(&p->svg, &middle, (pitch - before) / length, 2.0 * half);
+    bwi_draw_gaps(&p->svg, deck_of(p), &middle, (pitch - before) / length, 2.0 * half);
 }
 
 static void draw_logs(plan_drawing *p)

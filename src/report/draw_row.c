@@ -75,7 +75,7 @@ static void draw_boards(row_drawing *r)
     for (size_t bay = r->strip.first; bay < r->strip.last; bay++) {
         const bw_bent *a = &deck->bents[bay], *b = &deck->bents[bay + 1];
         const bwi_box top = {a->at, a->deck_height, b->at, b->deck_height};
-        bwi_draw_boards(&r->svg, &top, deck->boards.board_thickness);
+        bwi_draw_boards(&r->svg, r->w, &top);
     }
 }
 

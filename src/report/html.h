@@ -103,9 +103,10 @@ void bwi_draw_hole(bwi_svg *svg, const bw_post *post, const bw_drawn_log *log);
 const bw_post *bwi_post_of(const bw_assessment *assessment, size_t member);
 /* Gaps between boards along a line through their middles, the first of them at a share of
  * its length; width: of the boards across it [m]. */
-void bwi_draw_gaps(bwi_svg *svg, const bwi_box *line, double first, double width);
+void bwi_draw_gaps(bwi_svg *svg, const bw_case *deck, const bwi_box *line, double first,
+                   double width);
 /* Board ends between two places, edge on. */
-void bwi_draw_boards(bwi_svg *svg, const bwi_box *top, double thickness);
+void bwi_draw_boards(bwi_svg *svg, const bwi_drawer *w, const bwi_box *top);
 
 /* ---- draw_row.c, draw_bent.c, draw_plan.c, draw_bending.c, draw_buckled.c ---- */
 

@@ -135,7 +135,7 @@ enum { BWI_MATERIAL_LINES = 16 };
 size_t bwi_material_lines(const bw_assessment *a, bw_text *out,
                           const char *lines[BWI_MATERIAL_LINES]);
 extern const char bwi_materials_title[], bwi_materials_words[];
-double bwi_board_pitch(void); /* [m] width of a board and its gap */
+double bwi_board_pitch(const bw_case *deck); /* [m] width of a board and its gap */
 void bwi_text_materials(const bw_assessment *a, bw_text *out);
 
 /* ---- site.c: guards, falls, and how many people a sign may allow ---- */

@@ -122,6 +122,28 @@ static void write_log(bwi_json *json, const bw_log *log, const bw_reference *ref
     bwi_json_end(json, '}');
 }
 
+static void write_boards(bwi_json *json, const bw_assessment *assessment)
+{
+    const bw_case *deck = assessment->deck;
+    const bw_decking *boards = &deck->decking;
+    if (assessment->board_reference == NULL) {
+        return;
+    }
+    const double length = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
+    bwi_json_begin(json, "boards", '{');
+    bwi_json_text(json, "kind", bw_boards_name(boards->kind));
+    bwi_json_text(json, "species", boards->log.species->id);
+    bwi_json_text(json, "pointer", boards->case_path);
+    bwi_json_real(json, "width_m", boards->width);
+    bwi_json_real(json, "thickness_m", deck->boards.board_thickness);
+    bwi_json_real(json, "gap_m", boards->gap);
+    bwi_json_real(json, "wheel_share_of_neighbours", boards->share);
+    bwi_json_real(json, "count", bw_decking_count(boards, length));
+    bwi_json_real(json, "span_over_deflection", deck->limits.boards);
+    write_reference(json, assessment->board_reference);
+    bwi_json_end(json, '}');
+}
+
 static void write_loads(bwi_json *json, const bw_assessment *assessment)
 {
     const bw_case *deck = assessment->deck;
@@ -244,6 +266,7 @@ void bw_report_json(const bw_assessment *assessment, bw_text *out)
     write_head(&json, assessment->deck);
     write_governing(&json, assessment);
     write_bodies(&json, assessment);
+    write_boards(&json, assessment);
     write_loads(&json, assessment);
     bwi_json_load_lines(&json, assessment);
     write_assumptions(&json, assessment);

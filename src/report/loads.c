@@ -88,6 +88,9 @@ size_t bwi_load_rows(const bw_assessment *a, bw_text *out,
     add_quantity(&list, "dead weight, all", BW_FORCE, a->dead_weight);
     add_number(&list, "deflection limit, live", "span/", deck->limits.live);
     add_number(&list, "sag limit, long term", "span/", deck->limits.long_term);
+    if (a->board_reference != NULL) {
+        add_number(&list, "deflection limit, boards", "span/", deck->limits.boards);
+    }
     add_quantity(&list, "flat cut on each log", BW_LENGTH, deck->limits.seat_depth);
     return list.n;
 }

@@ -6,13 +6,22 @@
 
 static const double pi = 3.14159265358979323846;
 
-/* A board as laid: 3 1/2 in wide (a nominal 2x4), with a gap of 3/4 in so that water
- * drains: USFS Trail Construction and Maintenance Notebook (READ). */
-static const double board_width = 0.0889, board_gap = 0.01905;
-
-double bwi_board_pitch(void)
+/* Boards that nobody described: 3 1/2 in wide (a nominal 2x4), with a gap of 3/4 in so
+ * that water drains: USFS Trail Construction and Maintenance Notebook (READ). */
+static bw_decking boards_as_laid(const bw_case *deck)
 {
-    return board_width + board_gap;
+    bw_decking boards = deck->decking;
+    if (!(boards.width > 0.0)) {
+        boards.width = 0.0889;
+        boards.gap = 0.01905;
+    }
+    return boards;
+}
+
+double bwi_board_pitch(const bw_case *deck)
+{
+    const bw_decking boards = boards_as_laid(deck);
+    return boards.width + boards.gap;
 }
 
 /* ---- logs ---- */
@@ -22,8 +31,12 @@ static bool same_use(const bw_member_result *a, const bw_member_result *b)
     return a->log == b->log && strcmp(a->role, b->role) == 0;
 }
 
+/* Boards are counted apart. */
 static bool is_new(const bw_assessment *a, size_t member)
 {
+    if (strcmp(a->members[member].role, "boards") == 0) {
+        return false;
+    }
     for (size_t k = 0; k < member; k++) {
         if (same_use(&a->members[k], &a->members[member])) {
             return false;
@@ -98,29 +111,47 @@ static double deck_length(const bw_case *deck)
                              : 0.0;
 }
 
+static const char *boards_in_words(bw_arena *arena, const bw_case *deck,
+                                   const bw_decking *boards)
+{
+    const char *width = bw_length_print_small(arena, boards->width, deck->units);
+    if (width == NULL) {
+        return NULL;
+    }
+    if (boards->kind == BW_BOARDS_UNKNOWN) {
+        return bw_arena_print(arena, "boards, %s wide (a nominal 2x4 laid flat)", width);
+    }
+    return bw_arena_print(
+        arena,
+        boards->kind == BW_BOARDS_SAWN ? "%s of %s, %s wide"
+                                       : "%s of %s, halves of logs %s across",
+        bw_boards_name(boards->kind), boards->log.species->common, width);
+}
+
 static void add_boards(line_list *list, const bw_case *deck)
 {
     bw_arena *arena = list->out->arena;
-    const double length = deck_length(deck), pitch = bwi_board_pitch();
-    const double boards = ceil((length + board_gap) / pitch - 1e-9);
-    const char *width = bw_length_print_small(arena, board_width, deck->units);
-    const char *gap = bw_length_print_small(arena, board_gap, deck->units);
+    const bw_decking laid = boards_as_laid(deck);
+    const double length = deck_length(deck);
+    const double boards = bw_decking_count(&laid, length);
+    const char *what = boards_in_words(arena, deck, &laid);
+    const char *gap = bw_length_print_small(arena, laid.gap, deck->units);
     const char *thick =
         bw_length_print_small(arena, deck->boards.board_thickness, deck->units);
     const char *across =
         bw_quantity_print(arena, BW_LENGTH, deck->boards.width, deck->units);
     const char *along = bw_quantity_print(arena, BW_LENGTH, length, deck->units);
-    if (!(boards > 0.0) || !width || !gap || !thick || !across || !along) {
-        list->out->failed = list->out->failed || !width || !gap || !thick || !across;
+    if (!(boards > 0.0) || !what || !gap || !thick || !across || !along) {
+        list->out->failed = list->out->failed || !what || !gap || !thick || !across;
         return;
     }
     add(list,
         bw_arena_print(arena,
-                       "%.0f boards, %s wide (a nominal 2x4 laid flat), %s thick, %s "
+                       "%.0f %s, %s thick, %s "
                        "long, with gaps of %s so that water drains: (%s of deck + gap) / "
                        "(width + gap), rounded up [common practice; gap: read, USFS "
                        "Trail Construction and Maintenance Notebook].",
-                       boards, width, thick, across, gap, along));
+                       boards, what, thick, across, gap, along));
     add(list, bw_arena_print(arena,
                              "%.0f screws for the boards: two where a board crosses a "
                              "row [common practice]. They keep boards in place.",

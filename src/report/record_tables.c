@@ -45,7 +45,8 @@ static void write_kinds(const bw_member_result *members, size_t count, const int
     }
     columns[n + 2] = "Result";
     const char *name =
-        bw_arena_print(out->arena, "%ss: percent of capacity used", columns[0]);
+        bw_arena_print(out->arena, "%s%s: percent of capacity used", columns[0],
+                       strcmp(members[0].role, "boards") == 0 ? "" : "s");
     bwi_table_open(out, bwi_or_fail(out, name), columns, n + 3);
     for (size_t i = 0; i < count; i++) {
         bw_text_add(out, "<tr>");

@@ -35,11 +35,21 @@ void bwi_finding_line(const bw_finding *finding, bw_units units, bw_text *out)
     bw_text_add(out, bwi_or_fail(out, bwi_finding_where(out->arena, finding, units)));
 }
 
+/* A case that was read, and says nothing of what lies across its stringers. */
+static bool leaves_out_boards(const bw_case *deck)
+{
+    return deck->decking.kind == BW_BOARDS_UNKNOWN && deck->decking.case_path != NULL;
+}
+
 const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessment)
 {
     const bw_verdict verdict = bw_report_verdict(assessment);
     bw_text line = bw_text_new(arena);
     bw_text_add(&line, bwi_verdict_words(verdict));
+    if (verdict == BW_WITHIN && leaves_out_boards(assessment->deck)) {
+        bw_text_add(&line, ", which leave out the boards: the case does not say what "
+                           "they are");
+    }
     if (assessment->governing == NULL) {
         bw_text_add(&line, ": nothing could be checked");
     } else {

@@ -352,7 +352,7 @@ bw_status bwi_match_try(bwi_matcher *m, bool keep)
     if (status != BW_OK) {
         return blame_all(m, status, &trial);
     }
-    if (a.n_members != m->out->n_places) {
+    if (a.n_members < m->out->n_places) { /* boards are a member without a place */
         return BW_E_INTERNAL;
     }
     take_results(m, &a);

@@ -24,7 +24,7 @@
 
 #include "ladder.h"
 
-static const bwi_factor cracks = {
+const bwi_factor bwi_cracks = {
     "k_cr", "divides: the shear check takes drying checks on the width by it", 0.67,
     BW_MARK_READ, "EN 1995-1-1:2004+A1, 6.1.7"};
 static const bwi_factor bearing_scatter = {"COV", "coefficient of variation, for k_5",
@@ -69,7 +69,7 @@ static double strength(bw_working *working, const bwi_route *way,
         bwi_ladder_multiply(&steps, &way->factors[1]);
     }
     if (in_shear) {
-        bwi_ladder_divide(&steps, &cracks);
+        bwi_ladder_divide(&steps, &bwi_cracks);
     }
     bwi_ladder_multiply(&steps, &bwi_wet_use);
     const bwi_factor to_table = bwi_route_to_table(way->to_table);
@@ -77,7 +77,7 @@ static double strength(bw_working *working, const bwi_route *way,
     bwi_factor back = way->divisor[species->group == BW_HARDWOOD ? 1 : 0];
     back.meaning = in_shear ? "multiplies it: duration and safety, over k_cr"
                             : "multiplies it: duration and safety taken back";
-    back.value = in_shear ? back.value / cracks.value : back.value;
+    back.value = in_shear ? back.value / bwi_cracks.value : back.value;
     end_with_lower(&steps, printed, &back, end);
     return steps.value;
 }

@@ -50,6 +50,7 @@ struct bwi_route {
 
 extern const bwi_route bwi_bending_route, bwi_shear_route, bwi_compression_route;
 extern const bwi_factor bwi_wet_use;         /* C_M */
+extern const bwi_factor bwi_cracks;          /* k_cr */
 extern const bwi_factor bwi_modulus_scatter; /* coefficient of variation of E */
 
 extern const double bwi_bearing_to_table;    /* K_p */

@@ -75,7 +75,7 @@ static void each_action_leads_once(void **state)
     const size_t n = list_of(true, true, true, list);
     int leads_crowd = 0, leads_snow = 0, rider = 0, light = 0;
 
-    assert_int_equal(n, 14);
+    assert_int_equal(n, 16);
     for (size_t i = 0; i < n; i++) {
         assert_true(list[i].strength || list[i].service);
         if (list[i].strength) {
@@ -131,6 +131,32 @@ static void service_is_not_factored(void **state)
     }
 }
 
+/* Allowable soil values hold the whole safety: what is factored is not for the ground,
+ * and every action that is there stands in a combination that is. */
+static void ground_has_combinations_of_its_own(void **state)
+{
+    (void)state;
+    bw_combination list[BW_COMBINATIONS_MAX];
+    for (int bits = 0; bits < 8; bits++) {
+        const bool crowd = (bits & 1) != 0, snow = (bits & 2) != 0;
+        const bool rider = (bits & 4) != 0;
+        const size_t n = list_of(crowd, snow, rider, list);
+        bool has_crowd = false, has_snow = false, has_rider = false, has_both = false;
+        for (size_t i = 0; i < n; i++) {
+            assert_true(list[i].factored == list[i].strength);
+            if (!list[i].factored) {
+                assert_true(list[i].dead == 1.0);
+                has_crowd = has_crowd || list[i].crowd == 1.0;
+                has_snow = has_snow || list[i].snow == 1.0;
+                has_rider = has_rider || list[i].rider == 1.0;
+                has_both = has_both || (list[i].rider == 1.0 && list[i].snow == 0.7);
+            }
+        }
+        assert_true(has_crowd == crowd && has_snow == snow && has_rider == rider);
+        assert_true(has_both == (rider && snow));
+    }
+}
+
 /* k_mod of Table 3.1, service class 3 (READ). */
 static void shortest_action_gives_the_duration(void **state)
 {
@@ -175,6 +201,7 @@ int main(void)
         cmocka_unit_test(each_action_leads_once),
         cmocka_unit_test(what_is_not_there_is_in_no_combination),
         cmocka_unit_test(service_is_not_factored),
+        cmocka_unit_test(ground_has_combinations_of_its_own),
         cmocka_unit_test(shortest_action_gives_the_duration),
         cmocka_unit_test(what_is_taken_for_granted_is_told),
     };

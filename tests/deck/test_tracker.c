@@ -85,6 +85,30 @@ static void what_is_not_a_number_stays_the_worst(void **state)
     assert_true(isnan(k->worst[3][BW_CHECK_BENDING].ratio.utilisation));
 }
 
+/* Factored actions are not for the ground, unfactored ones beside them for it alone; how
+ * far things give is always kept. */
+static void ground_is_asked_under_its_own_combinations(void **state)
+{
+    tracked t;
+    prepare(*state, &t);
+    bwi_tracker *k = &t.tracker;
+    t.in.soil = BW_SOIL_SAND;
+    t.in.foot_force = 2385.0;
+    t.in.foot_area = 0.0713;
+    t.in.deflection = 0.0031;
+    t.in.span = 2.713;
+    t.in.limit = 360.0;
+    t.event.not_ground = true;
+    assert_true(bwi_track(k, 8, BW_CHECK_BENDING, &t.in, 0.0, &t.event));
+    assert_false(bwi_track(k, 8, BW_CHECK_SOIL_BEARING, &t.in, 0.0, &t.event));
+    t.event.not_ground = false;
+    t.event.only_ground = true;
+    t.in.moment *= 2.0;
+    assert_false(bwi_track(k, 8, BW_CHECK_BENDING, &t.in, 0.0, &t.event));
+    assert_true(bwi_track(k, 8, BW_CHECK_SOIL_BEARING, &t.in, 0.0, &t.event));
+    assert_true(bwi_track(k, 8, BW_CHECK_DEFLECTION, &t.in, 0.0, &t.event));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -92,6 +116,7 @@ int main(void)
         WITH_ARENA(only_what_is_worse_replaces_the_worst),
         WITH_ARENA(the_shortest_load_lends_its_duration),
         WITH_ARENA(what_is_not_a_number_stays_the_worst),
+        WITH_ARENA(ground_is_asked_under_its_own_combinations),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -88,6 +88,8 @@ def size_factor(d):
 
 
 def us_bending(w):
+    if w.has("b"):  # a sawn board
+        return 6.0 * w("M") / (w("b") * w("h") ** 2), w("F_b") * w("C_D")
     d, m, f, c_d = w("D", "M", "F_b", "C_D")
     if w.has("h"):
         left = cut_circle(d, w("h"), "modulus", w("S"))
@@ -97,6 +99,8 @@ def us_bending(w):
 
 def us_shear(w):
     v, allowed = w("V"), w("F_v") * w("C_D")
+    if w.has("b"):
+        return 1.5 * v / (w("b") * w("h")), allowed
     if not w.has("h"):
         return 4.0 * v / (3.0 * circle_area(w("D"))), allowed
     left = cut_circle(w("D"), w("h"), "area", w("A"))
@@ -251,6 +255,8 @@ def ec_design(w, strength):
 
 
 def ec_bending(w):
+    if w.has("b"):
+        return 6.0 * w("M_d") / (w("b") * w("h") ** 2), ec_design(w, "f_m,k")
     if w.has("h"):
         left = cut_circle(w("D"), w("h"), "modulus", w("W"))
         return w("M_d") / left["modulus"], ec_design(w, "f_m,k") * w("C_f")
@@ -259,6 +265,8 @@ def ec_bending(w):
 
 def ec_shear(w):
     v, k_cr, allowed = w("V_d"), w("k_cr"), ec_design(w, "f_v,k")
+    if w.has("b"):
+        return 1.5 * v / (w("b") * w("h") * k_cr), allowed
     if not w.has("h"):
         return 4.0 * v / (3.0 * circle_area(w("D")) * k_cr), allowed
     left = cut_circle(w("D"), w("h"), "area", w("A"))
@@ -282,8 +290,8 @@ def ec_angle(w):
 
 
 def ec_bearing(w):
-    return (w("F_d") / (w("A") * w("l_ef") / w("l")),
-            w("k_c,90") * ec_design(w, "f_c,90,k"))
+    spread = w("l_ef") / w("l") if w.has("l") else 1.0
+    return w("F_d") / (w("A") * spread), w("k_c,90") * ec_design(w, "f_c,90,k")
 
 
 def ec_end_bearing(w):

@@ -88,7 +88,7 @@ class Column:
         return found[0] if len(found) == 1 else found
 
     def has(self, symbol):
-        return symbol in self.values
+        return self.values.get(symbol) is not None  # "-" stands where a member has none
 
 
 def spread(row):

@@ -154,8 +154,8 @@ def look_at_members(page, report):
         mine = {t: c for t, c in drawn.items() if t == words or t.startswith(words + ": ")}
         if not mine:
             # bents that look alike are drawn once, with the worst of them; but every member
-            # stands in the elevation of its row or in the plan
-            if member["role"] != "brace":
+            # stands in the elevation of its row or in the plan; boards are drawn without a share
+            if member["role"] not in ("brace", "boards"):
                 yield f"{words} is not drawn"
             continue
         if not member["findings"]:
@@ -231,6 +231,8 @@ def look_at_sheets(page, counts):
                     values = [number(column[s]) for s in needs]
                     counts["redone"] += 1
                     found = how(*values)
+                    if wanted == "f_v" and column.get("b", "-") not in ("-", ""):
+                        found *= 9.0 / 8.0  # 3 V / (2 A) of a rectangle, 4 V / (3 A) of a circle
                     if abs(found - number(column[wanted])) > 0.006 * abs(found) + 0.01:
                         yield f"{caption}: {wanted} is {column[wanted]}, by hand {found:.5g}"
 

@@ -1,10 +1,10 @@
 /* EN 1990:2002, (6.10) for strength and (6.14b), the characteristic combination, for
- * deflection: gamma_G = 1.35, or 1.0 where it helps, gamma_Q = 1.5 (READ in a public
- * summary; the 1.0 MEMORY); psi_0 = 0.7 for
- * people (category C) and for snow (above 1000 m; 0.5 below), psi_2 = 0.6 for people and
- * 0.2 for snow (MEMORY). The rider is a variable action of its own, never together with a
- * full crowd, and leaves nothing to creep. (6.10a) and (6.10b), which lower the sum, are
- * not used.
+ * deflection and for the ground, whose allowable pressures hold their own safety: gamma_G
+ * = 1.35, or 1.0 where it helps, gamma_Q = 1.5 (READ in a public summary; the 1.0
+ * MEMORY); psi_0 = 0.7 for people (category C) and for snow (above 1000 m; 0.5 below),
+ * psi_2 = 0.6 for people and 0.2 for snow (MEMORY). The rider is a variable action of its
+ * own, never together with a full crowd, and leaves nothing to creep. (6.10a) and
+ * (6.10b), which lower the sum, are not used.
  *
  * Durations (EN 1995-1-1, 2.3.1.2, MEMORY) with k_mod of service class 3 (Table 3.1,
  * READ): people stand for the medium term and so does snow, the cautious of what is
@@ -13,7 +13,7 @@
  */
 #include "eurocode.h"
 
-enum { STRENGTH_ROWS = 12, SERVICE_ROWS = 5, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
+enum { STRENGTH_ROWS = 12, SERVICE_ROWS = 9, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
 
 static const double permanent = 0.50, medium = 0.65, brief = 0.70, instantaneous = 0.90;
 static const double psi_0 = 0.7;
@@ -37,7 +37,7 @@ static double machine_duration(const bw_actions_present *present)
 static void strength_rows(const bw_actions_present *present, bw_combination *out)
 {
     const bw_combination rows[] = {
-        {.title = "1.35 dead", .service = true, .duration = permanent},
+        {.title = "1.35 dead", .duration = permanent},
         {.title = "1.35 dead + 1.5 rider",
          .rider = 1.5,
          .duration = rider_duration(present)},
@@ -75,7 +75,7 @@ static void strength_rows(const bw_actions_present *present, bw_combination *out
     for (size_t k = 0; k < STRENGTH_ROWS; k++) {
         out[k] = rows[k];
         out[k].dead = rows[k].dead > 0.0 ? rows[k].dead : 1.35;
-        out[k].strength = true;
+        out[k].strength = out[k].factored = true;
         out[k].source = "EN 1990:2002, (6.10); EN 1995-1-1:2004, Table 3.1";
     }
 }
@@ -83,6 +83,7 @@ static void strength_rows(const bw_actions_present *present, bw_combination *out
 static void service_rows(const bw_actions_present *present, bw_combination *out)
 {
     const bw_combination rows[] = {
+        {.title = "dead", .duration = permanent},
         {.title = "dead + rider", .rider = 1.0, .duration = rider_duration(present)},
         {.title = "dead + crowd", .crowd = 1.0, .lasting_share = people_last},
         {.title = "dead + snow", .snow = 1.0, .lasting_share = snow_lasts},
@@ -94,12 +95,24 @@ static void service_rows(const bw_actions_present *present, bw_combination *out)
          .crowd = psi_0,
          .snow = 1.0,
          .lasting_share = people_last},
+        {.title = "dead + rider + 0.7 snow",
+         .rider = 1.0,
+         .snow = psi_0,
+         .lasting_share = snow_lasts,
+         .duration = rider_duration(present)},
+        {.title = "dead + machine",
+         .machine = 1.0,
+         .duration = machine_duration(present)},
+        {.title = "dead + machine + 0.7 snow",
+         .machine = 1.0,
+         .snow = psi_0,
+         .duration = machine_duration(present)},
     };
     for (size_t k = 0; k < SERVICE_ROWS; k++) {
         out[k] = rows[k];
         out[k].dead = 1.0;
-        out[k].service = true;
-        out[k].duration = k == 0 ? rows[k].duration : medium;
+        out[k].service = rows[k].machine == 0.0; /* how it rides is no matter */
+        out[k].duration = rows[k].duration > 0.0 ? rows[k].duration : medium;
         out[k].source = "EN 1990:2002, (6.14b)";
     }
 }

@@ -21,8 +21,9 @@ static const bw_sourced_text notes[] = {
     {"deflection at once counts the lasting loads too; creep counts wood built in green, "
      "k_def = 3",
      BW_MARK_MEMORY, "EN 1995-1-1:2004, 2.2.3 and 3.2"},
-    {"vibration is not checked: people walking in step can shake a long, light span",
-     BW_MARK_MEMORY, "EN 1990:2002, A2.4.3: a closer look below 5 Hz"},
+    {"the ground is checked under unfactored loads, since its allowable values hold the "
+     "whole safety; EN 1997 and its national annex are not",
+     BW_MARK_JUDGEMENT, "IBC Table 1806.2 with EN 1990:2002, (6.14b)"},
     {"partial factors are the recommended ones: a national annex may differ",
      BW_MARK_READ, "EN 1990:2002, Table A1.2(B); EN 1995-1-1:2004, Table 2.3"},
     {NULL, BW_MARK_NONE, NULL},
@@ -51,6 +52,12 @@ const bw_basis bw_eurocode = {
             [BW_CHECK_ANGLE] = &bwi_ec_angle,
         },
     .reference = reference,
+    .sawn_reference = bw_characteristic_sawn,
+    .least_frequency = {5.0, BW_MARK_MEMORY,
+                        "EN 1990:2002, A2.4.3.2: a closer look below 5 Hz"},
+    .person = {2000.0, BW_MARK_MEMORY,
+               "EN 1991-1-1:2002, Table 6.2: Q_k of stairs and balconies; 4 kN and more "
+               "where crowds gather"},
     .combinations = bwi_ec_combinations,
     .duration_title = "modification factor k_mod",
     .duration_least = 0.50,

@@ -83,7 +83,7 @@ void bwi_ec_record_bending(bw_working *working, const bw_check_input *in)
     bwi_record(working, "sigma_m,d", "bending stress, M_d / W", bwi_ec_bending_stress(in),
                BW_STRESS);
     bwi_ec_record_design(working, in, BW_BENDING_STRENGTH);
-    if (!bwi_is_circle(in)) {
+    if (!bwi_is_circle(in) && !in->section.sawn) {
         bwi_record_number(working, "C_f",
                           in->section.round_form
                               ? "form factor: shallow flats, bends like a round log"

@@ -55,10 +55,36 @@ double bwi_bending_stress(const bw_check_input *in)
     return fabs(in->moment) / bwi_positive(bwi_section_modulus(in));
 }
 
+/* The reference value of a sawn board knows its size. */
+static double size_factor_of(const bw_check_input *in)
+{
+    return in->section.sawn ? 1.0 : bwi_size_factor(in->diameter);
+}
+
 double bwi_bending_allowed(const bw_check_input *in)
 {
     return bwi_reference_value(in, BW_BENDING_STRENGTH) * bwi_load_duration(in) *
-           bwi_size_factor(in->diameter) * bwi_form_factor(in);
+           size_factor_of(in) * bwi_form_factor(in);
+}
+
+/* Size and form; neither for a sawn board. */
+static void record_shape(bw_working *working, const bw_check_input *in)
+{
+    if (in->section.sawn) {
+        return;
+    }
+    bwi_record_number(working, "C_F",
+                      "size factor, (12 in / side)^(1/9) above 13.5 in, else 1",
+                      size_factor_of(in), BW_MARK_MEMORY,
+                      "ANSI/AWC NDS 2018, 6.3.7; basis in ASTM D2899-03");
+    if (!bwi_is_circle(in)) {
+        bwi_record_number(working, "C_f",
+                          in->section.round_form
+                              ? "form factor: shallow flats, bends like a round log"
+                              : "form factor of round timber taken back, 1 / 1.18",
+                          bwi_form_factor(in), BW_MARK_MEMORY,
+                          "ASTM D2899-03 and D3957: 1.18 within F_b, flats to 0.3 R");
+    }
 }
 
 void bwi_record_bending(bw_working *working, const bw_check_input *in)
@@ -73,21 +99,11 @@ void bwi_record_bending(bw_working *working, const bw_check_input *in)
                BW_STRESS);
     bwi_record_reference(working, in, BW_BENDING_STRENGTH);
     bwi_record_load_duration(working, in);
-    bwi_record_number(working, "C_F",
-                      "size factor, (12 in / side)^(1/9) above 13.5 in, else 1",
-                      bwi_size_factor(in->diameter), BW_MARK_MEMORY,
-                      "ANSI/AWC NDS 2018, 6.3.7; basis in ASTM D2899-03");
-    if (!bwi_is_circle(in)) {
-        bwi_record_number(working, "C_f",
-                          in->section.round_form
-                              ? "form factor: shallow flats, bends like a round log"
-                              : "form factor of round timber taken back, 1 / 1.18",
-                          bwi_form_factor(in), BW_MARK_MEMORY,
-                          "ASTM D2899-03 and D3957: 1.18 within F_b, flats to 0.3 R");
-    }
+    record_shape(working, in);
     bwi_record(working, "F_b'",
-               bwi_is_circle(in) ? "allowed bending stress, F_b C_D C_F"
-                                 : "allowed bending stress, F_b C_D C_F C_f",
+               bwi_is_circle(in)  ? "allowed bending stress, F_b C_D C_F"
+               : in->section.sawn ? "allowed bending stress, F_b C_D"
+                                  : "allowed bending stress, F_b C_D C_F C_f",
                bwi_bending_allowed(in), BW_STRESS);
 }
 

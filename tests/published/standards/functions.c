@@ -52,6 +52,8 @@ const row_input row_input_list[] = {
     INPUT(side_bearing, BW_STRESS),
     INPUT(side_angle, BW_ANGLE),
     INPUT(main_angle, BW_ANGLE),
+    INPUT(scatter, BW_NUMBER),
+    INPUT(people, BW_NUMBER),
 };
 const size_t row_input_count = sizeof row_input_list / sizeof row_input_list[0];
 

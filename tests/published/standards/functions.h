@@ -26,6 +26,7 @@ typedef struct {
     double side;                                                       /* [m] */
     double side_bearing;                                               /* [Pa] */
     double side_angle, main_angle;                                     /* [rad] */
+    double scatter, people;                                            /* numbers */
 } row_inputs;
 
 typedef struct {
@@ -49,5 +50,7 @@ const row_function *row_function_find(const char *name);
 const row_function *row_function_eurocode(const char *name);
 /* The same among those of fasteners. */
 const row_function *row_function_joints(const char *name);
+/* And among those of strengths, sections and outside standards. */
+const row_function *row_function_wood(const char *name);
 
 #endif

@@ -197,5 +197,5 @@ const row_function *row_function_eurocode(const char *name)
             return &functions[i];
         }
     }
-    return NULL;
+    return row_function_wood(name);
 }
