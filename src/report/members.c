@@ -129,15 +129,38 @@ static void print_kinds(const bw_member_result *members, size_t count, const int
     bwi_table_print(&table, 2);
 }
 
+/* How many of the kinds stand beside each other without a heading that wraps; one at
+ * least. */
+static size_t kinds_across(const bw_member_result *members, size_t count,
+                           const int *kinds, size_t n)
+{
+    static const size_t edge = 2, gap = 2, percent = 4; /* "123*" */
+    size_t name = strlen(members[0].role), result = strlen("result"), across = 0;
+    for (size_t i = 0; i < count; i++) {
+        const size_t columns = bw_text_columns(members[i].name);
+        const size_t word = strlen(result_word(bwi_member_verdict(&members[i])));
+        name = columns > name ? columns : name;
+        result = word > result ? word : result;
+    }
+    for (size_t used = edge + name + gap + result; across < n; across++) {
+        const size_t word = bw_text_columns(bwi_kind_word(members, count, kinds[across]));
+        used += gap + (word > percent ? word : percent);
+        if (used > BWI_PAGE_COLUMNS && across > 0) {
+            break;
+        }
+    }
+    return across;
+}
+
 /* More checks than fit beside each other make a second table. */
 static void print_group(const bw_member_result *members, size_t count, bw_text *out)
 {
     int kinds[BW_CHECK_KIND_COUNT] = {0};
     const size_t n = bwi_used_kinds(members, count, kinds);
-    for (size_t first = 0; first == 0 || first < n; first += BWI_KINDS_ACROSS) {
-        const size_t rest = n - first;
-        print_kinds(members, count, kinds + first,
-                    rest < BWI_KINDS_ACROSS ? rest : BWI_KINDS_ACROSS, out);
+    for (size_t first = 0; first == 0 || first < n;) {
+        const size_t across = kinds_across(members, count, kinds + first, n - first);
+        print_kinds(members, count, kinds + first, across, out);
+        first += across > 0 ? across : 1;
     }
 }
 
