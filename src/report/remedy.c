@@ -5,6 +5,9 @@
 #include <math.h>
 #include <string.h>
 
+static const char hung[] = "let the log bear on a cap or a post; else more, thicker and "
+                           "longer fasteners, further from edges and ends";
+
 static const struct {
     const char *post, *other; /* for a post; for everything that spans */
 } remedies[BW_CHECK_KIND_COUNT] = {
@@ -28,13 +31,26 @@ static const struct {
     [BW_CHECK_UPLIFT] = {"a deeper hole", "a deeper hole"},
     [BW_CHECK_BUCKLING] = {"braces, thicker posts or deeper holes",
                            "braces, thicker posts or deeper holes"},
+    [BW_CHECK_JOINT] = {"more or thicker fasteners", hung},
+    [BW_CHECK_SPLIT] = {NULL, hung},
+    [BW_CHECK_LIFT] = {"longer fasteners, or more of them",
+                       "longer fasteners, or more of them"},
+    [BW_CHECK_ANGLE] = {"a deeper notch, or a thicker brace",
+                        "a deeper notch, or a thicker brace"},
 };
+
+/* Boards lie across: what the bents do is nothing to them. */
+static const char boards[] =
+    "thicker or wider boards, a better grade of them, or rows of "
+    "stringers closer together";
 
 const char *bwi_remedy(bw_arena *arena, const bw_finding *finding)
 {
-    const bool post = finding->role != NULL && strcmp(finding->role, "post") == 0;
-    const char *words =
-        post ? remedies[finding->check->kind].post : remedies[finding->check->kind].other;
+    const char *role = finding->role != NULL ? finding->role : "";
+    const char *words = strcmp(role, "post") == 0 ? remedies[finding->check->kind].post
+                        : strcmp(role, "boards") == 0
+                            ? boards
+                            : remedies[finding->check->kind].other;
     if (bwi_finding_verdict(finding) == BW_CANNOT_SAY) {
         return bw_arena_print(arena, "%s, %s: %s", finding->member, finding->check->id,
                               finding->note != NULL ? finding->note

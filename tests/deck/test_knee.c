@@ -247,7 +247,8 @@ static void solve_small(double H, double load_at, double P, const double E[3],
         place[k - 1] = kept;
     }
     /* turns of the outer posts' tops are their own: the stringer is hinged there */
-    const int outer[2] = {next++, next++};
+    const int outer[2] = {next, next + 1};
+    next += 2;
     int joint[3], middle_turn = next++, knee_turn[4];
     for (int j = 0; j < 3; j++) {
         joint[j] = next++;

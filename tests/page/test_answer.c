@@ -224,6 +224,11 @@ static void test_check_says_what_the_command_says(void **unused)
         assert_string_equal(string_of(brief, "words"), string_of(result, "words"));
         assert_string_equal(string_of(result, "verdict"),
                             bw_verdict_text(bw_report_verdict(&a)));
+        /* what the bents do is nothing to the boards */
+        const bool of_boards = strcmp(a.governing->role, "boards") == 0;
+        const char *remedy = string_of(result, "remedy");
+        assert_true((strstr(remedy, "thicker or wider boards") != NULL) == of_boards);
+        assert_true(!of_boards || strstr(remedy, "bents closer") == NULL);
         const cJSON *members = cJSON_GetObjectItem(result, "members");
         assert_int_equal((size_t)cJSON_GetArraySize(members), a.n_members);
         const int worst = cJSON_GetObjectItem(result, "member")->valueint;
