@@ -43,10 +43,10 @@ typedef struct {
     const char *combination; /* of loads, for the governing check */
 } bw_sized;
 
-/* span: of each bay, between the middles of the supports. log: as long as the deck where
- * its length is 0; else it starts with its butt at the first support. BW_E_MEMORY, or
- * what the assessment gives, with diagnostics (a log too short, a species without a
- * value). */
+/* span: of each bay, between the middles of the supports. log: where its length is 0,
+ * butt and tip are over the outer supports, and it goes on 10 cm beyond both; else it
+ * starts with its butt at the first support. BW_E_MEMORY, or what the assessment gives,
+ * with diagnostics (a log too short, a species without a value). */
 bw_status bw_size_check(bw_arena *arena, const bw_duty *duty, const bw_log *log,
                         double span, bw_sized *out, bw_diags *d);
 
