@@ -28,6 +28,8 @@ typedef struct {
 /* Deck 4 ft wide on rows 3 ft apart, one bay, allowable stress, usual limits. Riders: the
  * usual one. People: 60 psf, or 3 kPa in metric units. */
 bw_duty bw_duty_default(bw_use use, bw_units units);
+/* Other people [Pa], who sway as a deck full of such a crowd does. */
+void bw_duty_people(bw_duty *duty, double crowd);
 /* Each row carries that width of deck, and at most the whole of a wheel: for a stringer
  * among others. */
 void bw_duty_share(bw_duty *duty, double width);

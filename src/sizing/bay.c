@@ -27,9 +27,15 @@ bw_duty bw_duty_default(bw_use use, bw_units units)
         duty.loads.mass = 0.0;
     }
     if (use != BW_USE_RIDERS) {
-        duty.loads.crowd = units == BW_IMPERIAL ? 60.0 * bw_psf : 3000.0;
+        bw_duty_people(&duty, units == BW_IMPERIAL ? 60.0 * bw_psf : 3000.0);
     }
     return duty;
+}
+
+void bw_duty_people(bw_duty *duty, double crowd)
+{
+    duty->loads.crowd = crowd;
+    duty->loads.sway = bw_people_sway(crowd);
 }
 
 void bw_duty_share(bw_duty *duty, double width)

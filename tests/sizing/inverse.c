@@ -25,7 +25,7 @@ bwt_request bwt_random_request(bwt_random *r, const bw_species_table *table)
         out.duty.loads.factor = bwt_random_between(r, 1.0, 4.3);
     }
     if (use != BW_USE_RIDERS) {
-        out.duty.loads.crowd = bwt_random_between(r, 1430.0, 4870.0);
+        bw_duty_people(&out.duty, bwt_random_between(r, 1430.0, 6870.0));
     }
     out.sound = bwt_random_chance(r, 0.3);
     return out;
