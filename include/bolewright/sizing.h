@@ -28,6 +28,8 @@ typedef struct {
 /* Deck 4 ft wide on rows 3 ft apart, one bay, allowable stress, usual limits. Riders: the
  * usual one. People: 60 psf, or 3 kPa in metric units. */
 bw_duty bw_duty_default(bw_use use, bw_units units);
+/* Other people [Pa], who sway as a deck full of such a crowd does. */
+void bw_duty_people(bw_duty *duty, double crowd);
 /* Each row carries that width of deck, and at most the whole of a wheel: for a stringer
  * among others. */
 void bw_duty_share(bw_duty *duty, double width);
@@ -43,10 +45,10 @@ typedef struct {
     const char *combination; /* of loads, for the governing check */
 } bw_sized;
 
-/* span: of each bay, between the middles of the supports. log: as long as the deck where
- * its length is 0; else it starts with its butt at the first support. BW_E_MEMORY, or
- * what the assessment gives, with diagnostics (a log too short, a species without a
- * value). */
+/* span: of each bay, between the middles of the supports. log: where its length is 0,
+ * butt and tip are over the outer supports, and it goes on 10 cm beyond both; else it
+ * starts with its butt at the first support. BW_E_MEMORY, or what the assessment gives,
+ * with diagnostics (a log too short, a species without a value). */
 bw_status bw_size_check(bw_arena *arena, const bw_duty *duty, const bw_log *log,
                         double span, bw_sized *out, bw_diags *d);
 

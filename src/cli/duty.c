@@ -62,7 +62,9 @@ void bwi_duty_loads_read(const bwi_options *options, bw_duty *duty, bw_diags *d)
         number_read(options, BWI_OPT_FACTOR, BW_NUMBER, factor, &duty->loads.factor, d);
     }
     if (duty->loads.crowd > 0.0) {
-        number_read(options, BWI_OPT_PEOPLE, BW_PRESSURE, people, &duty->loads.crowd, d);
+        double crowd = duty->loads.crowd;
+        number_read(options, BWI_OPT_PEOPLE, BW_PRESSURE, people, &crowd, d);
+        bw_duty_people(duty, crowd);
     }
 }
 

@@ -27,9 +27,15 @@ bw_duty bw_duty_default(bw_use use, bw_units units)
         duty.loads.mass = 0.0;
     }
     if (use != BW_USE_RIDERS) {
-        duty.loads.crowd = units == BW_IMPERIAL ? 60.0 * bw_psf : 3000.0;
+        bw_duty_people(&duty, units == BW_IMPERIAL ? 60.0 * bw_psf : 3000.0);
     }
     return duty;
+}
+
+void bw_duty_people(bw_duty *duty, double crowd)
+{
+    duty->loads.crowd = crowd;
+    duty->loads.sway = bw_people_sway(crowd);
 }
 
 void bw_duty_share(bw_duty *duty, double width)
@@ -79,12 +85,28 @@ static void build_bents(const bw_duty *duty, double span, small_deck *out)
     }
 }
 
+/* A log without a length is cut longer than its place, so that it lies on the whole of
+ * its outer seats: its taper goes on, to half of the tip at most, and over both outer
+ * supports it is as thick as asked. */
+static void cut_longer(const bw_duty *duty, double span, bw_log *log)
+{
+    const double place = span * duty->bays;
+    const double taper = (log->butt_diameter - log->tip_diameter) / place;
+    if (!(log->length > 0.0)) {
+        const double most = taper > 0.0 ? 0.5 * log->tip_diameter / taper : 1.0;
+        const double more = fmin(2.0 * bwi_seat, most);
+        log->length = place + more;
+        log->tip_diameter -= taper * more;
+    }
+}
+
 /* Boards as the case reader takes them where a case says nothing: 1 1/2 in, 900 kg/m3. */
 static void build(const bw_duty *duty, const bw_log *log, double span, small_deck *out)
 {
     const double thickness = 1.5 * bw_inch;
     static const double wet_board = 900.0; /* [kg/m3] */
     *out = (small_deck){.logs = {*log, *log}};
+    cut_longer(duty, span, &out->logs[0]);
     out->logs[1].length = 0.0;
     out->logs[1].n_stations = 0;
     out->logs[1].butt_diameter = out->logs[1].tip_diameter =

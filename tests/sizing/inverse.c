@@ -25,7 +25,7 @@ bwt_request bwt_random_request(bwt_random *r, const bw_species_table *table)
         out.duty.loads.factor = bwt_random_between(r, 1.0, 4.3);
     }
     if (use != BW_USE_RIDERS) {
-        out.duty.loads.crowd = bwt_random_between(r, 1430.0, 4870.0);
+        bw_duty_people(&out.duty, bwt_random_between(r, 1430.0, 6870.0));
     }
     out.sound = bwt_random_chance(r, 0.3);
     return out;
@@ -39,7 +39,9 @@ bw_eye_grade bwt_grade_of(const bwt_request *request)
     return request->sound ? sound : (bw_eye_grade){0};
 }
 
-static void add_logs(bw_text *out, const bwt_request *request, const bw_log *log)
+/* A log without a length goes on with its taper, 10 cm beyond both outer supports. */
+static void add_logs(bw_text *out, const bwt_request *request, const bw_log *log,
+                     double place)
 {
     const char *grade =
         request->sound ? ", \"grade\": {\"largest_knot\": 0, \"knots_in_foot\": 0, "
@@ -47,14 +49,16 @@ static void add_logs(bw_text *out, const bwt_request *request, const bw_log *log
                          "{\"bow\": \"0 m\", \"over\": \"1 m\"}, \"insects\": \"none\", "
                          "\"decay\": \"none\", \"dead_when_cut\": false}"
                        : "";
+    const double more = log->length > 0.0 ? 0.0 : 0.2;
+    const double taper = (log->butt_diameter - log->tip_diameter) / place;
+    const double length = log->length > 0.0 ? log->length : place + more;
     bw_text_print(out,
                   "\"logs\": [{\"name\": \"log\", \"species\": \"%s\", \"bark\": "
                   "\"off\", \"butt_diameter\": \"%.15g m\", \"tip_diameter\": "
                   "\"%.15g m\"%s",
-                  request->species->id, log->butt_diameter, log->tip_diameter, grade);
-    if (log->length > 0.0) {
-        bw_text_print(out, ", \"length\": \"%.15g m\"", log->length);
-    }
+                  request->species->id, log->butt_diameter,
+                  log->tip_diameter - taper * more, grade);
+    bw_text_print(out, ", \"length\": \"%.15g m\"", length);
     const double mid = (log->butt_diameter + log->tip_diameter) / 2.0;
     bw_text_print(out,
                   "}, {\"name\": \"sill\", \"species\": \"%s\", \"bark\": \"off\", "
@@ -112,7 +116,7 @@ double bwt_case_utilisation(bw_arena *arena, const bw_species_table *table,
                   "{\"format\": 1, \"title\": \"T\", \"units\": \"metric\", "
                   "\"basis\": \"%s\", \"deck\": {\"width\": \"%.15g m\"}, ",
                   request->duty.basis->id, request->duty.deck_width);
-    add_logs(&text, request, log);
+    add_logs(&text, request, log, span * request->duty.bays);
     add_frame(&text, &request->duty, span);
     add_loads(&text, &request->duty.loads);
     const bw_status read = bw_input_case(arena, bw_text_string(&text), table, &deck, &d);
