@@ -66,7 +66,7 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "measured replaces it.\n",
          "  bolewright tree --species \"lodgepole pine\" --girth \"31 in\" "
          "--height \"55 ft\"\n"
-         "  bolewright tree --species spruce --girth \"780 mm\" --class open "
+         "  bolewright tree --species \"Norway spruce\" --girth \"780 mm\" --class open "
          "--cut \"4 m\"\n",
          NULL},
     [BWI_SPAN] =
