@@ -31,16 +31,18 @@ static bw_status look(hunt *h, int step, bw_diags *d)
     return BW_OK;
 }
 
-/* About where the utilisation would be 1. */
+/* About where the utilisation would be 1; not a number where it does not change with the
+ * steps, or one of them is none. */
 static double edge_of(const hunt *h)
 {
     const int one = h->has[WITHIN] ? WITHIN : OVER;
     double power = h->s->power;
     if (h->has[WITHIN] && h->has[OVER]) {
-        const double rise = log(h->at[OVER].utilisation / h->at[WITHIN].utilisation);
-        power = rise / log((double)h->step[OVER] / h->step[WITHIN]);
+        const double rise = log(h->at[OVER].utilisation) - log(h->at[WITHIN].utilisation);
+        power = rise / (log((double)h->step[OVER]) - log((double)h->step[WITHIN]));
     }
-    return h->step[one] * pow(h->at[one].utilisation, -1.0 / power);
+    return power != 0.0 ? h->step[one] * pow(h->at[one].utilisation, -1.0 / power)
+                        : (double)NAN;
 }
 
 static bool is_between(const hunt *h, int step)
