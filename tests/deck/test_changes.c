@@ -10,7 +10,12 @@
 
 #include <cmocka.h>
 
-enum { DECKS = 30, MIRRORED = 40 };
+/* Fewer where memory is watched, which takes several times as long. */
+#ifdef __SANITIZE_ADDRESS__
+enum { DECKS = 5, MIRRORED = 10 };
+#else
+enum { DECKS = 20, MIRRORED = 40 };
+#endif
 static const double rounding = 1e-7; /* of the search for the worst place */
 
 /* Largest utilisation of all, and of the stringers alone. */
