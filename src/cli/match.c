@@ -178,6 +178,13 @@ static size_t left_make(const match_run *run, bw_match_left *left)
     return n;
 }
 
+/* The words of a report do not depend on the folder. */
+static const char *short_name(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return bwi_output_name(slash == NULL ? path : slash + 1);
+}
+
 static bw_status report_make(match_run *run)
 {
     const bw_match *m = &run->match;
@@ -188,7 +195,7 @@ static bw_status report_make(match_run *run)
     }
     BW_TRY(lines_make(run, lines));
     run->report = (bw_match_report){.assessment = &m->assessment,
-                                    .pile = bwi_output_name(run->options->second),
+                                    .pile = short_name(run->options->second),
                                     .n_pile = run->logs.count,
                                     .lines = lines,
                                     .n_lines = m->n_places,

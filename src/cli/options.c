@@ -66,8 +66,8 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "measured replaces it.\n",
          "  bolewright tree --species \"lodgepole pine\" --girth \"31 in\" "
          "--height \"55 ft\"\n"
-         "  bolewright tree --species \"Norway spruce\" --girth \"780 mm\" --class open "
-         "--cut \"4 m\"\n",
+         "  bolewright tree --species \"Norway spruce\" --girth \"780 mm\" --class "
+         "open\n",
          NULL},
     [BWI_SPAN] =
         {"span", "", false, "the longest span of a log",
