@@ -24,15 +24,6 @@ static void write_member(bwi_json *json, const bw_aged_member *m)
     bwi_json_end(json, '}');
 }
 
-static void write_list(bwi_json *json, const char *key, const char *const *items)
-{
-    bwi_json_begin(json, key, '[');
-    for (; items != NULL && *items != NULL; items++) {
-        bwi_json_text(json, NULL, *items);
-    }
-    bwi_json_end(json, ']');
-}
-
 void bw_report_age_json(const bw_aged_deck *aged, bw_text *out)
 {
     bwi_json json = bwi_json_new(out);
@@ -49,7 +40,7 @@ void bw_report_age_json(const bw_aged_deck *aged, bw_text *out)
         write_member(&json, &aged->members[i]);
     }
     bwi_json_end(&json, ']');
-    write_list(&json, "not_checked", aged->built.not_checked);
-    write_list(&json, "cautions", aged->built.cautions);
+    bwi_json_texts(&json, "not_checked", aged->built.not_checked);
+    bwi_json_texts(&json, "cautions", aged->built.cautions);
     bwi_json_end(&json, '}');
 }

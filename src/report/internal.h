@@ -257,6 +257,8 @@ void bwi_json_text(bwi_json *json, const char *key, const char *text); /* null: 
 void bwi_json_real(bwi_json *json, const char *key, double value);
 void bwi_json_known(bwi_json *json, const char *key, double value, bool known);
 void bwi_json_whole(bwi_json *json, const char *key, int value);
+/* A list of texts that ends with a null; null itself: an empty one. */
+void bwi_json_texts(bwi_json *json, const char *key, const char *const *items);
 void bwi_json_working(bwi_json *json, const char *key, const bw_working *working);
 
 /* load_lines.c */

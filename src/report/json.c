@@ -210,15 +210,6 @@ static void write_buckled(bwi_json *json, const bw_assessment *a, bw_text *out)
     bwi_json_end(json, ']');
 }
 
-static void write_list(bwi_json *json, const char *key, const char *const *items)
-{
-    bwi_json_begin(json, key, '[');
-    for (; items != NULL && *items != NULL; items++) {
-        bwi_json_text(json, NULL, *items);
-    }
-    bwi_json_end(json, ']');
-}
-
 static void write_head(bwi_json *json, const bw_case *deck)
 {
     bwi_json_whole(json, "format", FORMAT);
@@ -273,8 +264,8 @@ void bw_report_json(const bw_assessment *assessment, bw_text *out)
     bwi_json_heads(&json, assessment);
     write_buckled(&json, assessment, out);
     bwi_json_flags(&json, assessment);
-    write_list(&json, "not_checked", assessment->not_checked);
-    write_list(&json, "cautions", assessment->cautions);
+    bwi_json_texts(&json, "not_checked", assessment->not_checked);
+    bwi_json_texts(&json, "cautions", assessment->cautions);
     bwi_json_begin(&json, "numerical_health", '{');
     bwi_json_real(&json, "worst_residual", assessment->worst_residual);
     bwi_json_real(&json, "worst_rcond", assessment->worst_rcond);

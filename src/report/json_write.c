@@ -122,3 +122,12 @@ void bwi_json_whole(bwi_json *json, const char *key, int value)
     begin(json, key);
     bw_text_print(json->out, "%d", value);
 }
+
+void bwi_json_texts(bwi_json *json, const char *key, const char *const *items)
+{
+    bwi_json_begin(json, key, '[');
+    for (; items != NULL && *items != NULL; items++) {
+        bwi_json_text(json, NULL, *items);
+    }
+    bwi_json_end(json, ']');
+}

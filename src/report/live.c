@@ -127,15 +127,6 @@ static void write_members(bwi_json *json, const bw_assessment *a)
     bwi_json_end(json, ']');
 }
 
-static void write_list(bwi_json *json, const char *key, const char *const *items)
-{
-    bwi_json_begin(json, key, '[');
-    for (; items != NULL && *items != NULL; items++) {
-        bwi_json_text(json, NULL, *items);
-    }
-    bwi_json_end(json, ']');
-}
-
 /* The bents as they follow on each other along the deck. */
 static void write_bents(bwi_json *json, const bw_case *deck)
 {
@@ -171,8 +162,8 @@ void bw_report_live(const bw_assessment *assessment, const bw_drawing *drawing,
         write_rider(&json, assessment);
         write_members(&json, assessment);
         write_bents(&json, assessment->deck);
-        write_list(&json, "not_checked", assessment->not_checked);
-        write_list(&json, "cautions", assessment->cautions);
+        bwi_json_texts(&json, "not_checked", assessment->not_checked);
+        bwi_json_texts(&json, "cautions", assessment->cautions);
         write_drawing(&json, assessment, drawing);
     }
     bwi_json_end(&json, '}');

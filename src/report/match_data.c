@@ -48,15 +48,6 @@ static void write_left(bwi_json *json, const bw_match_report *r)
     bwi_json_end(json, ']');
 }
 
-static void write_list(bwi_json *json, const char *key, const char *const *items)
-{
-    bwi_json_begin(json, key, '[');
-    for (; items != NULL && *items != NULL; items++) {
-        bwi_json_text(json, NULL, *items);
-    }
-    bwi_json_end(json, ']');
-}
-
 void bw_report_match_json(const bw_match_report *r, bw_text *out)
 {
     bwi_json json = bwi_json_new(out);
@@ -78,8 +69,8 @@ void bw_report_match_json(const bw_match_report *r, bw_text *out)
     bwi_json_end(&json, '}');
     bwi_json_whole(&json, "pairs_ruled_out", (int)r->ruled_out);
     bwi_json_whole(&json, "full_checks", (int)r->assessments);
-    write_list(&json, "not_checked", r->assessment->not_checked);
-    write_list(&json, "cautions", r->assessment->cautions);
+    bwi_json_texts(&json, "not_checked", r->assessment->not_checked);
+    bwi_json_texts(&json, "cautions", r->assessment->cautions);
     bwi_json_end(&json, '}');
     bw_text_add(out, "\n");
 }

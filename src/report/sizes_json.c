@@ -16,11 +16,7 @@ static bwi_json begin(const char *tables, bw_text *out)
 
 static void end(bwi_json *json)
 {
-    bwi_json_begin(json, "not_checked", '[');
-    for (size_t i = 0; bwi_sizes_not_checked[i] != NULL; i++) {
-        bwi_json_text(json, NULL, bwi_sizes_not_checked[i]);
-    }
-    bwi_json_end(json, ']');
+    bwi_json_texts(json, "not_checked", bwi_sizes_not_checked);
     bwi_json_text(json, "caution", bwi_sizes_caution);
     bwi_json_end(json, '}');
     bw_text_add(json->out, "\n");
