@@ -140,14 +140,6 @@ static bw_status find(card_run *run)
     return status;
 }
 
-static bw_status write_to(card_run *run, const char *path, const bw_text *text)
-{
-    return strcmp(path, "-") == 0
-               ? bwi_output_print(text, &run->output)
-               : bwi_output_file(path, text, run->options->value[BWI_OPT_FORCE] != NULL,
-                                 &run->output);
-}
-
 static bw_status write_text(card_run *run)
 {
     bw_text text = bw_text_new(run->arena);
@@ -162,17 +154,17 @@ static bw_status write_text(card_run *run)
 
 static bw_status write_all(card_run *run)
 {
-    const char *page = run->options->value[BWI_OPT_OUTPUT];
-    const char *csv = run->options->value[BWI_OPT_CSV];
+    const bwi_options *o = run->options;
+    const char *page = o->value[BWI_OPT_OUTPUT], *csv = o->value[BWI_OPT_CSV];
+    const bool force = o->value[BWI_OPT_FORCE] != NULL;
+    bw_text cards = bw_text_new(run->arena), table = bw_text_new(run->arena);
     if (page != NULL) {
-        bw_text text = bw_text_new(run->arena);
-        bw_report_cards_html(run->cards, run->n, run->species.version, &text);
-        BW_TRY(write_to(run, page, &text));
+        bw_report_cards_html(run->cards, run->n, run->species.version, &cards);
+        BW_TRY(bwi_output_to(page, &cards, force, &run->output));
     }
     if (csv != NULL) {
-        bw_text text = bw_text_new(run->arena);
-        bw_report_cards_csv(run->cards, run->n, &text);
-        BW_TRY(write_to(run, csv, &text));
+        bw_report_cards_csv(run->cards, run->n, &table);
+        BW_TRY(bwi_output_to(csv, &table, force, &run->output));
     }
     return page == NULL && csv == NULL ? write_text(run) : BW_OK;
 }

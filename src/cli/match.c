@@ -178,13 +178,6 @@ static size_t left_make(const match_run *run, bw_match_left *left)
     return n;
 }
 
-/* The words of a report do not depend on the folder. */
-static const char *short_name(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return bwi_output_name(slash == NULL ? path : slash + 1);
-}
-
 static bw_status report_make(match_run *run)
 {
     const bw_match *m = &run->match;
@@ -195,7 +188,7 @@ static bw_status report_make(match_run *run)
     }
     BW_TRY(lines_make(run, lines));
     run->report = (bw_match_report){.assessment = &m->assessment,
-                                    .pile = short_name(run->options->second),
+                                    .pile = bwi_output_short_name(run->options->second),
                                     .n_pile = run->logs.count,
                                     .lines = lines,
                                     .n_lines = m->n_places,
@@ -237,42 +230,36 @@ static bw_status written_checked(match_run *run, const bw_text *text)
     return BW_OK;
 }
 
-static bw_status write_to(match_run *run, bwi_option option, const bw_text *text)
+static bw_status write_case(match_run *run)
 {
-    const char *path = run->options->value[option];
-    return strcmp(path, "-") == 0
-               ? bwi_output_print(text, &run->output)
-               : bwi_output_file(path, text, run->options->value[BWI_OPT_FORCE] != NULL,
-                                 &run->output);
+    const char *path = run->options->value[BWI_OPT_OUTPUT];
+    bw_text deck = bw_text_new(run->arena);
+    if (path == NULL) {
+        return BW_OK;
+    }
+    BW_TRY(bw_input_case_put(run->arena, run->case_text, &run->match.deck, &deck,
+                             &run->deck));
+    BW_TRY(written_checked(run, &deck));
+    return bwi_output_to(path, &deck, run->options->value[BWI_OPT_FORCE] != NULL,
+                         &run->output);
 }
 
 static bw_status write_all(match_run *run)
 {
     const bwi_options *o = run->options;
+    const char *path = o->value[BWI_OPT_CSV];
     bw_text text = bw_text_new(run->arena), json = bw_text_new(run->arena),
-            csv = bw_text_new(run->arena), deck = bw_text_new(run->arena);
-    bool is_taken = false; /* standard output */
+            csv = bw_text_new(run->arena);
     bw_report_match_text(&run->report, &text);
     bw_report_match_json(&run->report, &json);
     bw_report_match_csv(&run->report, &csv);
-    if (o->value[BWI_OPT_OUTPUT] != NULL) {
-        BW_TRY(bw_input_case_put(run->arena, run->case_text, &run->match.deck, &deck,
-                                 &run->deck));
-        BW_TRY(written_checked(run, &deck));
-        BW_TRY(write_to(run, BWI_OPT_OUTPUT, &deck));
-        is_taken = strcmp(o->value[BWI_OPT_OUTPUT], "-") == 0;
+    BW_TRY(write_case(run));
+    BW_TRY(bwi_output_to(path, &csv, o->value[BWI_OPT_FORCE] != NULL, &run->output));
+    if (bwi_output_is_stream(o->value[BWI_OPT_OUTPUT]) || bwi_output_is_stream(path)) {
+        return bwi_output_to(o->value[BWI_OPT_JSON], &json,
+                             o->value[BWI_OPT_FORCE] != NULL, &run->output);
     }
-    if (o->value[BWI_OPT_CSV] != NULL) {
-        BW_TRY(write_to(run, BWI_OPT_CSV, &csv));
-        is_taken = is_taken || strcmp(o->value[BWI_OPT_CSV], "-") == 0;
-    }
-    if (o->value[BWI_OPT_JSON] != NULL) {
-        BW_TRY(write_to(run, BWI_OPT_JSON, &json));
-        is_taken = is_taken || strcmp(o->value[BWI_OPT_JSON], "-") == 0;
-    }
-    return is_taken || o->value[BWI_OPT_QUIET] != NULL
-               ? BW_OK
-               : bwi_output_print(&text, &run->output);
+    return bwi_output_report(o, &text, &json, &run->output);
 }
 
 /* ---- the run ---- */

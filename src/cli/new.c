@@ -570,7 +570,7 @@ static bw_status say(new_run *run)
 {
     bw_text line = bw_text_new(run->arena);
     const char *verdict = bw_report_verdict_text(run->arena, &run->assessment);
-    const bool printed = strcmp(run->path, "-") == 0;
+    const bool printed = bwi_output_is_stream(run->path);
     if (verdict == NULL) {
         return BW_E_MEMORY;
     }
@@ -612,11 +612,10 @@ static bw_status make(new_run *run)
     }
     case_write(run);
     BW_TRY(read_back(run));
-    if (strcmp(run->path, "-") == 0) {
-        return bwi_output_print(&run->text, &run->output);
+    if (!bwi_output_is_stream(run->path)) {
+        (void)signal(SIGINT, SIG_IGN); /* from here the file is written whole */
     }
-    (void)signal(SIGINT, SIG_IGN); /* from here the file is written whole */
-    return bwi_output_file(run->path, &run->text, force, &run->output);
+    return bwi_output_to(run->path, &run->text, force, &run->output);
 }
 
 int bwi_new_run(bw_arena *arena, const bwi_options *options)

@@ -103,9 +103,20 @@ void bwi_output_complain(const bw_diags *d)
     }
 }
 
+bool bwi_output_is_stream(const char *path)
+{
+    return path != NULL && strcmp(path, "-") == 0;
+}
+
 const char *bwi_output_name(const char *path)
 {
     return strcmp(path, "-") == 0 ? "standard input" : path;
+}
+
+const char *bwi_output_short_name(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash == NULL ? bwi_output_name(path) : slash + 1;
 }
 
 static bool same_file(const struct stat *a, const char *path)
@@ -236,17 +247,21 @@ bw_status bwi_output_file(const char *path, const bw_text *text, bool replace,
     return BW_OK;
 }
 
+bw_status bwi_output_to(const char *path, const bw_text *text, bool replace, bw_diags *d)
+{
+    return path == NULL                 ? BW_OK
+           : bwi_output_is_stream(path) ? bwi_output_print(text, d)
+                                        : bwi_output_file(path, text, replace, d);
+}
+
 bw_status bwi_output_report(const bwi_options *options, const bw_text *text,
                             const bw_text *json, bw_diags *d)
 {
     const char *path = options->value[BWI_OPT_JSON];
-    if (path != NULL && strcmp(path, "-") == 0) {
-        return bwi_output_print(json, d);
-    }
-    if (path != NULL) {
-        BW_TRY(bwi_output_file(path, json, options->value[BWI_OPT_FORCE] != NULL, d));
-    }
-    return options->value[BWI_OPT_QUIET] != NULL ? BW_OK : bwi_output_print(text, d);
+    BW_TRY(bwi_output_to(path, json, options->value[BWI_OPT_FORCE] != NULL, d));
+    return bwi_output_is_stream(path) || options->value[BWI_OPT_QUIET] != NULL
+               ? BW_OK
+               : bwi_output_print(text, d);
 }
 
 int bwi_output_finish(bw_status status, const bw_diags *const *all)

@@ -34,13 +34,19 @@ bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_d
 /* The file appears with all of the text or does not change. BW_E_IO, BW_E_MEMORY. */
 bw_status bwi_output_file(const char *path, const bw_text *text, bool replace,
                           bw_diags *d);
+/* The same, to standard output for "-"; path null: nothing. */
+bw_status bwi_output_to(const char *path, const bw_text *text, bool replace, bw_diags *d);
+/* The path asks for standard output, which then holds nothing else. */
+bool bwi_output_is_stream(const char *path);
 /* Text and JSON to where the options want them; json is not looked at without --json. */
 bw_status bwi_output_report(const bwi_options *options, const bw_text *text,
                             const bw_text *json, bw_diags *d);
 /* Prints the faults of all (null-terminated) and, if none tells why the status is not
  * BW_OK, its sentence. Returns the exit status. */
 int bwi_output_finish(bw_status status, const bw_diags *const *all);
-/* The name of an input file in faults. */
+/* The name of an input file in faults, and in reports, whose words do not depend on the
+ * folder. */
 const char *bwi_output_name(const char *path);
+const char *bwi_output_short_name(const char *path);
 
 #endif

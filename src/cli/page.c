@@ -36,12 +36,6 @@ static bw_status port_read(page_run *run, int *port)
     return BW_OK;
 }
 
-static const char *name_of(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash == NULL ? path : slash + 1;
-}
-
 /* Faults of the case are shown on the page, beside what caused them. */
 static bw_status case_read(page_run *run)
 {
@@ -50,7 +44,8 @@ static bw_status case_read(page_run *run)
         return BW_OK;
     }
     BW_TRY(bw_input_read_file(run->arena, path, &run->page.case_text, &run->deck));
-    run->page.case_name = strcmp(path, "-") == 0 ? "case.json" : name_of(path);
+    run->page.case_name =
+        bwi_output_is_stream(path) ? "case.json" : bwi_output_short_name(path);
     return BW_OK;
 }
 

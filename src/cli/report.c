@@ -105,25 +105,11 @@ static bw_status read_and_assess(report_run *run)
     return run->deck.errors + run->tables.errors > 0 ? BW_E_INPUT : BW_OK;
 }
 
-static const char *name_of(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash == NULL ? bwi_output_name(path) : slash + 1;
-}
-
-static bw_status write_to(report_run *run, const char *path, const bw_text *text)
-{
-    return strcmp(path, "-") == 0
-               ? bwi_output_print(text, &run->output)
-               : bwi_output_file(path, text, run->options->value[BWI_OPT_FORCE] != NULL,
-                                 &run->output);
-}
-
 static bw_status say(report_run *run)
 {
     const char *page = run->options->value[BWI_OPT_OUTPUT];
     const char *csv = run->options->value[BWI_OPT_CSV];
-    const bool taken = strcmp(page, "-") == 0 || (csv != NULL && strcmp(csv, "-") == 0);
+    const bool taken = bwi_output_is_stream(page) || bwi_output_is_stream(csv);
     const char *verdict = bw_report_verdict_text(run->arena, &run->assessment);
     bw_text line = bw_text_new(run->arena);
     if (verdict == NULL) {
@@ -137,19 +123,18 @@ static bw_status say(report_run *run)
 
 static bw_status write_record(report_run *run)
 {
-    const char *csv = run->options->value[BWI_OPT_CSV];
+    const bwi_options *o = run->options;
+    const bool force = o->value[BWI_OPT_FORCE] != NULL;
     bw_text page = bw_text_new(run->arena), table = bw_text_new(run->arena);
     run->record.assessment = &run->assessment;
     run->record.drawing = &run->drawing;
-    run->record.case_name = name_of(run->options->operand);
+    run->record.case_name = bwi_output_short_name(o->operand);
     run->record.case_hash = run->hash;
     bw_report_html(&run->record, &page);
     bw_report_csv(&run->assessment, &table);
     run->verdict = bw_report_verdict(&run->assessment);
-    BW_TRY(write_to(run, run->options->value[BWI_OPT_OUTPUT], &page));
-    if (csv != NULL) {
-        BW_TRY(write_to(run, csv, &table));
-    }
+    BW_TRY(bwi_output_to(o->value[BWI_OPT_OUTPUT], &page, force, &run->output));
+    BW_TRY(bwi_output_to(o->value[BWI_OPT_CSV], &table, force, &run->output));
     return say(run);
 }
 
