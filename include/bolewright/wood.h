@@ -189,6 +189,11 @@ typedef struct {
 bw_log_shape bw_log_shape_at(const bw_log *log, double length, double from_butt);
 bw_log_shape bw_log_shape_of(const bw_log *log, double diameter);
 
+/* Every diameter times the scale, less the rest; *thinnest: what is left at the thinnest
+ * place known [m]. False without memory: the log is as it was. */
+bool bw_log_shrink(bw_arena *arena, bw_log *log, double scale, double less,
+                   double *thinnest);
+
 /* Mass of the piece between two distances from the butt [kg]; a half log weighs half, but
  * flats, a hollow and what rot has taken off count as full of wet wood. */
 double bw_log_mass(const bw_log *log, double length, double from, double to);

@@ -4,7 +4,7 @@
  * that was measured should be the worst); a hollow leaves a shell of sound wood under it.
  * Wood does not heal: what was lost at one inspection stays lost at the next, whatever
  * the tape says then. */
-#include "bolewright/deck.h"
+#include "internal.h"
 
 #include <math.h>
 
@@ -67,6 +67,12 @@ double bw_measured_place(const bw_case *deck, const bw_member_result *member,
     return 0.0;
 }
 
+/* Of two shells; 0: solid. */
+static double thinner_shell(double a, double b)
+{
+    return !(a > 0.0) ? b : b > 0.0 ? fmin(a, b) : a;
+}
+
 bw_loss bw_loss_after(const bw_case *deck, const bw_member_result *member,
                       const bw_measurement *m, bw_loss before)
 {
@@ -87,22 +93,8 @@ bw_loss bw_loss_after(const bw_case *deck, const bw_member_result *member,
     out.diameter = diameter;
     out.worn = fmax(worn, before.worn);
     out.outer = fmax(out.worn + m->soft, before.outer);
-    if (m->shell > 0.0 && (before.shell <= 0.0 || m->shell < before.shell)) {
-        out.shell = m->shell;
-    }
+    out.shell = thinner_shell(before.shell, m->shell);
     return out;
-}
-
-static void thinner(bw_arena *arena, bw_log *log, double by)
-{
-    bw_station *stations = BW_NEW(arena, bw_station, log->n_stations);
-    for (size_t k = 0; stations != NULL && k < log->n_stations; k++) {
-        stations[k] = log->stations[k];
-        stations[k].diameter -= by;
-    }
-    log->butt_diameter = stations != NULL ? log->butt_diameter - by : (double)NAN;
-    log->tip_diameter -= by;
-    log->stations = log->n_stations > 0 ? stations : NULL;
 }
 
 bool bw_log_aged(bw_arena *arena, const bw_log *log, const bw_loss *loss,
@@ -110,36 +102,21 @@ bool bw_log_aged(bw_arena *arena, const bw_log *log, const bw_loss *loss,
 {
     static const double thinnest = 0.03, least_shell = 0.01; /* [m] */
     *out = *log;
-    thinner(arena, out, 2.0 * loss->outer);
+    double least = 0.0;
+    if (!bw_log_shrink(arena, out, 1.0, 2.0 * loss->outer, &least)) {
+        return false;
+    }
     out->outer_loss += loss->outer;
-    if (loss->shell > 0.0 && (out->shell <= 0.0 || loss->shell < out->shell)) {
-        out->shell = loss->shell;
-    }
+    out->shell = thinner_shell(log->shell, loss->shell);
     bw_grade_update(&out->grade, seen);
-    double least = fmin(out->butt_diameter, out->tip_diameter);
-    for (size_t k = 0; k < out->n_stations; k++) {
-        least = fmin(least, out->stations[k].diameter);
-    }
     return least >= thinnest && (out->shell <= 0.0 || out->shell >= least_shell);
-}
-
-static bw_section section_of(const bw_log *log, double diameter)
-{
-    const bw_log_shape s = bw_log_shape_of(log, diameter);
-    bw_section out = bw_section_round(s.diameter);
-    out.flat_top = s.flat_top;
-    out.flat_bottom = s.flat_bottom;
-    out.bore = s.bore;
-    return out;
 }
 
 double bw_section_left(const bw_log *log, const bw_loss *loss)
 {
     bw_log now = *log;
-    now.shell = loss->shell > 0.0 && (log->shell <= 0.0 || loss->shell < log->shell)
-                    ? loss->shell
-                    : log->shell;
-    const bw_section was = section_of(log, loss->diameter);
-    const bw_section is = section_of(&now, loss->diameter - 2.0 * loss->outer);
+    now.shell = thinner_shell(log->shell, loss->shell);
+    const bw_section was = bwi_log_section(log, loss->diameter);
+    const bw_section is = bwi_log_section(&now, loss->diameter - 2.0 * loss->outer);
     return is.diameter > 0.0 ? bw_section_modulus(&is) / bw_section_modulus(&was) : 0.0;
 }

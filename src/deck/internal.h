@@ -112,6 +112,8 @@ void bwi_post_sections(const bwi_plan *p, const bwi_post_place *place, double lo
                        double high, bw_section out[2]);
 /* From butt to tip. */
 void bwi_log_sections(const bw_log *log, bw_section out[2]);
+/* Of a log where it has the diameter. */
+bw_section bwi_log_section(const bw_log *log, double diameter);
 /* At one place, as measured there. */
 bw_section bwi_post_section(const bwi_plan *p, const bwi_post_place *place,
                             double height);

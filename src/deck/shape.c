@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-static bw_section section_of(const bw_log *log, double diameter)
+bw_section bwi_log_section(const bw_log *log, double diameter)
 {
     const bw_log_shape s = bw_log_shape_of(log, diameter);
     bw_section out = bw_section_round(s.diameter);
@@ -36,7 +36,7 @@ static void sections_between(const bw_log *log, double length, const double from
     double d[2];
     bw_log_taper(log, length, from_butt[0], from_butt[1], d);
     for (int end = 0; end < 2; end++) {
-        out[end] = section_of(log, d[end]);
+        out[end] = bwi_log_section(log, d[end]);
     }
 }
 
@@ -60,8 +60,8 @@ void bwi_stringer_sections(const bwi_plan *p, int stringer, double from_first,
 
 bw_section bwi_stringer_section(const bwi_plan *p, int stringer, double from_first)
 {
-    return section_of(&p->deck->logs[p->deck->stringers[stringer].log],
-                      bwi_stringer_diameter(p, stringer, from_first));
+    return bwi_log_section(&p->deck->logs[p->deck->stringers[stringer].log],
+                           bwi_stringer_diameter(p, stringer, from_first));
 }
 
 void bwi_cap_sections(const bwi_plan *p, size_t bent, const double across[2],
@@ -74,14 +74,14 @@ void bwi_cap_sections(const bwi_plan *p, size_t bent, const double across[2],
     if (own > 0.0) {
         sections_between(log, own, from_butt, out);
     } else {
-        out[0] = out[1] = section_of(log, bwi_cap_diameter(p, bent, across[0]));
+        out[0] = out[1] = bwi_log_section(log, bwi_cap_diameter(p, bent, across[0]));
     }
 }
 
 bw_section bwi_post_section(const bwi_plan *p, const bwi_post_place *place, double height)
 {
-    return section_of(&p->deck->logs[place->post->log],
-                      bwi_post_diameter(p, place, height));
+    return bwi_log_section(&p->deck->logs[place->post->log],
+                           bwi_post_diameter(p, place, height));
 }
 
 double bwi_post_notch_height(const bwi_post_place *place, const bw_notch *notch)
@@ -105,7 +105,7 @@ void bwi_post_sections(const bwi_plan *p, const bwi_post_place *place, double lo
     double d[2];
     bw_log_taper(log, own, from_butt[0], from_butt[1], d);
     for (int end = 0; end < 2; end++) {
-        out[end] = section_of(log, fmax(d[end], least));
+        out[end] = bwi_log_section(log, fmax(d[end], least));
     }
 }
 
@@ -115,8 +115,8 @@ void bwi_log_sections(const bw_log *log, bw_section out[2])
     if (log->n_stations > 0) {
         bw_log_taper(log, log->length, 0.0, log->length, d);
     }
-    out[0] = section_of(log, d[0]);
-    out[1] = section_of(log, d[1]);
+    out[0] = bwi_log_section(log, d[0]);
+    out[1] = bwi_log_section(log, d[1]);
 }
 
 /* A hollow is full of wet rot, or of water: the member weighs as if it were solid. */
@@ -133,7 +133,7 @@ double bwi_full_density(const bw_section section[2], double density)
 
 double bwi_log_depth(const bw_log *log, double diameter)
 {
-    const bw_section s = section_of(log, diameter);
+    const bw_section s = bwi_log_section(log, diameter);
     return bw_section_depth(&s);
 }
 

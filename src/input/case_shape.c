@@ -109,16 +109,10 @@ bool bwi_case_stations(const bwi_case_reader *r, const bwi_at *log, bw_log *out)
 
 bool bwi_case_shrink(const bwi_case_reader *r, bw_log *log, double scale, double less)
 {
-    bw_station *stations = bwi_new(r->doc, log->n_stations, sizeof *stations);
-    log->butt_diameter = scale * log->butt_diameter - less;
-    log->tip_diameter = scale * log->tip_diameter - less;
-    double thinnest = fmin(log->butt_diameter, log->tip_diameter);
-    for (size_t k = 0; stations != NULL && k < log->n_stations; k++) {
-        stations[k] = log->stations[k];
-        stations[k].diameter = scale * stations[k].diameter - less;
-        thinnest = fmin(thinnest, stations[k].diameter);
+    double thinnest = thinnest_log;
+    if (!bw_log_shrink(r->doc->arena, log, scale, less, &thinnest)) {
+        r->doc->out_of_memory = true;
     }
-    log->stations = log->n_stations > 0 ? stations : NULL;
     return !(thinnest < thinnest_log);
 }
 

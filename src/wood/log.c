@@ -132,6 +132,25 @@ bw_log_shape bw_log_shape_at(const bw_log *log, double length, double from_butt)
     return bw_log_shape_of(log, bw_log_diameter(log, length, from_butt));
 }
 
+bool bw_log_shrink(bw_arena *arena, bw_log *log, double scale, double less,
+                   double *thinnest)
+{
+    bw_station *stations = BW_NEW(arena, bw_station, log->n_stations);
+    if (stations == NULL) {
+        return false;
+    }
+    log->butt_diameter = scale * log->butt_diameter - less;
+    log->tip_diameter = scale * log->tip_diameter - less;
+    *thinnest = fmin(log->butt_diameter, log->tip_diameter);
+    for (size_t k = 0; k < log->n_stations; k++) {
+        stations[k] = log->stations[k];
+        stations[k].diameter = scale * stations[k].diameter - less;
+        *thinnest = fmin(*thinnest, stations[k].diameter);
+    }
+    log->stations = log->n_stations > 0 ? stations : NULL;
+    return true;
+}
+
 /* ---- mass ---- */
 
 /* V = pi/12 (x2 - x1) (d1^2 + d1 d2 + d2^2), a frustum of a cone */
