@@ -4,11 +4,13 @@
 
 #include <string.h>
 
-/* Where the number of a member's log stands in the case; null beyond the last. */
+typedef enum { NOWHERE, STRINGER, CAP, POST, BRACE } list;
+
+/* Where the number of a member's log stands in the case; nowhere beyond the last. */
 typedef struct {
-    const char *role, *name, *case_path;
-    int log;
-    size_t bent, post; /* of a cap: bent; of a post: both; else: the number in its list */
+    list list;
+    size_t item, post; /* number in the list; of a cap or a post that of its bent */
+    bw_deck_member member;
 } place;
 
 static bool cap_at(const bw_case *deck, size_t *i, place *out)
@@ -16,8 +18,8 @@ static bool cap_at(const bw_case *deck, size_t *i, place *out)
     for (size_t k = 0; k < deck->n_bents; k++) {
         const bw_bent *b = &deck->bents[k];
         if (b->cap >= 0 && (*i)-- == 0) {
-            *out =
-                (place){b->is_sill ? "sill" : "cap", b->name, b->case_path, b->cap, k, 0};
+            const char *role = b->is_sill ? "sill" : "cap";
+            *out = (place){CAP, k, 0, {role, b->name, b->cap, b->case_path}};
             return true;
         }
     }
@@ -30,7 +32,7 @@ static bool post_at(const bw_case *deck, size_t *i, place *out)
         const bw_bent *b = &deck->bents[k];
         if (*i < b->n_posts) {
             const bw_post *post = &b->posts[*i];
-            *out = (place){"post", post->name, post->case_path, post->log, k, *i};
+            *out = (place){POST, k, *i, {"post", post->name, post->log, post->case_path}};
             return true;
         }
         *i -= b->n_posts;
@@ -41,10 +43,10 @@ static bool post_at(const bw_case *deck, size_t *i, place *out)
 /* i becomes what is left of it behind the list that did not hold it. */
 static place place_at(const bw_case *deck, size_t i)
 {
-    place out = {.log = -1};
+    place out = {.member = {.log = -1}};
     if (i < deck->n_stringers) {
         const bw_stringer *s = &deck->stringers[i];
-        return (place){"stringer", s->name, s->case_path, s->log, i, 0};
+        return (place){STRINGER, i, 0, {"stringer", s->name, s->log, s->case_path}};
     }
     i -= deck->n_stringers;
     if (cap_at(deck, &i, &out) || post_at(deck, &i, &out)) {
@@ -52,7 +54,7 @@ static place place_at(const bw_case *deck, size_t i)
     }
     if (i < deck->n_braces) {
         const bw_brace *b = &deck->braces[i];
-        out = (place){"brace", b->name, b->case_path, b->log, i, 0};
+        out = (place){BRACE, i, 0, {"brace", b->name, b->log, b->case_path}};
     }
     return out;
 }
@@ -68,8 +70,7 @@ size_t bw_deck_member_count(const bw_case *deck)
 
 bw_deck_member bw_deck_member_at(const bw_case *deck, size_t i)
 {
-    const place p = place_at(deck, i);
-    return (bw_deck_member){p.role, p.name, p.log, p.case_path};
+    return place_at(deck, i).member;
 }
 
 /* ---- other logs ---- */
@@ -117,16 +118,17 @@ static bw_status parts_copy(bw_arena *arena, const bw_case *deck, size_t n_more,
     return BW_OK;
 }
 
-static void log_set(const parts *in, const place *p, int log)
+static int *log_of(const parts *in, const place *p)
 {
-    if (p->role[0] == 's' && p->role[1] == 't') { /* stringer, not sill */
-        in->stringers[p->bent].log = log;
-    } else if (strcmp(p->role, "post") == 0) {
-        in->posts[p->bent][p->post].log = log;
-    } else if (strcmp(p->role, "brace") == 0) {
-        in->braces[p->bent].log = log;
-    } else {
-        in->bents[p->bent].cap = log;
+    switch (p->list) {
+    case STRINGER:
+        return &in->stringers[p->item].log;
+    case CAP:
+        return &in->bents[p->item].cap;
+    case POST:
+        return &in->posts[p->item][p->post].log;
+    default:
+        return &in->braces[p->item].log;
     }
 }
 
@@ -141,7 +143,7 @@ bw_status bw_deck_with_logs(bw_arena *arena, const bw_case *deck,
         if (logs[i] != NULL) {
             const place p = place_at(deck, i);
             copy.logs[n_logs] = *logs[i];
-            log_set(&copy, &p, (int)n_logs++);
+            *log_of(&copy, &p) = (int)n_logs++;
         }
     }
     *out = *deck;
