@@ -365,7 +365,15 @@ typedef struct {
 bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
                          bw_diags *d);
 
+/* The finding nearest to its limit, or over it by most; one that cannot say comes before
+ * all others; null: nothing was checked. */
+const bw_finding *bw_member_worst(const bw_member_result *member);
+
 extern const char *const bw_cautions[];
+
+/* From the first bent to the last [m], and the deck's highest point above the ground. */
+double bw_deck_length(const bw_case *deck);
+double bw_deck_highest(const bw_case *deck);
 
 /* ---- members by number, and decks with other logs in them ---- */
 

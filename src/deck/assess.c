@@ -203,6 +203,24 @@ static bw_status collect(const bwi_tracker *t, bw_assessment *out)
                                     : BW_OK;
 }
 
+const bw_finding *bw_member_worst(const bw_member_result *member)
+{
+    const bw_finding *worst = NULL;
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        const bw_finding *f = &member->findings[kind];
+        if (!member->has[kind]) {
+            continue;
+        }
+        if (!isfinite(f->ratio.utilisation)) {
+            return f;
+        }
+        if (worst == NULL || f->ratio.utilisation > worst->ratio.utilisation) {
+            worst = f;
+        }
+    }
+    return worst;
+}
+
 /* Over beats cannot say: what is over stays over, whatever else is not known. */
 static void judge(bw_assessment *out)
 {

@@ -69,8 +69,7 @@ static void add_what(flags *f)
 {
     const bwi_plan *p = f->plan;
     const bw_decking *b = &p->deck->decking;
-    const bw_bent *bents = p->deck->bents;
-    const double length = bents[p->deck->n_bents - 1].at - bents[0].at;
+    const double length = bw_deck_length(p->deck);
     const char *grade =
         b->kind != BW_BOARDS_SAWN ? ""
         : b->log.strength_class != NULL

@@ -42,19 +42,10 @@ static const rule rules[] = {
 };
 enum { RULES = sizeof rules / sizeof rules[0] };
 
-static double highest(const bw_case *deck)
-{
-    double height = 0.0;
-    for (size_t k = 0; k < deck->n_bents; k++) {
-        height = fmax(height, deck->bents[k].deck_height);
-    }
-    return height;
-}
-
 static bool speaks_at(const rule *r, const bw_case *deck, double height)
 {
     const double width = deck->boards.width;
-    const double length = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
+    const double length = bw_deck_length(deck);
     return height > r->higher && length > r->longer &&
            (r->narrower == 0.0 || width < r->narrower) &&
            (!r->half_height || width < height / 2.0);
@@ -109,7 +100,7 @@ bw_status bwi_flags(const bwi_plan *p, bw_assessment *out)
         bw_flag *f = &out->flags[k];
         *f = (bw_flag){.words = r->words,
                        .when = when(r, deck, p->arena),
-                       .speaks = speaks_at(r, deck, highest(deck)),
+                       .speaks = speaks_at(r, deck, bw_deck_highest(deck)),
                        .where = by_height ? bents_of(r, deck, p->arena) : "",
                        .mark = r->mark,
                        .source = r->source};

@@ -1,8 +1,26 @@
-/* The members that are logs, by number, and decks that are the same but for their logs.
- */
+/* Decks as a whole, their members that are logs, by number, and decks that are the same
+ * but for their logs. */
 #include "bolewright/deck.h"
 
+#include <math.h>
 #include <string.h>
+
+double bw_deck_length(const bw_case *deck)
+{
+    return deck->n_bents > 1 ? deck->bents[deck->n_bents - 1].at - deck->bents[0].at
+                             : 0.0;
+}
+
+double bw_deck_highest(const bw_case *deck)
+{
+    double height = 0.0;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        height = fmax(height, deck->bents[k].deck_height);
+    }
+    return height;
+}
+
+/* ---- members ---- */
 
 typedef enum { NOWHERE, STRINGER, CAP, POST, BRACE } list;
 

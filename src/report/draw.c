@@ -6,27 +6,9 @@
 
 /* ---- members ---- */
 
-const bw_finding *bwi_worst_finding(const bw_member_result *member)
-{
-    const bw_finding *worst = NULL;
-    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-        const bw_finding *f = &member->findings[kind];
-        if (!member->has[kind]) {
-            continue;
-        }
-        if (!isfinite(f->ratio.utilisation)) {
-            return f;
-        }
-        if (worst == NULL || f->ratio.utilisation > worst->ratio.utilisation) {
-            worst = f;
-        }
-    }
-    return worst;
-}
-
 const char *bwi_share_class(const bw_member_result *member)
 {
-    const bw_finding *f = bwi_worst_finding(member);
+    const bw_finding *f = bw_member_worst(member);
     if (f == NULL) {
         return "ux";
     }
@@ -44,7 +26,7 @@ const char *bwi_share_class(const bw_member_result *member)
 
 const char *bwi_share_text(bw_arena *arena, const bw_member_result *member)
 {
-    const bw_finding *f = bwi_worst_finding(member);
+    const bw_finding *f = bw_member_worst(member);
     if (f == NULL) {
         return "";
     }
@@ -58,7 +40,7 @@ const char *bwi_share_text(bw_arena *arena, const bw_member_result *member)
 /* What a pointer resting on it reads. */
 static void title_member(bw_text *out, const bw_member_result *m)
 {
-    const bw_finding *f = bwi_worst_finding(m);
+    const bw_finding *f = bw_member_worst(m);
     bwi_html(out, "<title>%s %s", m->role, m->name);
     if (f != NULL) {
         bwi_html(out, ": %s of its capacity, %s", bwi_share_text(out->arena, m),

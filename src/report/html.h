@@ -89,8 +89,6 @@ typedef struct {
 const char *bwi_share_class(const bw_member_result *member);
 /* "35 %", "?", or "" if nothing was checked. */
 const char *bwi_share_text(bw_arena *arena, const bw_member_result *member);
-/* The check that governs the member, or null. */
-const bw_finding *bwi_worst_finding(const bw_member_result *member);
 /* Draws the log (of the places from to to along x only) with a title for its pointer. */
 void bwi_draw_log(bwi_svg *svg, const bwi_drawer *w, const bw_drawn_log *log,
                   const bwi_box *range);

@@ -129,7 +129,7 @@ static void write_boards(bwi_json *json, const bw_assessment *assessment)
     if (assessment->board_reference == NULL) {
         return;
     }
-    const double length = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
+    const double length = bw_deck_length(deck);
     bwi_json_begin(json, "boards", '{');
     bwi_json_text(json, "kind", bw_boards_name(boards->kind));
     bwi_json_text(json, "species", boards->log.species->id);

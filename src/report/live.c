@@ -111,7 +111,7 @@ static void write_members(bwi_json *json, const bw_assessment *a)
     bwi_json_begin(json, "members", '[');
     for (size_t i = 0; i < a->n_members; i++) {
         const bw_member_result *m = &a->members[i];
-        const bw_finding *f = bwi_worst_finding(m);
+        const bw_finding *f = bw_member_worst(m);
         bwi_json_begin(json, NULL, '{');
         bwi_json_text(json, "name", m->name);
         bwi_json_text(json, "role", m->role);

@@ -105,12 +105,6 @@ static void add(line_list *list, const char *line)
     }
 }
 
-static double deck_length(const bw_case *deck)
-{
-    return deck->n_bents > 1 ? deck->bents[deck->n_bents - 1].at - deck->bents[0].at
-                             : 0.0;
-}
-
 static const char *boards_in_words(bw_arena *arena, const bw_case *deck,
                                    const bw_decking *boards)
 {
@@ -132,7 +126,7 @@ static void add_boards(line_list *list, const bw_case *deck)
 {
     bw_arena *arena = list->out->arena;
     const bw_decking laid = boards_as_laid(deck);
-    const double length = deck_length(deck);
+    const double length = bw_deck_length(deck);
     const double boards = bw_decking_count(&laid, length);
     const char *what = boards_in_words(arena, deck, &laid);
     const char *gap = bw_length_print_small(arena, laid.gap, deck->units);

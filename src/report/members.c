@@ -26,31 +26,13 @@ const char *bwi_kind_word(const bw_member_result *members, size_t count, int kin
     return words[kind] == NULL ? "?" : words[kind];
 }
 
-static int worst_kind(const bw_member_result *member)
-{
-    int worst = -1;
-    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-        if (!member->has[kind]) {
-            continue;
-        }
-        const double u = member->findings[kind].ratio.utilisation;
-        if (!isfinite(u)) {
-            return kind;
-        }
-        if (worst < 0 || u > member->findings[worst].ratio.utilisation) {
-            worst = kind;
-        }
-    }
-    return worst;
-}
-
 static const char *share(bw_arena *arena, const bw_member_result *member, int kind)
 {
     if (!member->has[kind]) {
         return "-";
     }
     const bw_finding *finding = &member->findings[kind];
-    const char *mark = kind == worst_kind(member) ? "*" : " ";
+    const char *mark = finding == bw_member_worst(member) ? "*" : " ";
     if (bwi_finding_verdict(finding) == BW_CANNOT_SAY) {
         return bw_arena_print(arena, "?%s", mark);
     }

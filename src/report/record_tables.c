@@ -23,7 +23,7 @@ static void share_cell(const bw_member_result *m, int kind, bw_text *out)
         bw_text_add(out, "<td class=\"n\">-</td>");
         return;
     }
-    const bool worst = f == bwi_worst_finding(m);
+    const bool worst = f == bw_member_worst(m);
     const bool known = bwi_finding_verdict(f) != BW_CANNOT_SAY;
     const char *percent = bwi_percent(out->arena, f->ratio.utilisation, 0);
     bwi_html(out, worst ? "<td class=\"n\"><b>%s</b></td>" : "<td class=\"n\">%s</td>",

@@ -12,21 +12,6 @@ const char bwi_rail_words[] =
     "FHWA 01232833). On remote trail bridges curbs may do where an analysis shows that "
     "rails are not needed (read, USFS rail tip 2007).";
 
-static double highest(const bw_case *deck)
-{
-    double height = 0.0;
-    for (size_t k = 0; k < deck->n_bents; k++) {
-        height = fmax(height, deck->bents[k].deck_height);
-    }
-    return height;
-}
-
-static double deck_length(const bw_case *deck)
-{
-    return deck->n_bents > 1 ? deck->bents[deck->n_bents - 1].at - deck->bents[0].at
-                             : 0.0;
-}
-
 static const char *length_text(double value, const bw_case *deck, bw_text *out)
 {
     return bwi_or_fail(out, bw_quantity_print(out->arena, BW_LENGTH, value, deck->units));
@@ -49,8 +34,8 @@ const char *bwi_falls_words(const bw_case *deck, bw_text *out)
                        "The deck is up to %s above the ground and %s long. These are "
                        "flags and no design rules; local rules come first. No guard "
                        "is checked here.",
-                       length_text(highest(deck), deck, out),
-                       length_text(deck_length(deck), deck, out)));
+                       length_text(bw_deck_highest(deck), deck, out),
+                       length_text(bw_deck_length(deck), deck, out)));
 }
 
 /* ---- how many people ---- */
@@ -99,7 +84,7 @@ const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **w
                  "swaying together counted, jumping in step not. In one bay they may "
                  "stand close together anywhere [computed: heaps on single spans]. %s",
                  bwi_or_fail(out, load), length_text(deck->boards.width, deck, out),
-                 length_text(deck_length(deck), deck, out), bwi_or_fail(out, each),
+                 length_text(bw_deck_length(deck), deck, out), bwi_or_fail(out, each),
                  limit_words(h, deck, out)));
     return bwi_or_fail(
         out, bw_arena_print(out->arena,

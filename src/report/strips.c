@@ -18,7 +18,7 @@ const bwi_strip *bwi_strips(bw_arena *arena, const bw_case *deck, size_t *count)
     if (strips == NULL || deck->n_bents < 2) {
         return NULL;
     }
-    const double whole = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
+    const double whole = bw_deck_length(deck);
     const double parts = ceil(whole / strip_length(whole) - 1e-9);
     const double start = deck->bents[0].at, share = whole / fmax(parts, 1.0);
     for (size_t first = 0; first + 1 < deck->n_bents;) {

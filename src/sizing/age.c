@@ -170,20 +170,6 @@ static bool is_within(const bw_member_result *m)
     return bw_verdict_of(m->worst) == BW_WITHIN;
 }
 
-static const bw_finding *worst_of(const bw_member_result *m)
-{
-    const bw_finding *worst = NULL;
-    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-        const bw_finding *f = &m->findings[kind];
-        if (m->has[kind] &&
-            (worst == NULL || (!isnan(worst->ratio.utilisation) &&
-                               !(f->ratio.utilisation <= worst->ratio.utilisation)))) {
-            worst = f;
-        }
-    }
-    return worst;
-}
-
 /* ---- the answer ---- */
 
 static bw_aged_member member_now(const run *r, size_t i, const bw_aged_deck *deck,
@@ -200,7 +186,7 @@ static bw_aged_member member_now(const run *r, size_t i, const bw_aged_deck *dec
         .section_left = gone ? 0.0 : bw_section_left(&r->deck->logs[m.log], &loss),
         .built = deck->built.members[i].worst,
         .today = assessed ? deck->today.members[i].worst : (double)NAN,
-        .worst = assessed ? worst_of(&deck->today.members[i]) : NULL,
+        .worst = assessed ? bw_member_worst(&deck->today.members[i]) : NULL,
         .gone = gone,
         .has_trend = trend_known(h),
         .outer_rate = outer_rate(h),

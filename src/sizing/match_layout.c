@@ -18,15 +18,6 @@ static const char *number(bwi_matcher *m, size_t place)
     return bw_arena_print(m->arena, "%zu", place);
 }
 
-static size_t count_places(const bw_case *deck)
-{
-    size_t n = deck->n_stringers + deck->n_braces;
-    for (size_t k = 0; k < deck->n_bents; k++) {
-        n += deck->bents[k].n_posts + (deck->bents[k].cap >= 0 ? 1U : 0U);
-    }
-    return n;
-}
-
 static void place_add(bwi_matcher *m, const char *name, const char *role, int bent,
                       int row, int log)
 {
@@ -115,7 +106,7 @@ static void alternate(bwi_matcher *m)
 bw_status bwi_match_layout(bwi_matcher *m)
 {
     const bw_case *given = m->question->deck;
-    const size_t n = count_places(given);
+    const size_t n = bw_deck_member_count(given);
     bw_bent *bents = BW_NEW(m->arena, bw_bent, given->n_bents);
     bw_brace *braces = BW_NEW(m->arena, bw_brace, given->n_braces);
     m->out->places = BW_NEW(m->arena, bw_match_place, n);
@@ -322,15 +313,8 @@ static void take_results(bwi_matcher *m, const bw_assessment *a)
     for (size_t k = 0; k < m->out->n_places; k++) {
         const bw_member_result *member = &a->members[k];
         m->works[k] = member->worst;
-        m->governing[k] = NULL;
-        double most = -HUGE_VAL;
-        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            const double u = member->findings[kind].ratio.utilisation;
-            if (member->has[kind] && !(u <= most) && !isnan(most)) {
-                most = u;
-                m->governing[k] = member->findings[kind].check;
-            }
-        }
+        const bw_finding *worst = bw_member_worst(member);
+        m->governing[k] = worst != NULL ? worst->check : NULL;
     }
     if (m->out->places[0].length <= 0.0) { /* the first trial is the deck as drawn */
         bwi_match_lengths(m, a);

@@ -96,7 +96,7 @@ static double heaped_part(double crowd)
 static void count_heads(const bw_case *deck, bw_head_count *out)
 {
     const double width = deck->boards.width;
-    const double length = deck->bents[deck->n_bents - 1].at - deck->bents[0].at;
+    const double length = bw_deck_length(deck);
     const double bay = out->crowd * width * shortest_bay(deck);
     out->person = deck->loads.person;
     out->on_deck = heads(out->crowd * width * length, out->person);
