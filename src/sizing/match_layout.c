@@ -203,16 +203,6 @@ bool bwi_match_can_lie(const bwi_matcher *m, size_t place, size_t log)
 
 /* ---- lengths ---- */
 
-static double brace_length(const bw_case *deck, const bw_brace *b)
-{
-    const double top = b->to.on_cap ? deck->bents[b->to.bent].deck_height : b->to.height;
-    const double along = deck->bents[b->to.bent].at - deck->bents[b->from.bent].at;
-    const double across =
-        b->to.on_cap ? b->to.beside
-                     : deck->rows[b->to.row].across - deck->rows[b->from.row].across;
-    return hypot(hypot(along, across), top - b->from.height);
-}
-
 /* Lengths of members as the assessment knows them, to whole inches or centimetres. */
 void bwi_match_lengths(bwi_matcher *m, const bw_assessment *a)
 {
@@ -222,11 +212,8 @@ void bwi_match_lengths(bwi_matcher *m, const bw_assessment *a)
                               : k < m->first_post  ? beyond_cap
                               : k < m->first_brace ? beyond_post
                                                    : beyond_brace;
-        const double length =
-            k < m->first_brace
-                ? a->members[k].length
-                : brace_length(&m->deck, &m->deck.braces[k - m->first_brace]);
-        m->out->places[k].length = ceil((length + beyond) / unit - 1e-6) * unit;
+        m->out->places[k].length =
+            ceil((a->members[k].length + beyond) / unit - 1e-6) * unit;
     }
 }
 

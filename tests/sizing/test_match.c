@@ -392,6 +392,26 @@ static void a_log_too_thick_for_the_height_is_left(void **state)
     bw_arena_free(arena);
 }
 
+/* Knees under a stringer too, which no two posts span. */
+static void every_place_wants_a_log_as_long_as_its_member(void **state)
+{
+    (void)state;
+    bw_arena *arena = bw_arena_new();
+    bw_case deck;
+    bw_log_list pile;
+    bw_diags d = bw_diags_new(arena, NULL);
+    const bw_match found =
+        match_case(arena, "quarry-balcony.json", "alder-loop-pile.csv", &deck, &pile);
+    bw_assessment a;
+    assert_int_equal(bw_deck_assess(arena, &deck, &a, &d), BW_OK);
+    for (size_t k = 0; k < found.n_places; k++) {
+        assert_string_equal(found.places[k].name, a.members[k].name);
+        assert_true(a.members[k].length > 0.5);
+        assert_true(found.places[k].length >= a.members[k].length);
+    }
+    bw_arena_free(arena);
+}
+
 static void running_out_of_memory_is_reported(void **state)
 {
     (void)state;
@@ -422,6 +442,7 @@ int main(void)
         cmocka_unit_test(a_written_case_works_as_the_answer_does),
         cmocka_unit_test(a_wanted_log_is_the_thinnest_that_passes),
         cmocka_unit_test(a_log_too_thick_for_the_height_is_left),
+        cmocka_unit_test(every_place_wants_a_log_as_long_as_its_member),
         cmocka_unit_test(running_out_of_memory_is_reported),
     };
     return cmocka_run_group_tests(tests, start, stop);
