@@ -177,17 +177,13 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
         a->t->lift[s->stringer] = fmax(a->t->lift[s->stringer], lift);
         return;
     }
-    if (b->cap >= 0) {
-        const double cap = bwi_top_flat(&p->deck->logs[b->cap],
-                                        bwi_cap_diameter(p, bent, across), depth);
-        in.bearing_length = bwi_seat_length(p, a->f->row, bent, s->side, cap);
-        in.bearing_area = own * in.bearing_length;
-    } else {
+    const double width = bwi_support_width(p, a->f->row, bent);
+    in.bearing_length = bwi_seat_length(p, a->f->row, bent, s->side, width);
+    in.bearing_area = own * in.bearing_length;
+    if (b->cap < 0) {
         const bwi_post_place post =
             bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, a->f->row)]);
-        const double top = bwi_post_diameter(p, &post, post.top);
-        in.bearing_length = bwi_seat_length(p, a->f->row, bent, s->side, top);
-        in.bearing_area = in.bearing_length / top * bwi_strip_on_post(p, &post, own);
+        in.bearing_area = in.bearing_length / width * bwi_strip_on_post(p, &post, own);
     }
     const double length = p->stringer_length[s->stringer];
     in.bearing_beyond =
