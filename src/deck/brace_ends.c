@@ -129,6 +129,9 @@ static void check_fasteners(bwi_tracker *t, const brace_end *e, double force,
               event);
 }
 
+/* [N] Less than a fist's weight: what rounding leaves in a brace that hangs idle. */
+static const double rounding = 1.0;
+
 void bwi_check_brace_ends(bwi_tracker *t, int brace, const bw_line *line, double length,
                           const bwi_event *event)
 {
@@ -145,7 +148,8 @@ void bwi_check_brace_ends(bwi_tracker *t, int brace, const bw_line *line, double
                              .station = to == 1 ? length : 0.0};
         if (push >= 0.0 && !bwi_is_hung(p, e.joint)) {
             check_notch(t, &e, push, event);
-        } else if (push >= 0.0 || b->pulls || e.joint >= 0) {
+        } else if (push >= 0.0 || b->pulls || e.joint >= 0 || -push > rounding) {
+            /* a pull that nothing can take is no number: the verdict cannot be good */
             check_fasteners(t, &e, push, event);
         }
     }

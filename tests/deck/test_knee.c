@@ -445,6 +445,26 @@ static void knees_steady_a_row_and_slacken(void **state)
     assert_true(sway[0] < sway[1] && sway[1] < sway[2]);
 }
 
+/* A rider beyond the next post lifts a stringer that runs on, and with it the knee under
+ * it: let into its notch alone it would fall out, and the frame counts on it. */
+static void a_pull_that_nothing_holds_is_never_within_limits(void **state)
+{
+    bwt_deck d = level(2);
+    d.run[0] = d.run[1] = 2;
+    d.foot = "hole";
+    d.hole_depth = 1.1;
+    d.knee[0] = (bwt_knee){.bent = 1, .height = 0.4, .ahead = 0.71};
+    d.n_knees = 1;
+    framed f;
+    f.deck = bwt_deck_read(&d, *state);
+    bw_assessment a;
+    assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+    const bw_finding *joint =
+        bwt_finding(&a, "brace", f.deck->braces[0].name, BW_CHECK_JOINT);
+    assert_non_null(joint);
+    assert_int_equal(joint->verdict, BW_CANNOT_SAY);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -454,6 +474,7 @@ int main(void)
         WITH_ARENA(a_wheel_is_carried_whole),
         WITH_ARENA(findings_hold_at_random_places),
         WITH_ARENA(knees_steady_a_row_and_slacken),
+        WITH_ARENA(a_pull_that_nothing_holds_is_never_within_limits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
