@@ -286,6 +286,14 @@ bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena,
 bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_arena *arena,
                           bool *out, bw_diags *d);
 
+/* Raises press[k] [N] to the largest compression anywhere along member k in the state. */
+void bw_state_press(const bw_state *s, double *press);
+/* Whether the frame stands while every member k is pressed by the factor times press[k]
+ * all along. Then it also stands under the factor times any loads that press no part of
+ * it more: what is pressed less is stiffer. */
+bw_status bw_frame_stands_pressed(bw_frame *f, const double *press, double factor,
+                                  bw_arena *arena, bool *out, bw_diags *d);
+
 /* The second-order state of the combination, initial lean and bow included. Not to be
  * added to other states. BW_E_MECHANISM: no equilibrium, the frame buckles under less. */
 bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_parts,

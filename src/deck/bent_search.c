@@ -12,10 +12,11 @@ typedef struct {
     const bwi_row_frame *rows;
     const bwi_transfer *transfer;
     bwi_bent_frame f;
-    bool curved;            /* the bent shape matters */
-    bool may_lift;          /* a stringer runs on in some row */
-    const bw_state *dead;   /* of what stays */
-    double own_weight;      /* [N] of the cap and the posts */
+    bool curved;          /* the bent shape matters */
+    bool may_lift;        /* a stringer runs on in some row */
+    const bw_state *dead; /* of what stays */
+    double own_weight;    /* [N] of the cap and the posts */
+    bwi_presses presses;
     bool strength, service; /* which checks the combination is for */
     bwi_event event;
 } arrangement;
@@ -438,8 +439,8 @@ static bw_status check_buckling(arrangement *a, const row_forces *rows, bw_diags
         return BW_E_MEMORY;
     }
     bw_buckling found;
-    a->curved =
-        bwi_check_buckling(a->t, a->f.frame, s, softest_post(a), &a->event, &found, d);
+    const bwi_buckling_of of = {softest_post(a), &a->event, &a->presses};
+    a->curved = bwi_check_buckling(a->t, a->f.frame, s, &of, &found, d);
     bwi_keep_buckled_bent(a->t->plan, &a->f, &found, &a->event,
                           &a->t->buckled_bents[a->f.bent]);
     return a->t->failed;
@@ -481,7 +482,8 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
         if (a->rows[r].frame == NULL) {
             continue;
         }
-        const bwi_wheels wheels = bwi_riders(p, &a->rows[r], rider, a->f.direction);
+        bwi_wheels wheels;
+        bwi_riders(p, &a->rows[r], rider, a->f.direction, (bwi_blow){1.0, 0.0}, &wheels);
         live[r] = bwi_row_wheel_reaction(&a->rows[r], &wheels, a->f.bent);
         total[r] += factor * live[r];
         weight += live[r];
@@ -515,30 +517,37 @@ static bw_status check_wheel(arrangement *base, const bwi_rider_place *rider,
     return BW_OK;
 }
 
-/* From the worst of the grid to the worst there is, along the deck: where stringers run
- * on over the bent, they press hardest with the wheel a little beside it. */
-static bw_status refine_wheel(arrangement *a, const row_forces *dead,
-                              const bwi_worst *worst)
+typedef struct {
+    arrangement *a;
+    const row_forces *dead;
+} refining;
+
+static bw_status try_place(void *search, const bwi_rider_place *to)
 {
-    const bwi_plan *p = a->t->plan;
-    if (!worst->has || worst->event.combination != a->event.combination ||
-        !worst->event.rider.present || worst->event.rider.row >= 0 ||
-        worst->event.direction != a->event.direction) {
+    const refining *r = search;
+    bw_arena *arena = r->a->t->plan->arena;
+    const bw_arena_mark mark = bw_arena_now(arena);
+    BW_TRY(check_wheel(r->a, to, r->dead, NULL));
+    bw_arena_back(arena, mark);
+    return BW_OK;
+}
+
+/* Along the deck: where stringers run on over the bent, they press hardest with the wheel
+ * a little beside it. */
+static bw_status refine_wheel(arrangement *a, const row_forces *dead, size_t member,
+                              bw_check_kind kind)
+{
+    const bwi_worst *worst = &a->t->worst[member][kind];
+    if (!bwi_can_refine(worst, &a->event) || worst->event.rider.row >= 0) {
         return BW_OK;
     }
-    const size_t bay = worst->event.rider.bay;
-    const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-    const double least = (a->curved ? 1e-3 : 1e-7) * length; /* as for the rows */
-    for (double step = length / POSITIONS / 2.0; step > least; step /= 2.0) {
-        const bwi_rider_place from = worst->event.rider;
-        for (int side = -1; side <= 1; side += 2) {
-            const bw_arena_mark mark = bw_arena_now(p->arena);
-            const bwi_rider_place rider = bwi_rider_moved(p, from, side * step);
-            BW_TRY(check_wheel(a, &rider, dead, NULL));
-            bw_arena_back(p->arena, mark);
-        }
-    }
-    return BW_OK;
+    refining r = {a, dead};
+    return bwi_refine(a->t, &(bwi_refinement){.member = member,
+                                              .kind = kind,
+                                              .first_step = 0.5 / POSITIONS,
+                                              .curved = a->curved,
+                                              .try_place = try_place,
+                                              .search = &r});
 }
 
 /* Every check of the bent's own members. */
@@ -549,7 +558,7 @@ static bw_status refine(arrangement *a, const row_forces *dead)
     for (size_t k = 0; k <= n_posts; k++) {
         const size_t member = k < n_posts ? t->post_first[bent] + k : t->first_cap + bent;
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            BW_TRY(refine_wheel(a, dead, &t->worst[member][kind]));
+            BW_TRY(refine_wheel(a, dead, member, (bw_check_kind)kind));
         }
     }
     return BW_OK;
@@ -728,9 +737,15 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         const row_forces forces = plain_forces(base, c, k, set, total, live);
         if (bwi_moving(c) != 0.0) {
             BW_TRY(check_wheel_buckling(&a, &forces, d));
-            BW_TRY(search_wheel(&a, &forces));
         } else {
             BW_TRY(check_buckling(&a, &forces, d));
+        }
+        if (base->presses.collecting) {
+            continue;
+        }
+        if (bwi_moving(c) != 0.0) {
+            BW_TRY(search_wheel(&a, &forces));
+        } else {
             BW_TRY(check_forces(&a, &forces));
             BW_TRY(check_freed(&a, &forces));
         }
@@ -805,6 +820,16 @@ static double own_weight(const bwi_plan *p, const bwi_bent_frame *f)
     return sum;
 }
 
+static bw_status search_combinations(const arrangement *a, bw_diags *d)
+{
+    bw_combination list[BW_COMBINATIONS_MAX];
+    const size_t n = bwi_combinations(a->t->plan->deck, list);
+    for (size_t k = 0; k < n; k++) {
+        BW_TRY(search_combination(a, &list[k], d));
+    }
+    return BW_OK;
+}
+
 static bw_status search_way(arrangement *a, int direction, bw_diags *d)
 {
     const bwi_plan *p = a->t->plan;
@@ -822,11 +847,10 @@ static bw_status search_way(arrangement *a, int direction, bw_diags *d)
     if (a->dead == NULL) {
         return BW_E_MEMORY;
     }
-    bw_combination list[BW_COMBINATIONS_MAX];
-    const size_t n = bwi_combinations(p->deck, list);
-    for (size_t k = 0; k < n; k++) {
-        BW_TRY(search_combination(a, &list[k], d));
-    }
+    BW_TRY(bwi_presses_start(a->f.frame, p->arena, &a->presses));
+    BW_TRY(search_combinations(a, d));
+    BW_TRY(bwi_presses_end(a->f.frame, p->arena, &a->presses, d));
+    BW_TRY(search_combinations(a, d));
     return a->t->failed;
 }
 

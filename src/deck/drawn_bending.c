@@ -68,13 +68,13 @@ static double beside(double x, double length, double side)
 }
 
 /* Riders of their weight, without factors, the first of them just inside the bay. */
-static bwi_wheels riders_at(const bender *b, size_t bay, int j, int direction)
+static void riders_at(const bender *b, size_t bay, int j, int direction, bwi_wheels *out)
 {
     const bw_bent *bents = b->p->deck->bents;
     const double t = fmin(fmax((double)j / (N - 1), 1e-6), 1.0 - 1e-6);
     const bwi_rider_place place = {true,     bay, t * (bents[bay + 1].at - bents[bay].at),
                                    b->f.row, 0.0, false};
-    return bwi_riders(b->p, &b->f, &place, direction);
+    bwi_riders(b->p, &b->f, &place, direction, (bwi_blow){1.0, 0.0}, out);
 }
 
 /* ---- the envelope ---- */
@@ -126,8 +126,7 @@ static void place_riders(bender *b, const bwi_wheels *riders)
     bw_arena *arena = b->p->arena;
     bwi_wheels landing = *riders;
     for (size_t k = 0; k < landing.n; k++) {
-        landing.wheel[k].fy *= b->rider;
-        bw_influence_set(b->f.influence, &landing.wheel[k]);
+        landing.wheel[k] = bw_wheel_scaled(&riders->wheel[k], b->rider);
     }
     for (size_t bay = 0; bay < b->p->n_bays; bay++) {
         bool reached = false;
@@ -149,7 +148,8 @@ static void move_riders(bender *b, size_t bay)
 {
     const int ways = b->p->deck->loads.wheelbase > 0.0 ? 2 : 1;
     for (int j = 0; j < ways * N; j++) {
-        const bwi_wheels riders = riders_at(b, bay, j % N, j < N ? 1 : -1);
+        bwi_wheels riders;
+        riders_at(b, bay, j % N, j < N ? 1 : -1, &riders);
         if (riders.n > 0) {
             place_riders(b, &riders);
         }

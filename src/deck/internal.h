@@ -377,8 +377,13 @@ typedef struct {
     bw_wheel wheel[BWI_WHEELS_MAX + 2 * BWI_SEATS_MAX]; /* gaps come last */
     size_t last_bay;                                    /* of the wheels */
 } bwi_wheels;
-bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
-                      const bwi_rider_place *rider, int direction);
+/* Factors on what moves: down, and of its weight along the deck. */
+typedef struct {
+    double down, along;
+} bwi_blow;
+/* The wheels that stand on the row; *out need not be cleared. */
+void bwi_riders(const bwi_plan *p, const bwi_row_frame *f, const bwi_rider_place *rider,
+                int direction, bwi_blow blow, bwi_wheels *out);
 
 /* Vertical force that the row puts on the bent (down positive) in a state, or under a
  * wheel: through the seat, and through knees on the post. */
@@ -461,6 +466,14 @@ typedef struct {
     bwi_event event;
 } bwi_worst;
 
+/* One check of one member, and the most that it has come to since most was cleared; the
+ * others are not looked at meanwhile. */
+typedef struct {
+    size_t member;
+    bw_check_kind kind;
+    double most;
+} bwi_probe;
+
 /* What stands on a board, for the words. */
 typedef enum {
     BWI_ON_BOARD_NOTHING, /* but what stays, and snow */
@@ -490,6 +503,7 @@ typedef struct {
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
+    bwi_probe *probe; /* null: no place is compared with another */
     bw_status failed; /* of a second-order solution, out of memory */
 } bwi_tracker;
 
@@ -500,6 +514,19 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
 void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s);
 /* Where a load cannot be put into numbers: whatever is not over anyway cannot be said. */
 void bwi_track_unknown(bwi_tracker *t, const char *combination);
+
+/* Looks for a worse place of the riders around the worst so far. */
+typedef struct {
+    size_t member;
+    bw_check_kind kind;
+    double first_step; /* of the bay: half of what the grid left open */
+    bool curved;       /* every place costs a second-order solution */
+    bw_status (*try_place)(void *search, const bwi_rider_place *to);
+    void *search;
+} bwi_refinement;
+bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r);
+/* The worst so far is a number, with riders, of the event's combination and direction. */
+bool bwi_can_refine(const bwi_worst *worst, const bwi_event *event);
 
 /* Checks of a post from its actions in one plane (and the moment from the other plane).
  */
@@ -529,11 +556,27 @@ void bwi_check_sideways(bwi_tracker *t, int row, size_t bent, double push,
 
 /* ---- stability ---- */
 
+/* Largest compressions of a frame's members over all states of a search: if it stands
+ * under all of them at once, no state needs to be looked at by itself. */
+typedef struct {
+    double *press;   /* per member [N] */
+    bool collecting; /* the states are gone through for these alone */
+    bool stands;
+} bwi_presses;
+bw_status bwi_presses_start(const bw_frame *f, bw_arena *arena, bwi_presses *out);
+bw_status bwi_presses_end(bw_frame *f, bw_arena *arena, bwi_presses *presses,
+                          bw_diags *d);
+
 /* Checks the frame under the loads of a state against buckling and files it under the
  * member. True if the frame is so near to buckling that it must be solved in its bent
  * shape; found then says how near, and which way it goes. */
-bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t member,
-                        const bwi_event *event, bw_buckling *found, bw_diags *d);
+typedef struct {
+    size_t member;
+    const bwi_event *event;
+    const bwi_presses *presses;
+} bwi_buckling_of;
+bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s,
+                        const bwi_buckling_of *of, bw_buckling *found, bw_diags *d);
 
 /* Room for the shapes, empty. */
 bw_status bwi_buckled_make(const bwi_plan *p, bw_buckled **rows, bw_buckled **bents);

@@ -82,6 +82,7 @@ typedef struct {
     const bwi_row_frame *f;
     const bwi_rider_place *rider;
     const bwi_mover *mover;
+    bwi_blow blow;
 } standing;
 
 static void add_wheel(const standing *s, double offset, double part, bwi_wheels *out)
@@ -101,32 +102,32 @@ static void add_wheel(const standing *s, double offset, double part, bwi_wheels 
     const double length = bwi_bay_length(f, bay);
     double a = fmin(along * length / plan_length, length);
     const int piece = bwi_bay_piece(f, bay, &a, false) - f->bay_member[bay];
-    out->wheel[out->n++] =
-        (bw_wheel){.at = (size_t)(f->path_place[bay] + piece),
-                   .a = a,
-                   .fy = -part * s->mover->mass * bw_gravity *
-                         share_of(s->p, f->row, bay, rider, s->mover->track)};
+    const double weight = part * s->mover->mass * bw_gravity *
+                          share_of(s->p, f->row, bay, rider, s->mover->track);
+    bw_wheel *wheel = &out->wheel[out->n++];
+    *wheel = (bw_wheel){.at = (size_t)(f->path_place[bay] + piece),
+                        .a = a,
+                        .fx = weight * s->blow.along,
+                        .fy = -weight * s->blow.down};
+    bw_influence_set(f->influence, wheel);
     out->last_bay = bay > out->last_bay ? bay : out->last_bay;
 }
 
-bwi_wheels bwi_riders(const bwi_plan *p, const bwi_row_frame *f,
-                      const bwi_rider_place *rider, int direction)
+void bwi_riders(const bwi_plan *p, const bwi_row_frame *f, const bwi_rider_place *rider,
+                int direction, bwi_blow blow, bwi_wheels *out)
 {
     const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
-    const standing s = {p, f, rider, &mover};
-    bwi_wheels out = {.last_bay = rider->bay};
+    const standing s = {p, f, rider, &mover, blow};
+    out->n = 0;
+    out->last_bay = rider->bay;
     for (int k = 0; k < mover.count; k++) {
         const double offset = k * mover.spacing;
         if (mover.wheelbase > 0.0) {
-            add_wheel(&s, offset, mover.rear_share, &out);
+            add_wheel(&s, offset, mover.rear_share, out);
             add_wheel(&s, offset + direction * mover.wheelbase, 1.0 - mover.rear_share,
-                      &out);
+                      out);
         } else {
-            add_wheel(&s, offset, 1.0, &out);
+            add_wheel(&s, offset, 1.0, out);
         }
     }
-    for (size_t k = 0; k < out.n; k++) {
-        bw_influence_set(f->influence, &out.wheel[k]);
-    }
-    return out;
 }

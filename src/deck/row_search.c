@@ -15,9 +15,9 @@ typedef struct {
     size_t combination;     /* number, for the transfer of post moments */
     bool strength, service; /* which checks the combination is for */
     bool machine;           /* it is the machine that moves, no rider */
-    double rider;           /* factors on its weight: combination and dynamic */
-    double rider_push;      /* factor on it along the deck */
+    bwi_blow blow;          /* of the combination and dynamic */
     bool curved;            /* the bent shape matters */
+    bwi_presses presses;
     bwi_event event;
     const bw_state *base, *dead;
     const bwi_wheels *wheels; /* null: the base is all */
@@ -468,16 +468,6 @@ static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *be
     return member;
 }
 
-/* From static weights to the blow, and the push that goes with it. */
-static void make_blow(const arrangement *a, bwi_wheels *wheels)
-{
-    for (size_t k = 0; k < wheels->n; k++) {
-        wheels->wheel[k].fx = -wheels->wheel[k].fy * a->rider_push;
-        wheels->wheel[k].fy *= a->rider;
-        bw_influence_set(a->f->influence, &wheels->wheel[k]);
-    }
-}
-
 /* The base state with the riders on it, as one state. */
 static const bw_state *with_riders(const arrangement *a, const bwi_wheels *wheels)
 {
@@ -508,6 +498,8 @@ static const bw_state *bend_under(const arrangement *a, const bwi_wheels *wheels
     return first != NULL ? bwi_bend(a->t, first, member, event) : NULL;
 }
 
+static const bwi_blow standing = {1.0, 0.0};
+
 /* Deflection of the bays that the riders stand on, standing still. */
 static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheels)
 {
@@ -530,14 +522,15 @@ static void check_wheel(const arrangement *base, size_t bay, double along, scope
     const bwi_plan *p = base->t->plan;
     arrangement a = *base;
     a.event.rider = (bwi_rider_place){true, bay, along, base->f->row, 0.0, base->machine};
-    bwi_wheels wheels = bwi_riders(p, a.f, &a.event.rider, a.f->direction);
+    bwi_wheels wheels;
     if (base->service && of.deflection) {
+        bwi_riders(p, a.f, &a.event.rider, a.f->direction, standing, &wheels);
         check_wheel_deflection(&a, &wheels);
     }
     if (!of.strength) {
         return;
     }
-    make_blow(&a, &wheels);
+    bwi_riders(p, a.f, &a.event.rider, a.f->direction, a.blow, &wheels);
     const bw_arena_mark mark = bw_arena_now(p->arena);
     a.wheels = base->curved ? NULL : &wheels;
     a.base = base->curved ? bend_under(base, &wheels, &a.event) : base->base;
@@ -575,32 +568,34 @@ static scope scope_of_member(const bwi_tracker *t, size_t member, int kind)
     return of;
 }
 
-/* From the worst of the grid to the worst there is: steps to either side, halved until
- * they do not matter. The checks are smooth between grid points, with one hump at most.
- */
-static void refine_wheel(const arrangement *base, size_t member, int kind)
+typedef struct {
+    const arrangement *base;
+    scope of;
+} refining;
+
+static bw_status try_place(void *search, const bwi_rider_place *to)
 {
-    const bwi_plan *p = base->t->plan;
+    const refining *r = search;
+    const bw_bent *bents = r->base->t->plan->deck->bents;
+    const double end = bents[to->bay + 1].at - bents[to->bay].at;
+    const double t = fmin(fmax(to->along / end, 1e-6), 1.0 - 1e-6);
+    check_wheel(r->base, to->bay, t * end, r->of);
+    return BW_OK;
+}
+
+static bw_status refine_wheel(const arrangement *base, size_t member, bw_check_kind kind)
+{
     const bwi_worst *worst = &base->t->worst[member][kind];
-    if (!worst->has || worst->event.combination != base->event.combination ||
-        !worst->event.rider.present || worst->event.rider.row != base->f->row ||
-        worst->event.direction != base->event.direction) {
-        return;
+    if (!bwi_can_refine(worst, &base->event) || worst->event.rider.row != base->f->row) {
+        return BW_OK;
     }
-    const size_t bay = worst->event.rider.bay;
-    const scope of = scope_of_member(base->t, member, kind);
-    const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-    /* a bent shape costs a solution of its own for every place: close enough is enough */
-    const double least = (base->curved && of.strength ? 1e-3 : 1e-7) * length;
-    for (double step = length / POSITIONS / 2.0; step > least; step /= 2.0) {
-        const bwi_rider_place from = worst->event.rider;
-        for (int side = -1; side <= 1; side += 2) {
-            const bwi_rider_place to = bwi_rider_moved(p, from, side * step);
-            const double end = p->deck->bents[to.bay + 1].at - p->deck->bents[to.bay].at;
-            const double t = fmin(fmax(to.along / end, 1e-6), 1.0 - 1e-6);
-            check_wheel(base, to.bay, t * end, of);
-        }
-    }
+    refining r = {base, scope_of_member(base->t, member, kind)};
+    return bwi_refine(base->t, &(bwi_refinement){.member = member,
+                                                 .kind = kind,
+                                                 .first_step = 0.5 / POSITIONS,
+                                                 .curved = base->curved && r.of.strength,
+                                                 .try_place = try_place,
+                                                 .search = &r});
 }
 
 /* How many bays to either side a wheel is looked at. What it does fades with the
@@ -618,7 +613,7 @@ static size_t wheel_reach(const bwi_plan *p, int row)
     return longest;
 }
 
-static void search_wheel(const arrangement *base)
+static bw_status search_wheel(const arrangement *base)
 {
     const bwi_plan *p = base->t->plan;
     const size_t reach = wheel_reach(p, base->f->row);
@@ -640,9 +635,10 @@ static void search_wheel(const arrangement *base)
     }
     for (size_t member = 0; member < base->t->n_members; member++) {
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            refine_wheel(base, member, kind);
+            BW_TRY(refine_wheel(base, member, (bw_check_kind)kind));
         }
     }
+    return BW_OK;
 }
 
 /* ---- states of the load cases ---- */
@@ -694,13 +690,14 @@ static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
         const double along = (after ? 1e-6 : 1.0 - 1e-6) * length;
         event.rider = (bwi_rider_place){true, bay, along, a->f->row, 0.0, a->machine};
-        bwi_wheels wheels = bwi_riders(p, a->f, &event.rider, a->f->direction);
-        make_blow(a, &wheels);
+        bwi_wheels wheels;
+        bwi_riders(p, a->f, &event.rider, a->f->direction, a->blow, &wheels);
         loaded = with_riders(a, &wheels);
     }
     bw_buckling found = {.factor = HUGE_VAL};
-    a->curved = loaded != NULL &&
-                bwi_check_buckling(a->t, a->f->frame, loaded, member, &event, &found, d);
+    const bwi_buckling_of of = {member, &event, &a->presses};
+    a->curved =
+        loaded != NULL && bwi_check_buckling(a->t, a->f->frame, loaded, &of, &found, d);
     bwi_keep_buckled_row(p, a->f, &found, &event, &a->t->buckled_rows[a->f->row]);
     if (a->curved && bwi_moving(c) == 0.0) {
         a->base = bwi_bend(a->t, a->base, member, &a->event);
@@ -731,17 +728,19 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.service = c->service && base->f->direction > 0; /* pushes do not sag it */
         const bwi_mover mover = bwi_mover_of(p->deck, c->machine != 0.0);
         a.machine = c->machine != 0.0;
-        a.rider = bwi_moving(c) * mover.factor;
-        a.rider_push = base->f->direction *
-                       (bwi_moving(c) * mover.push + a.rider * p->deck->loads.lean);
+        a.blow.down = bwi_moving(c) * mover.factor;
+        a.blow.along = base->f->direction *
+                       (bwi_moving(c) * mover.push + a.blow.down * p->deck->loads.lean);
         a.base = state_of(p, a.f->frame, c, pattern, base->f->direction);
         const bw_state *live = state_of(p, a.f->frame, &live_part, pattern, 0);
         if (a.base == NULL || live == NULL) {
             return BW_E_MEMORY;
         }
         check_stability(&a, c, d);
-        if (bwi_moving(c) != 0.0) {
-            search_wheel(&a);
+        if (a.presses.collecting) {
+            /* nothing else yet */
+        } else if (bwi_moving(c) != 0.0) {
+            BW_TRY(search_wheel(&a));
         } else if (a.base != NULL) {
             check_state(&a, live, base->dead);
         }
@@ -808,6 +807,17 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
     return BW_OK;
 }
 
+static bw_status search_combinations(arrangement *base, bool **patterns, bw_diags *d)
+{
+    bw_combination list[BW_COMBINATIONS_MAX];
+    const size_t n = bwi_combinations(base->t->plan->deck, list);
+    for (size_t k = 0; k < n; k++) {
+        base->combination = k;
+        BW_TRY(search_combination(base, &list[k], patterns, d));
+    }
+    return BW_OK;
+}
+
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
                          bool **patterns, bw_diags *d)
 {
@@ -821,11 +831,9 @@ bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfe
     if (f->direction > 0) {
         BW_TRY(fill_transfer(&base, patterns, dead));
     }
-    bw_combination list[BW_COMBINATIONS_MAX];
-    const size_t n = bwi_combinations(p->deck, list);
-    for (size_t k = 0; k < n; k++) {
-        base.combination = k;
-        BW_TRY(search_combination(&base, &list[k], patterns, d));
-    }
+    BW_TRY(bwi_presses_start(f->frame, p->arena, &base.presses));
+    BW_TRY(search_combinations(&base, patterns, d));
+    BW_TRY(bwi_presses_end(f->frame, p->arena, &base.presses, d));
+    BW_TRY(search_combinations(&base, patterns, d));
     return t->failed;
 }

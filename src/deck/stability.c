@@ -6,16 +6,38 @@
 /* Below ten times the loads the bent shape matters. */
 static const double factor_that_matters = 10.0;
 
-bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t member,
-                        const bwi_event *event, bw_buckling *found, bw_diags *d)
+bw_status bwi_presses_start(const bw_frame *f, bw_arena *arena, bwi_presses *out)
+{
+    const size_t n = (size_t)bw_frame_describe(f).members;
+    *out = (bwi_presses){.press = BW_NEW(arena, double, n), .collecting = true};
+    for (size_t k = 0; out->press != NULL && k < n; k++) {
+        out->press[k] = -(double)INFINITY;
+    }
+    return out->press != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+bw_status bwi_presses_end(bw_frame *f, bw_arena *arena, bwi_presses *presses, bw_diags *d)
+{
+    presses->collecting = false;
+    return bw_frame_stands_pressed(f, presses->press, factor_that_matters, arena,
+                                   &presses->stands, d);
+}
+
+bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s,
+                        const bwi_buckling_of *of, bw_buckling *found, bw_diags *d)
 {
     bw_arena *arena = t->plan->arena;
-    bool stands = false;
+    bool stands = of->presses->stands;
     *found = (bw_buckling){.factor = HUGE_VAL};
+    if (of->presses->collecting) {
+        bw_state_press(s, of->presses->press);
+        return false;
+    }
     bw_check_input in = {.stiffness_ratio = t->stiffness_ratio,
                          .buckling_factor = factor_that_matters,
                          .buckling_factor_beyond = true};
-    if (bw_frame_stands(f, s, factor_that_matters, arena, &stands, d) != BW_OK) {
+    if (!stands &&
+        bw_frame_stands(f, s, factor_that_matters, arena, &stands, d) != BW_OK) {
         t->failed = BW_E_MEMORY;
         return false;
     }
@@ -27,7 +49,7 @@ bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s, size_t m
         in.buckling_factor = found->factor;
         in.buckling_factor_beyond = false;
     }
-    bwi_track(t, member, BW_CHECK_BUCKLING, &in, -1.0, event);
+    bwi_track(t, of->member, BW_CHECK_BUCKLING, &in, -1.0, of->event);
     return !stands;
 }
 

@@ -56,13 +56,18 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
                const bw_check_input *in, double station, const bwi_event *event)
 {
     const bw_check *check = t->plan->deck->basis->checks[kind];
-    if (check == NULL || !is_for(event, kind)) {
+    bwi_probe *probe = t->probe;
+    if (check == NULL || !is_for(event, kind) ||
+        (probe != NULL && (probe->member != member || probe->kind != kind))) {
         return false;
     }
     bw_check_input full = *in;
     full.load_duration = event->load_duration;
     full.lasting_share = event->lasting_share;
     const bw_ratio ratio = check->ratio(&full, NULL);
+    if (probe != NULL && !(ratio.utilisation <= probe->most)) {
+        probe->most = ratio.utilisation;
+    }
     bwi_worst *worst = &t->worst[member][kind];
     if (!is_worse(ratio.utilisation, worst)) {
         return false;

@@ -314,6 +314,27 @@ bw_status bw_frame_stands(bw_frame *f, const bw_state *s, double factor, bw_aren
     return status;
 }
 
+void bw_state_press(const bw_state *s, double *press)
+{
+    for (size_t k = 0; k < s->frame->n_members; k++) {
+        const double most = -bw_state_extremes(s, (int)k).axial_min.value;
+        press[k] = isnan(press[k]) || most <= press[k] ? press[k] : most;
+    }
+}
+
+bw_status bw_frame_stands_pressed(bw_frame *f, const double *press, double factor,
+                                  bw_arena *arena, bool *out, bw_diags *d)
+{
+    *out = false;
+    BW_TRY(bw_frame_factor(f, d));
+    bwi_columns c;
+    const bw_arena_mark mark = bw_arena_now(arena);
+    const bw_status made = bwi_columns_pressed(f, press, arena, &c);
+    const bw_status status = made == BW_OK ? bwi_columns_stand(&c, factor, out) : made;
+    bw_arena_back(arena, mark);
+    return status;
+}
+
 bw_status bw_frame_buckling(bw_frame *f, const bw_state *s, bw_arena *arena,
                             bw_buckling *out, bw_diags *d)
 {

@@ -104,8 +104,7 @@ static void fill_jumps(const bw_line *line, const double end[6], double jumps[2]
     jumps[1][1] = end[5] - bwi_poly_value(b->M, 4, h);
 }
 
-bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena *arena,
-                           bwi_columns *out)
+static bw_status start(bw_frame *f, int n_cuts, bw_arena *arena, bwi_columns *out)
 {
     *out = (bwi_columns){.arena = arena, .frame = f};
     out->lines = BW_NEW(arena, bw_line, f->n_members);
@@ -118,14 +117,39 @@ bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena 
     }
     for (size_t k = 0; k < f->n_members; k++) {
         out->cuts[k] = n_cuts;
+    }
+    bwi_collocation_fill(&out->gauss);
+    return make_fine(out);
+}
+
+bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena *arena,
+                           bwi_columns *out)
+{
+    BW_TRY(start(f, n_cuts, arena, out));
+    for (size_t k = 0; k < f->n_members; k++) {
         out->lines[k] = bw_state_line(s, (int)k, arena);
         if (out->lines[k].n == 0) {
             return BW_E_MEMORY;
         }
         fill_jumps(&out->lines[k], s->end[k], out->jumps[k]);
     }
-    bwi_collocation_fill(&out->gauss);
-    return make_fine(out);
+    return BW_OK;
+}
+
+bw_status bwi_columns_pressed(bw_frame *f, const double *press, bw_arena *arena,
+                              bwi_columns *out)
+{
+    BW_TRY(start(f, 1, arena, out));
+    for (size_t k = 0; k < f->n_members; k++) {
+        bwi_segment *all = BW_NEW(arena, bwi_segment, 1);
+        if (all == NULL) {
+            return BW_E_MEMORY;
+        }
+        all->to = f->members[k].length;
+        all->N[0] = -press[k];
+        out->lines[k] = (bw_line){f, (int)k, all, 1};
+    }
+    return BW_OK;
 }
 
 /* ---- does it stand? ---- */

@@ -28,6 +28,9 @@ typedef struct {
     bwi_system system;
 } bwi_columns;
 
+/* Every member pressed alike all along, uncut. */
+bw_status bwi_columns_pressed(bw_frame *f, const double *press, bw_arena *arena,
+                              bwi_columns *out);
 /* Cuts every member into n_cuts parts. */
 bw_status bwi_columns_make(bw_frame *f, const bw_state *s, int n_cuts, bw_arena *arena,
                            bwi_columns *out);

@@ -321,7 +321,8 @@ static void a_wheel_agrees_with_a_small_frame_of_its_own(void **state)
     for (double x = 0.119; x < 2.0 * span; x += 0.371) {
         const size_t bay = x < span ? 0 : 1;
         const bwi_rider_place rider = {true, bay, x - span * (double)bay, 0, 0.0, false};
-        const bwi_wheels w = bwi_riders(&f.plan, &f.row, &rider, 1);
+        bwi_wheels w;
+        bwi_riders(&f.plan, &f.row, &rider, 1, (bwi_blow){1.0, 0.0}, &w);
         assert_int_equal(w.n, 1);
         small_frame own;
         solve_small(H, x, -w.wheel[0].fy, E, &own);
@@ -364,7 +365,8 @@ static void a_wheel_is_carried_whole(void **state)
         const size_t bay = (size_t)bwt_below(&random, 2);
         const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span),
                                        0,    0.0, false};
-        const bwi_wheels w = bwi_riders(&f.plan, &f.row, &rider, 1);
+        bwi_wheels w;
+        bwi_riders(&f.plan, &f.row, &rider, 1, (bwi_blow){1.0, 0.0}, &w);
         double sum = 0.0;
         for (size_t b = 0; b < 3; b++) {
             sum += bwi_row_wheel_reaction(&f.row, &w, b);
@@ -396,9 +398,8 @@ static void findings_hold_at_random_places(void **state)
         const size_t bay = (size_t)bwt_below(&random, 2);
         const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span),
                                        0,    0.0, false};
-        bwi_wheels w = bwi_riders(&f.plan, &f.row, &rider, 1);
-        w.wheel[0].fy *= d.factor;
-        bw_influence_set(f.row.influence, &w.wheel[0]);
+        bwi_wheels w;
+        bwi_riders(&f.plan, &f.row, &rider, 1, (bwi_blow){d.factor, 0.0}, &w);
         for (size_t b = 0; b < 2; b++) {
             const bwi_bay read = bwi_bay_read(&f.row, b, dead, w.wheel, 1, *state);
             for (int j = 0; j <= 40; j++) {
