@@ -17,6 +17,8 @@ typedef struct {
     const bw_state *dead; /* of what stays */
     double own_weight;    /* [N] of the cap and the posts */
     bwi_presses presses;
+    const bwi_seat *seats; /* of the cap */
+    size_t n_seats;
     bool strength, service; /* which checks the combination is for */
     bwi_event event;
 } arrangement;
@@ -88,32 +90,50 @@ static bool carries_row(const arrangement *a, size_t node)
     return false;
 }
 
-/* The cap where seats are cut off it: on top under the rows, below on the posts. */
-static void check_cap_seats(const arrangement *a, const bw_state *s)
+/* The cap where seats are cut off it: on top under the rows, below on the posts. Side
+ * number k: the first one, or the last one, of a part of it. */
+static bwi_seat cap_seat(const arrangement *a, size_t k)
 {
     const bwi_plan *p = a->t->plan;
-    const bw_bent *b = &p->deck->bents[a->f.bent];
-    for (size_t k = 0; b->cap >= 0 && k < 2 * (a->f.n_nodes - 1); k++) {
-        const size_t node = (k + 1) / 2, last = k % 2, part = k / 2;
-        const double across = a->f.node_across[node];
-        const int member = a->f.cap_member[part];
-        const double at = last == 1 ? bw_frame_length(a->f.frame, member) : 0.0;
-        const bw_action act = bw_state_action(s, member, at, last == 1);
-        const double post = post_width(p, a->f.bent, across);
-        const bwi_seat_place place = {.whole = bw_frame_section(a->f.frame, member, at),
-                                      .top = carries_row(a, node),
-                                      .bottom = post > 0.0,
-                                      .moment = act.moment,
-                                      .at_end = node == 0 || node + 1 == a->f.n_nodes,
-                                      .reach = post / 2.0};
-        bw_check_input in = {.reference = &p->references[b->cap],
-                             .shear = fabs(act.shear),
-                             .moment = fabs(act.moment)};
-        if (bwi_seat_input(p, b->cap, &place, &in)) {
-            const size_t number = a->t->first_cap + a->f.bent;
-            bwi_track(a->t, number, BW_CHECK_SHEAR, &in, across, &a->event);
-            bwi_track(a->t, number, BW_CHECK_BENDING, &in, across, &a->event);
+    const size_t node = (k + 1) / 2;
+    const int member = a->f.cap_member[k / 2];
+    const double at = k % 2 == 1 ? bw_frame_length(a->f.frame, member) : 0.0;
+    const double post = post_width(p, a->f.bent, a->f.node_across[node]);
+    const bwi_seat_place place = {.whole = bw_frame_section(a->f.frame, member, at),
+                                  .top = carries_row(a, node),
+                                  .bottom = post > 0.0,
+                                  .at_end = node == 0 || node + 1 == a->f.n_nodes,
+                                  .reach = post / 2.0};
+    return bwi_seat_cut(p, p->deck->bents[a->f.bent].cap, &place);
+}
+
+static bw_status make_seats(arrangement *a)
+{
+    const bwi_plan *p = a->t->plan;
+    a->n_seats = p->deck->bents[a->f.bent].cap >= 0 ? 2 * (a->f.n_nodes - 1) : 0;
+    bwi_seat *seats = BW_NEW(p->arena, bwi_seat, a->n_seats + 1);
+    for (size_t k = 0; seats != NULL && k < a->n_seats; k++) {
+        seats[k] = cap_seat(a, k);
+    }
+    a->seats = seats;
+    return seats != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+static void check_cap_seats(const arrangement *a, const bw_state *s)
+{
+    const size_t number = a->t->first_cap + a->f.bent;
+    for (size_t k = 0; k < a->n_seats; k++) {
+        if (!a->seats[k].is_cut) {
+            continue;
         }
+        const int member = a->f.cap_member[k / 2];
+        const bool last = k % 2 == 1;
+        const double at = last ? bw_frame_length(a->f.frame, member) : 0.0;
+        const double across = a->f.node_across[(k + 1) / 2];
+        const bw_action act = bw_state_action(s, member, at, last);
+        const bw_check_input in = bwi_seat_input(&a->seats[k], act.moment, act.shear);
+        bwi_track(a->t, number, BW_CHECK_SHEAR, &in, across, &a->event);
+        bwi_track(a->t, number, BW_CHECK_BENDING, &in, across, &a->event);
     }
 }
 
@@ -847,6 +867,7 @@ static bw_status search_way(arrangement *a, int direction, bw_diags *d)
     if (a->dead == NULL) {
         return BW_E_MEMORY;
     }
+    BW_TRY(make_seats(a));
     BW_TRY(bwi_presses_start(a->f.frame, p->arena, &a->presses));
     BW_TRY(search_combinations(a, d));
     BW_TRY(bwi_presses_end(a->f.frame, p->arena, &a->presses, d));

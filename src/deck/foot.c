@@ -79,13 +79,10 @@ static void read_moments(const bw_state *s, double out[BWI_FOOT_PIECES + 1])
     out[BWI_FOOT_PIECES] = end[2];
 }
 
-bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
-                        bwi_foot *out, bw_diags *d)
+static bw_status work_out(const bwi_plan *p, const bwi_post_place *place, bwi_foot *out,
+                          bw_diags *d)
 {
-    *out = (bwi_foot){0};
-    if (post->foot != BW_FOOT_HOLE) {
-        return BW_OK;
-    }
+    const bw_post *post = place->post;
     const bw_soil_values soil = bw_soil_find(post->soil);
     if (!(lateral_modulus(&soil, 1.0) > 0.0)) {
         bw_diags_error(d, "deck.soil", post->case_path, "say which soil it stands in",
@@ -93,13 +90,12 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
                        bw_soil_name(post->soil));
         return BW_E_INPUT;
     }
-    const bwi_post_place place = bwi_plan_post(p, bent, post);
-    out->depth = place.foot_depth;
+    out->depth = place->foot_depth;
     bw_frame *f = bw_frame_new(p->arena);
     if (f == NULL) {
         return BW_E_MEMORY;
     }
-    BW_TRY(build(p, &place, f));
+    BW_TRY(build(p, place, f));
     BW_TRY(bw_frame_factor(f, d));
     BW_TRY(bw_frame_solve(f, d));
     const bw_state *push = bw_frame_state(f, &(bw_part){0, 1.0}, 1, p->arena);
@@ -109,6 +105,11 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
     }
     read_moments(push, out->push_moment);
     read_moments(turn, out->turn_moment);
+    for (int k = 0; k <= BWI_FOOT_PIECES; k++) {
+        const double depth = out->depth * k / BWI_FOOT_PIECES;
+        const bw_section s = bwi_post_section(p, place, -depth);
+        out->modulus[k] = bw_section_modulus_any(&s);
+    }
     const bw_motion a = bw_state_displacement(push, BWI_FOOT_PIECES);
     const bw_motion b = bw_state_displacement(turn, BWI_FOOT_PIECES);
     const double mixed = (a.r + b.x) / 2.0; /* equal by reciprocity */
@@ -116,6 +117,51 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
     out->k_xx = b.r / det;
     out->k_xr = -mixed / det;
     out->k_rr = a.x / det;
+    return BW_OK;
+}
+
+static bool is_buried_alike(const bwi_kept_foot *kept, const bwi_post_place *place)
+{
+    const bw_post *a = &kept->post, *b = place->post;
+    return a->log == b->log && a->tip_down == b->tip_down && a->soil == b->soil &&
+           a->hole_depth == b->hole_depth && kept->top == place->top &&
+           kept->depth == place->foot_depth;
+}
+
+bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
+                        bwi_foot *out, bw_diags *d)
+{
+    *out = (bwi_foot){0};
+    if (post->foot != BW_FOOT_HOLE) {
+        return BW_OK;
+    }
+    const bwi_post_place place = bwi_plan_post(p, bent, post);
+    bwi_feet *feet = p->feet;
+    for (size_t k = 0; k < feet->n; k++) {
+        if (is_buried_alike(&feet->kept[k], &place)) {
+            *out = feet->kept[k].foot;
+            return BW_OK;
+        }
+    }
+    BW_TRY(work_out(p, &place, out, d));
+    if (feet->n < feet->room) {
+        feet->kept[feet->n++] = (bwi_kept_foot){*post, place.top, place.foot_depth, *out};
+    }
+    return BW_OK;
+}
+
+bw_status bwi_feet_start(bwi_plan *p)
+{
+    size_t n_posts = 0;
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        n_posts += p->deck->bents[bent].n_posts;
+    }
+    bwi_kept_foot *kept = BW_NEW(p->arena, bwi_kept_foot, n_posts);
+    p->feet = BW_NEW(p->arena, bwi_feet, 1);
+    if (kept == NULL || p->feet == NULL) {
+        return BW_E_MEMORY;
+    }
+    *p->feet = (bwi_feet){.room = n_posts, .kept = kept};
     return BW_OK;
 }
 

@@ -24,6 +24,30 @@ enum {
     BWI_CASE_FIRST_BAY  /* people on each bay */
 };
 
+/* ---- the buried part of a post ---- */
+
+enum { BWI_FOOT_PIECES = 24 };
+
+typedef struct {
+    double k_xx, k_xr, k_rr; /* springs of the ground line, as in bw_support */
+    double depth;            /* [m] 0: not in a hole */
+    /* bending moment at the depths k / BWI_FOOT_PIECES under a unit push along +x and
+     * under a unit anticlockwise moment at the ground line */
+    double push_moment[BWI_FOOT_PIECES + 1], turn_moment[BWI_FOOT_PIECES + 1];
+    double modulus[BWI_FOOT_PIECES + 1]; /* [m3] of the section there, about any axis */
+} bwi_foot;
+
+/* Posts that are buried alike share one foot, in every frame. */
+typedef struct {
+    bw_post post; /* what it is of: its log, its soil, its hole */
+    double top, depth;
+    bwi_foot foot;
+} bwi_kept_foot;
+typedef struct {
+    size_t n, room;
+    bwi_kept_foot *kept; /* as many as there are posts at most */
+} bwi_feet;
+
 /* ---- plan: where everything lies ---- */
 
 /* Part of a stringer in one bay. */
@@ -61,6 +85,7 @@ typedef struct {
     int *end_joint;   /* of stringers: 2 (row * n_bents + bent), and 1 more for the one
                          after the bent: number of its joint, -1 */
     int *brace_joint; /* of braces: 2 brace, and 1 more for its second end */
+    bwi_feet *feet;
 } bwi_plan;
 
 bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
@@ -161,18 +186,7 @@ double bwi_flat_width(double diameter, double depth);
 /* Area that a strip of the width shares with a circle of the diameter, both centred. */
 double bwi_strip_on_circle(double width, double diameter);
 
-/* ---- the buried part of a post ---- */
-
-enum { BWI_FOOT_PIECES = 24 };
-
-typedef struct {
-    double k_xx, k_xr, k_rr; /* springs of the ground line, as in bw_support */
-    double depth;            /* [m] 0: not in a hole */
-    /* bending moment at the depths k / BWI_FOOT_PIECES under a unit push along +x and
-     * under a unit anticlockwise moment at the ground line */
-    double push_moment[BWI_FOOT_PIECES + 1], turn_moment[BWI_FOOT_PIECES + 1];
-} bwi_foot;
-
+bw_status bwi_feet_start(bwi_plan *p);
 bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
                         bwi_foot *out, bw_diags *d);
 /* Bending moment at the depth number k for the actions V, M of the post at the ground:
@@ -264,16 +278,20 @@ double bwi_support_width(const bwi_plan *p, int row, size_t bent);
 typedef struct {
     bw_section whole;
     bool top, bottom; /* where */
-    double moment;    /* [N*m] sagging positive */
     bool at_end;      /* the log ends there: the notch rule of shear */
     double reach;     /* [m] line of the reaction to the inner end of the seat */
     double holes;     /* [m] bored upright through it, side by side */
 } bwi_seat_place;
-/* Turns the input of a whole section into that of what the seats leave; false if nothing
- * is cut. A seat in tension away from the ends that takes more than a sixth of the depth
- * has no rule. */
-bool bwi_seat_input(const bwi_plan *p, int log, const bwi_seat_place *at,
-                    bw_check_input *in);
+/* What the seats leave of it, worked out once for all loads. */
+typedef struct {
+    bool is_cut, at_end;
+    bool no_rule[2];     /* hogging, sagging: a seat in tension away from the ends that
+                            takes more than a sixth of the depth */
+    bw_check_input left; /* without actions */
+} bwi_seat;
+bwi_seat bwi_seat_cut(const bwi_plan *p, int log, const bwi_seat_place *at);
+/* The input of a cut seat under a moment (sagging positive) [N*m] and a shear [N]. */
+bw_check_input bwi_seat_input(const bwi_seat *seat, double moment, double shear);
 
 /* Where a rider stands. */
 typedef struct {

@@ -368,6 +368,7 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
         return BW_E_MEMORY;
     }
     BW_TRY(bwi_name_shapes(out));
+    BW_TRY(bwi_feet_start(out));
     const size_t errors_before = d->errors;
     for (size_t k = 0; k < deck->n_rows * out->n_bays; k++) {
         out->parts[k].stringer = -1;

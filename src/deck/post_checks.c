@@ -99,13 +99,12 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
     int worst = 0;
     double largest = -1.0;
     for (int k = 0; k <= BWI_FOOT_PIECES; k++) {
-        const double depth = c->foot->depth * k / BWI_FOOT_PIECES;
-        const bw_section s = bwi_post_section(t->plan, &c->place, -depth);
+        const double S = c->foot->modulus[k];
         const double M = bwi_foot_moment(c->foot, ground.shear, ground.moment, k);
-        const double stress = hypot(M, c->other_moment) / bw_section_modulus_any(&s);
+        const double squared = (M * M + c->other_moment * c->other_moment) / (S * S);
         keep_larger(largest_moment, M);
-        if (!(stress <= largest)) {
-            largest = stress;
+        if (!(squared <= largest)) {
+            largest = squared; /* of the stress */
             worst = k;
         }
     }
@@ -145,19 +144,20 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
     const bwi_plan *p = t->plan;
     const bw_post *post = c->place.post;
     const double down = -ground.axial, live = down - event->dead * c->dead_down;
+    const double buried = buried_weight(p, c);
     const bool brief = event->rider.present || event->pattern != NULL;
-    const bw_check_input in = {
-        .soil = post->soil,
-        .hole_depth = c->place.foot_depth,
-        .embedded_width = embedded_width(p, c),
-        .push = fabs(ground.shear),
-        .push_moment = fabs(ground.moment),
-        .half_inch_movement_ok = brief && p->deck->ground.half_inch_movement_ok,
-        .foot_force = (down < 0.0 ? 0.0 : down) + buried_weight(p, c),
-        .foot_area = foot_area(p, c),
-        .pull = live < 0.0 ? -live : 0.0,
-        .foot_dead = c->dead_down,
-        .buried_weight = buried_weight(p, c)};
+    const bw_check_input in = {.soil = post->soil,
+                               .hole_depth = c->place.foot_depth,
+                               .embedded_width = embedded_width(p, c),
+                               .push = fabs(ground.shear),
+                               .push_moment = fabs(ground.moment),
+                               .half_inch_movement_ok =
+                                   brief && p->deck->ground.half_inch_movement_ok,
+                               .foot_force = (down < 0.0 ? 0.0 : down) + buried,
+                               .foot_area = foot_area(p, c),
+                               .pull = live < 0.0 ? -live : 0.0,
+                               .foot_dead = c->dead_down,
+                               .buried_weight = buried};
     if (post->foot == BW_FOOT_HOLE) {
         bwi_track(t, c->member, BW_CHECK_SOIL_LATERAL, &in, 0.0, event);
     }

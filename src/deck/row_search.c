@@ -18,6 +18,7 @@ typedef struct {
     bwi_blow blow;          /* of the combination and dynamic */
     bool curved;            /* the bent shape matters */
     bwi_presses presses;
+    bwi_seat (*seats)[2]; /* per bay, at its first and its last bent */
     bwi_event event;
     const bw_state *base, *dead;
     const bwi_wheels *wheels; /* null: the base is all */
@@ -263,43 +264,60 @@ static void check_seats(const arrangement *a, size_t bent)
     }
 }
 
+/* What the seat of a stringer at the first or the last bent of a bay leaves of it. */
+static bwi_seat seat_of(const bwi_plan *p, const bwi_row_frame *f, size_t bay, int last)
+{
+    const bw_stringer *s = &p->deck->stringers[bwi_plan_part(p, f->row, bay)->stringer];
+    const size_t bent = bay + (size_t)last;
+    const bwi_side side = last == 1 ? BWI_BEFORE : BWI_AFTER;
+    const int joint = bwi_end_joint(p, f->row, bent, side);
+    if (bwi_is_hung(p, joint)) {
+        return (bwi_seat){.is_cut = false};
+    }
+    double along = last == 1 ? bwi_bay_length(f, bay) : 0.0;
+    const int piece = bwi_bay_piece(f, bay, &along, last == 1);
+    const double width = bwi_support_width(p, f->row, bent); /* of what lies under it */
+    const bwi_seat_place place = {.whole = bw_frame_section(f->frame, piece, along),
+                                  .bottom = true,
+                                  .at_end = (int)bent == s->from || (int)bent == s->to,
+                                  .reach =
+                                      bwi_seat_length(p, f->row, bent, side, width) / 2.0,
+                                  .holes = bwi_joint_holes(p, joint)};
+    return bwi_seat_cut(p, s->log, &place);
+}
+
+static bw_status make_seats(arrangement *a)
+{
+    const bwi_plan *p = a->t->plan;
+    bwi_seat(*seats)[2] = bw_arena_alloc_array(p->arena, p->n_bays, sizeof *seats);
+    for (size_t bay = 0; seats != NULL && bay < p->n_bays; bay++) {
+        for (int last = 0; last < 2 && a->f->bay_member[bay] >= 0; last++) {
+            seats[bay][last] = seat_of(p, a->f, bay, last);
+        }
+    }
+    a->seats = seats;
+    return seats != NULL ? BW_OK : BW_E_MEMORY;
+}
+
 /* What the seats at both ends of a bay leave of the stringer: for shear, with the notch
  * rule where it ends, and for bending where it runs on. */
 static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay *read)
 {
     const bwi_plan *p = a->t->plan;
     const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
-    const bw_stringer *s = &p->deck->stringers[part->stringer];
+    const size_t member = (size_t)part->stringer;
     for (int last = 0; last < 2; last++) {
-        const size_t bent = bay + (size_t)last;
-        const bwi_side side = last == 1 ? BWI_BEFORE : BWI_AFTER;
-        if (bwi_is_hung(p, bwi_end_joint(p, a->f->row, bent, side))) {
+        const bwi_seat *s = &a->seats[bay][last];
+        if (!s->is_cut) {
             continue;
         }
         const double at = last == 1 ? read->from[read->n] : 0.0;
-        double along = at;
-        const int piece = bwi_bay_piece(a->f, bay, &along, last == 1);
         const bw_action act = bwi_bay_action(read, at, last == 1);
-        const bw_section whole = bw_frame_section(a->f->frame, piece, along);
-        const double width =
-            bwi_support_width(p, a->f->row, bent); /* of what lies under it */
-        const bwi_seat_place place = {
-            .whole = whole,
-            .bottom = true,
-            .moment = act.moment,
-            .at_end = (int)bent == s->from || (int)bent == s->to,
-            .reach = bwi_seat_length(p, a->f->row, bent, side, width) / 2.0,
-            .holes = bwi_joint_holes(p, bwi_end_joint(p, a->f->row, bent, side))};
-        bw_check_input in = {.reference = &p->references[s->log],
-                             .shear = fabs(act.shear),
-                             .moment = fabs(act.moment)};
-        if (bwi_seat_input(p, s->log, &place, &in)) {
-            const double station = part->from_first + at;
-            const size_t member = (size_t)part->stringer;
-            bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
-            if (!place.at_end) {
-                bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
-            }
+        const bw_check_input in = bwi_seat_input(s, act.moment, act.shear);
+        const double station = part->from_first + at;
+        bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
+        if (!s->at_end) {
+            bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
         }
     }
 }
@@ -831,6 +849,7 @@ bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfe
     if (f->direction > 0) {
         BW_TRY(fill_transfer(&base, patterns, dead));
     }
+    BW_TRY(make_seats(&base));
     BW_TRY(bwi_presses_start(f->frame, p->arena, &base.presses));
     BW_TRY(search_combinations(&base, patterns, d));
     BW_TRY(bwi_presses_end(f->frame, p->arena, &base.presses, d));

@@ -43,41 +43,64 @@ double bwi_support_width(const bwi_plan *p, int row, size_t bent)
     return bwi_post_diameter(p, &post, post.top);
 }
 
-bool bwi_seat_input(const bwi_plan *p, int log, const bwi_seat_place *at,
-                    bw_check_input *in)
+/* Holes alone, in a full circle. */
+static bw_check_section bored(const bw_section *s)
+{
+    return (bw_check_section){.area = bw_section_area(s),
+                              .modulus = bw_section_modulus(s),
+                              .second_moment = bw_section_second_moment(s),
+                              .shear_factor = bw_section_shear_factor(s),
+                              .depth = bw_section_depth(s),
+                              .width = bw_section_width(s)};
+}
+
+static bw_check_section left_of(const bwi_plan *p, int log, const bw_section *left,
+                                double holes)
+{
+    bw_check_section out = bwi_check_section(p, log, left);
+    const bool only_bored = out.area == 0.0;
+    out = only_bored ? bored(left) : out;
+    out.words = only_bored    ? "what the holes leave"
+                : holes > 0.0 ? "what seat and holes leave"
+                              : "what the seat leaves";
+    out.modulus -= holes * out.depth * out.depth / 6.0;
+    return out;
+}
+
+bwi_seat bwi_seat_cut(const bwi_plan *p, int log, const bwi_seat_place *at)
 {
     const double depth = p->deck->limits.seat_depth;
     const double whole = bw_section_depth(&at->whole);
     const bool top = at->top && at->whole.flat_top == 0.0; /* else hewn flat already */
     const bool bottom = at->bottom && at->whole.flat_bottom == 0.0;
-    bw_section left = at->whole;
-    if (!top && !bottom && !(at->holes > 0.0)) {
-        return false;
+    const bool deep = !at->at_end && depth > whole / 6.0;
+    bwi_seat out = {
+        .is_cut = top || bottom || at->holes > 0.0,
+        .at_end = at->at_end,
+        .no_rule = {top && deep, bottom && deep},
+        .left = {.reference = &p->references[log], .diameter = at->whole.diameter}};
+    if (!out.is_cut) {
+        return out;
     }
+    bw_section left = at->whole;
     left.flat_top = top ? depth : left.flat_top;
     left.flat_bottom = bottom ? depth : left.flat_bottom;
-    in->diameter = at->whole.diameter;
-    in->section = bwi_check_section(p, log, &left);
-    in->section.words =
-        at->holes > 0.0 ? "what seat and holes leave" : "what the seat leaves";
-    if (in->section.area == 0.0) { /* holes alone, in a full circle */
-        in->section = (bw_check_section){.area = bw_section_area(&left),
-                                         .modulus = bw_section_modulus(&left),
-                                         .second_moment = bw_section_second_moment(&left),
-                                         .shear_factor = bw_section_shear_factor(&left),
-                                         .depth = whole,
-                                         .width = bw_section_width(&left),
-                                         .words = "what the holes leave"};
-    }
-    in->section.modulus -= at->holes * in->section.depth * in->section.depth / 6.0;
-    const bool in_tension = (bottom && at->moment > 0.0) || (top && at->moment < 0.0);
-    if (in_tension && !at->at_end && depth > whole / 6.0) {
-        in->section.modulus = (double)NAN;
-    }
+    out.left.section = left_of(p, log, &left, at->holes);
     if (at->at_end && bottom) {
-        in->notch_left = whole - depth;
-        in->notch_whole = whole;
-        in->notch_reach = at->reach;
+        out.left.notch_left = whole - depth;
+        out.left.notch_whole = whole;
+        out.left.notch_reach = at->reach;
     }
-    return true;
+    return out;
+}
+
+bw_check_input bwi_seat_input(const bwi_seat *seat, double moment, double shear)
+{
+    bw_check_input in = seat->left;
+    in.moment = fabs(moment);
+    in.shear = fabs(shear);
+    if ((moment < 0.0 && seat->no_rule[0]) || (moment > 0.0 && seat->no_rule[1])) {
+        in.section.modulus = (double)NAN;
+    }
+    return in;
 }

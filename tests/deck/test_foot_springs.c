@@ -101,11 +101,12 @@ static bwi_foot foot_of_program(const post *p, bw_soil soil, bw_arena *arena)
                           .n_bents = 1};
     const bw_reference reference = {.value = {[BW_MODULUS] = p->modulus}};
     double cap_top = 1.37;
-    const bwi_plan plan = {
+    bwi_plan plan = {
         .deck = &deck, .arena = arena, .references = &reference, .cap_top = &cap_top};
     bw_diags d = bw_diags_new(arena, NULL);
     bwi_foot foot;
 
+    assert_int_equal(bwi_feet_start(&plan), BW_OK);
     assert_int_equal(bwi_foot_make(&plan, 0, &buried, &foot, &d), BW_OK);
     return foot;
 }

@@ -214,28 +214,29 @@ static void seats_are_taken_off_the_section(void **state)
     const double cut = R * R * acos((R - h) / R) - (R - h) * sqrt(2.0 * R * h - h * h);
     bwi_seat_place place = {
         .whole = bw_section_round(D), .bottom = true, .at_end = true, .reach = 0.031};
-    bw_check_input in = {.reference = &a.references[0], .shear = 1.0};
-    assert_true(bwi_seat_input(&plan, 0, &place, &in));
+    bwi_seat seat = bwi_seat_cut(&plan, 0, &place);
+    const bw_check_input in = bwi_seat_input(&seat, 0.0, -1.0);
+    assert_true(seat.is_cut && in.shear == 1.0 && in.reference == &plan.references[0]);
     assert_true(relative(in.section.area, pi * R * R - cut) < 1e-9);
     assert_true(relative(in.notch_left, D - h) < 1e-12 && in.notch_whole == D &&
                 in.notch_reach == 0.031);
     place.at_end = false;
-    place.moment = -41.0; /* hogging: the seat is pressed */
-    bw_check_input over = {.reference = &a.references[0], .moment = 41.0};
-    assert_true(bwi_seat_input(&plan, 0, &place, &over));
-    assert_true(over.notch_whole == 0.0);
+    seat = bwi_seat_cut(&plan, 0, &place);
+    bw_check_input over = bwi_seat_input(&seat, -41.0, 0.0); /* the seat is pressed */
+    assert_true(seat.is_cut && over.moment == 41.0 && over.notch_whole == 0.0);
     assert_true(over.section.modulus < pi * D * D * D / 32.0);
     place.holes = 0.0127;
-    bw_check_input bored = {.reference = &a.references[0], .moment = 41.0};
-    assert_true(bwi_seat_input(&plan, 0, &place, &bored));
+    seat = bwi_seat_cut(&plan, 0, &place);
+    const bw_check_input bored = bwi_seat_input(&seat, -41.0, 0.0);
     assert_true(relative(over.section.modulus - bored.section.modulus,
                          0.0127 * (D - h) * (D - h) / 6.0) < 1e-9);
     place = (bwi_seat_place){.whole = bw_section_round(D), .bottom = true};
     place.whole.flat_bottom = 0.02; /* hewn flat: no seat is cut */
-    assert_false(bwi_seat_input(&plan, 0, &place, &over));
+    assert_false(bwi_seat_cut(&plan, 0, &place).is_cut);
     place.whole = bw_section_round(0.07); /* in tension, more than a sixth: no rule */
-    place.moment = 1.0;
-    assert_true(bwi_seat_input(&plan, 0, &place, &over));
+    seat = bwi_seat_cut(&plan, 0, &place);
+    over = bwi_seat_input(&seat, 1.0, 0.0);
+    assert_true(seat.is_cut && !isnan(bwi_seat_input(&seat, -1.0, 0.0).section.modulus));
     assert_true(isnan(over.section.modulus));
 }
 
