@@ -294,6 +294,9 @@ static void check_posts(const arrangement *a, const bw_state *s)
     for (size_t k = 0; k < b->n_posts; k++) {
         const size_t member = a->t->post_first[a->f.bent] + k;
         const bwi_chain *chain = &a->f.posts[k];
+        if (!bwi_wants(a->t, member) && !bwi_wants(a->t, a->t->first_cap + a->f.bent)) {
+            continue;
+        }
         bw_line lines[BWI_CHAIN_MAX];
         for (int j = 0; j < chain->n; j++) {
             lines[j] = bw_state_line(s, chain->first + j, p->arena);
@@ -389,15 +392,18 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
         return a->t
             ->failed; /* it buckles: that is filed, and nothing else is worth saying */
     }
-    if (a->strength) {
+    const bool cap = bwi_wants(a->t, a->t->first_cap + a->f.bent);
+    if (a->strength && cap) {
         check_cap_sections(a, s);
         check_cap_seats(a, s);
         check_cap_notches(a, s);
+    }
+    if (a->strength) {
         check_sideways(a, rows->push);
         check_posts(a, s);
         check_braces(a, s);
     }
-    if (a->service && a->t->plan->deck->bents[a->f.bent].cap >= 0) {
+    if (a->service && cap && a->t->plan->deck->bents[a->f.bent].cap >= 0) {
         check_cap_deflection(a, live, a->dead);
     }
     bwi_track_frame(a->t, a->f.frame, s);

@@ -527,6 +527,8 @@ typedef struct {
 
 bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
 /* Keeps the ratio of the check if it is the worst yet; true if so. */
+/* Whether checks of the member are looked at. */
+bool bwi_wants(const bwi_tracker *t, size_t member);
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
                const bw_check_input *in, double station, const bwi_event *event);
 void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s);

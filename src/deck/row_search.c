@@ -117,6 +117,10 @@ static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay 
 
 static void check_bay(const arrangement *a, size_t bay)
 {
+    const int stringer = bwi_plan_part(a->t->plan, a->f->row, bay)->stringer;
+    if (stringer < 0 || !bwi_wants(a->t, (size_t)stringer)) {
+        return;
+    }
     const bwi_bay read = bay_of(a, bay);
     for (size_t j = 0; j < read.n && a->strength; j++) {
         check_sections(a, bay, &read, j);
@@ -332,11 +336,14 @@ static void check_row_post(const arrangement *a, size_t bent)
     if (chain->n == 0 || k < 0 || !a->strength) {
         return;
     }
+    const size_t member = a->t->post_first[bent] + (size_t)k;
+    if (!bwi_wants(a->t, member)) {
+        return;
+    }
     bw_line lines[BWI_CHAIN_MAX];
     for (int j = 0; j < chain->n; j++) {
         lines[j] = line_of(a, chain->first + j);
     }
-    const size_t member = a->t->post_first[bent] + (size_t)k;
     double down[2] = {0.0, 0.0};
     if (p->deck->n_joints > 0) {
         bwi_row_end_forces(a->f, bent, a->base, a->wheels, &down[0], &down[1]);

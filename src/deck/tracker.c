@@ -52,6 +52,11 @@ static bool is_for(const bwi_event *event, bw_check_kind kind)
     return gives || (ground ? !event->not_ground : !event->only_ground);
 }
 
+bool bwi_wants(const bwi_tracker *t, size_t member)
+{
+    return t->probe == NULL || t->probe->member == member;
+}
+
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
                const bw_check_input *in, double station, const bwi_event *event)
 {
