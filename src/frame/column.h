@@ -4,7 +4,7 @@
 
 #include "internal.h"
 
-enum { BWI_STAGES = 12 };
+enum { BWI_STAGES = 8 };
 
 /* Coefficients of Gauss collocation on [0, 1]: stage values are sums over A, end values
  * over the weights. */

@@ -21,6 +21,7 @@ typedef struct {
     size_t *group;       /* per place: the first place that is in the same situation */
     bw_reference *references; /* per log of the pile */
     bool *allowed;            /* place * n_pile + log: not ruled out */
+    struct bwi_wish *wishes;  /* per place; null: nothing was wanted yet */
     /* of the trial made last */
     double *works; /* per place: utilisation, NaN: cannot say */
     const bw_check **governing;

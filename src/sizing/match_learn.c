@@ -140,10 +140,13 @@ bool bwi_match_learn(bwi_matcher *m)
 
 const char bwi_wanted[] = "wanted";
 
-typedef struct {
+struct bwi_wish {
     int drawn, fails, passes, at; /* in steps of girth; passes < 0: not known */
-    bool settled;
-} wish;
+    int stride; /* from what was wanted before: the steps to either side; 0: nothing was
+                 */
+    bool has_failed, settled;
+};
+typedef struct bwi_wish wish;
 
 static const double pi = 3.14159265358979323846;
 
@@ -170,16 +173,26 @@ static bw_log wished(const bwi_matcher *m, size_t place, int steps)
     return log;
 }
 
+static int larger(int a, int b)
+{
+    return a > b ? a : b;
+}
+
+/* Up until one passes, down until one fails, then between the two. */
 static void next_wish(const bwi_matcher *m, wish *w)
 {
     const int most = (int)(1.2 * pi / girth_step(m));
     if (w->passes < 0) {
-        w->at += w->at / 4 > 1 ? w->at / 4 : 1;
+        w->at += w->stride > 0 ? w->stride : larger(w->at / 4, 1);
+        w->stride *= 2;
         w->settled = w->at > most;
         w->at = w->settled ? w->drawn : w->at;
     } else if (w->passes - w->fails <= 1) {
         w->at = w->passes;
         w->settled = true;
+    } else if (w->stride > 0 && !w->has_failed) {
+        w->at = larger(w->passes - w->stride, w->fails + 1);
+        w->stride *= 2;
     } else {
         w->at = (w->passes + w->fails) / 2;
     }
@@ -211,7 +224,9 @@ static bool hear(bwi_matcher *m, wish *wishes)
             continue;
         }
         if (m->fits) {
-            *(bwi_match_passes(m, k) ? &w->passes : &w->fails) = w->at;
+            const bool passes = bwi_match_passes(m, k);
+            *(passes ? &w->passes : &w->fails) = w->at;
+            w->has_failed = w->has_failed || !passes;
             next_wish(m, w);
         }
         open = open || !w->settled;
@@ -251,17 +266,30 @@ static bw_status settle(bwi_matcher *m, wish *wishes)
     return BW_OK;
 }
 
+/* From what the place wanted last time, else from what is drawn. */
+static wish first_wish(const bwi_matcher *m, size_t place)
+{
+    const double girth = pi * m->out->places[place].drawn->butt_diameter;
+    const int drawn = (int)ceil(girth / girth_step(m) - 1e-9);
+    const wish *before = &m->wishes[place];
+    const bool again = before->passes > 0;
+    return (wish){.drawn = drawn,
+                  .passes = -1,
+                  .at = again ? before->at : drawn,
+                  .stride = again ? 1 : 0,
+                  .settled = m->out->places[place].log >= 0};
+}
+
 bw_status bwi_match_wanted(bwi_matcher *m)
 {
     enum { ROUNDS = 40 };
-    wish *wishes = BW_NEW(m->arena, wish, m->out->n_places);
+    m->wishes = m->wishes != NULL ? m->wishes : BW_NEW(m->arena, wish, m->out->n_places);
+    wish *const wishes = m->wishes;
     if (wishes == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < m->out->n_places; k++) {
-        const double girth = pi * m->out->places[k].drawn->butt_diameter;
-        const int drawn = (int)ceil(girth / girth_step(m) - 1e-9);
-        wishes[k] = (wish){drawn, 0, -1, drawn, m->out->places[k].log >= 0};
+        wishes[k] = first_wish(m, k);
     }
     bool open = true;
     for (int round = 0; open && round < ROUNDS; round++) {
