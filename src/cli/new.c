@@ -17,12 +17,10 @@ enum { EXIT_NOT_WITHIN = 1, LONGEST = 500, ROWS = 3, BENTS_MOST = 60 };
 static const double pi = 3.14159265358979323846;
 
 typedef enum {
-    TITLE,
-    UNITS,
-    USE,
-    LENGTH,
+    LENGTH, /* the units of its answer become those of the case */
     SPACING,
     WIDTH,
+    USE,
     WOOD,
     GIRTH,
     POST_WOOD,
@@ -33,11 +31,12 @@ typedef enum {
     PAD,
     SOIL,
     SNOW,
-    BRACES,
+    BRACES, /* if the posts are long enough */
+    BOLT,   /* if braces are bolted */
     QUESTIONS
 } question;
 
-typedef enum { AS_TEXT, AS_WORD, AS_SPECIES, AS_QUANTITY } kind;
+typedef enum { AS_WORD, AS_SPECIES, AS_QUANTITY } kind;
 
 typedef struct {
     const char *words;
@@ -51,16 +50,6 @@ typedef struct {
 /* Bounds are those of the case reader or narrower. Usual answers that nobody measured are
  * on the cautious side: unknown wood, the poorest soil. */
 static const question_row questions[QUESTIONS] = {
-    [TITLE] = {.words = "What is the deck called?", .usual = {"Our deck", "Our deck"}},
-    [UNITS] = {.words = "Which units shall reports speak: imperial or metric? (Answers "
-                        "may be in either.)",
-               .usual = {"imperial", "metric"},
-               .kind = AS_WORD,
-               .choices = {"imperial", "metric"}},
-    [USE] = {.words = "Who will be on it: riders, people, or both?",
-             .usual = {"both", "both"},
-             .kind = AS_WORD,
-             .choices = {"riders", "people", "both"}},
     [LENGTH] = {.words = "How long is the deck, along the way over it?",
                 .usual = {"16 ft", "4.8 m"},
                 .kind = AS_QUANTITY,
@@ -79,6 +68,10 @@ static const question_row questions[QUESTIONS] = {
                .quantity = BW_LENGTH,
                .low = 0.4,
                .high = 4.0},
+    [USE] = {.words = "Who will be on it: riders, people, or both?",
+             .usual = {"both", "both"},
+             .kind = AS_WORD,
+             .choices = {"riders", "people", "both"}},
     [WOOD] = {.words = "Which species are the stringers, the logs along the deck?",
               .usual = {"unknown softwood", "unknown softwood"},
               .kind = AS_SPECIES},
@@ -134,10 +127,17 @@ static const question_row questions[QUESTIONS] = {
               .low = 0.0,
               .high = 20e3},
     [BRACES] = {.words =
-                    "Crossed braces in every bent and bay, fastened to pull: yes or no?",
+                    "Crossed braces in every bent and bay: no, notched (let into the "
+                    "posts,\n         they only push) or bolted (they pull too)?",
                 .usual = {"no", "no"},
                 .kind = AS_WORD,
-                .choices = {"yes", "no"}},
+                .choices = {"no", "notched", "bolted"}},
+    [BOLT] = {.words = "How thick is the bolt through each end of a brace?",
+              .usual = {"1 in", "24 mm"},
+              .kind = AS_QUANTITY,
+              .quantity = BW_LENGTH,
+              .low = 0.006,
+              .high = 0.03},
 };
 
 typedef struct {
@@ -265,18 +265,6 @@ static bool quantity_take(new_run *run, question q, const char *text)
     return run->answer[q] != NULL;
 }
 
-static bool text_take(new_run *run, question q, const char *text)
-{
-    for (const char *c = text; *c != '\0'; c++) {
-        if ((unsigned char)*c < 0x20 || *c == 0x7F) {
-            tell("  Letters and signs only, please: a control character is in it.", "");
-            return false;
-        }
-    }
-    run->answer[q] = bw_arena_copy(run->arena, text);
-    return run->answer[q] != NULL;
-}
-
 static bool take(new_run *run, question q, const char *text)
 {
     switch (questions[q].kind) {
@@ -284,11 +272,53 @@ static bool take(new_run *run, question q, const char *text)
         return word_take(run, q, text);
     case AS_SPECIES:
         return species_take(run, q, text);
-    case AS_QUANTITY:
-        return quantity_take(run, q, text);
     default:
-        return text_take(run, q, text);
+        return quantity_take(run, q, text);
     }
+}
+
+/* Height of the posts' tops above the ground, or a little less. */
+static double posts_top(const new_run *run)
+{
+    return run->value[HEIGHT] - 0.05 - (run->value[GIRTH] + run->value[POST]) / pi;
+}
+
+static bool has_braces(const new_run *run)
+{
+    return run->answer[BRACES] != NULL && strcmp(run->answer[BRACES], "no") != 0;
+}
+
+static bool is_bolted(const new_run *run)
+{
+    return has_braces(run) && strcmp(run->answer[BRACES], "bolted") == 0;
+}
+
+/* Short posts have no room for braces. */
+static bool is_asked(const new_run *run, question q)
+{
+    return q == BRACES ? posts_top(run) > 0.25 : q == BOLT ? is_bolted(run) : true;
+}
+
+/* As far as it is known at question q; the bolt, which most decks do not have, comes
+ * last.
+ */
+static int how_many(const new_run *run, question q)
+{
+    int count = 0;
+    for (int k = 0; k < QUESTIONS; k++) {
+        const question other = (question)k;
+        const bool open = other == BRACES && q <= HEIGHT;
+        count += open || is_asked(run, other) ? 1 : 0;
+    }
+    return count;
+}
+
+/* The first letter or sign of a length that was read: metres, centimetres, or feet. */
+static bool is_metric(const char *length)
+{
+    const char *unit = length + strcspn(length, "mMcCkKfFiIyY'\"");
+    const bool mile = *unit != '\0' && (unit[1] == 'i' || unit[1] == 'I');
+    return *unit != '\0' && strchr("mMcCkK", *unit) != NULL && !mile;
 }
 
 /* A usual height is raised if the logs are too thick for it. */
@@ -316,11 +346,12 @@ static bw_status ask(new_run *run, question q)
 {
     char line[LONGEST];
     const char *usual = usual_answer(run, q);
+    const int total = how_many(run, q);
     if (run->options->value[BWI_OPT_DEFAULTS] != NULL) {
         return take(run, q, usual) ? BW_OK : BW_E_MEMORY;
     }
     do {
-        (void)fprintf(stderr, "%2d of %d  %s\n         [%s] ", (int)q + 1, QUESTIONS,
+        (void)fprintf(stderr, "%2d of %d  %s\n         [%s] ", (int)q + 1, total,
                       questions[q].words, usual);
         (void)fflush(stderr);
         if (!line_read(line)) {
@@ -329,12 +360,12 @@ static bw_status ask(new_run *run, question q)
                            "an empty line takes the answer in brackets; --defaults takes "
                            "them all",
                            "the answers ended at question %d of %d: nothing is written",
-                           (int)q + 1, QUESTIONS);
+                           (int)q + 1, total);
             return BW_E_IO;
         }
     } while (!take(run, q, line[strspn(line, " \t")] == '\0' ? usual : line));
-    if (q == UNITS) {
-        run->units = strcmp(run->answer[UNITS], "metric") == 0 ? BW_METRIC : BW_IMPERIAL;
+    if (q == LENGTH && run->options->value[BWI_OPT_UNITS] == NULL) {
+        run->units = is_metric(run->answer[LENGTH]) ? BW_METRIC : BW_IMPERIAL;
     }
     return BW_OK;
 }
@@ -380,25 +411,14 @@ static void add_log(new_run *run, const char *name, const char *species,
     add_pair(run, "bark", "off", last ? " }\n" : " },\n");
 }
 
-/* Height of the posts' tops above the ground, or a little less. */
-static double posts_top(const new_run *run)
-{
-    return run->value[HEIGHT] - 0.05 - (run->value[GIRTH] + run->value[POST]) / pi;
-}
-
-/* Posts shorter than this have no room for them. */
-static bool has_braces(const new_run *run)
-{
-    return strcmp(run->answer[BRACES], "yes") == 0 && posts_top(run) > 0.25;
-}
+/* Butt and tip of the poles that braces are; nobody is asked. */
+static const char *const brace_girth[2][2] = {{"13 in", "12 in"}, {"330 mm", "300 mm"}};
 
 static void add_logs(new_run *run)
 {
-    const bool imperial = run->units == BW_IMPERIAL;
     const char *const stringer[2] = {run->answer[GIRTH], run->answer[GIRTH]};
     const char *const post[2] = {run->answer[POST], run->answer[POST]};
-    const char *const brace[2] = {imperial ? "13 in" : "330 mm",
-                                  imperial ? "12 in" : "300 mm"};
+    const char *const brace[2] = {brace_girth[run->units][0], brace_girth[run->units][1]};
     bw_text_add(&run->text, "  \"logs\": [\n");
     add_log(run, "stringer, the thinnest", run->answer[WOOD], stringer, false);
     add_log(run, "cap, the thinnest", run->answer[POST_WOOD], post, false);
@@ -472,6 +492,13 @@ static void add_stringers(new_run *run)
     bw_text_add(&run->text, "  ],\n");
 }
 
+static const char *brace_name(new_run *run, bool across_deck, const char *where,
+                              const char *const ends[2])
+{
+    return bw_arena_print(run->arena, "%s %s, %s to %s", across_deck ? "across" : "along",
+                          where, ends[0], ends[1]);
+}
+
 /* Ends a hand above the ground and a little below the caps. */
 static void add_brace(new_run *run, const char *plane, const char *where,
                       const char *const ends[2], bool *first)
@@ -483,12 +510,10 @@ static void add_brace(new_run *run, const char *plane, const char *where,
     const char *high = print(run, BW_LENGTH, top - 0.04);
     bw_text_add(&run->text, *first ? "    { " : ",\n    { ");
     *first = false;
-    add_pair(run, "name",
-             bw_arena_print(run->arena, "%s %s, %s to %s",
-                            across_deck ? "across" : "along", where, ends[0], ends[1]),
-             ", ");
+    add_pair(run, "name", brace_name(run, across_deck, where, ends), ", ");
     add_pair(run, "kind", "crossed", ", ");
-    add_pair(run, "log", "brace, a thin pole", ", \"pulls\": true, ");
+    add_pair(run, "log", "brace, a thin pole", ", ");
+    bw_text_add(&run->text, is_bolted(run) ? "\"pulls\": true, " : "");
     add_pair(run, plane, where, ", \"from\": { ");
     add_pair(run, key, ends[0], ", ");
     add_pair(run, "height", low, " }, \"to\": { ");
@@ -496,24 +521,65 @@ static void add_brace(new_run *run, const char *plane, const char *where,
     add_pair(run, "height", high, " } }");
 }
 
-static void add_braces(new_run *run)
+typedef void (*add_one)(new_run *run, const char *plane, const char *where,
+                        const char *const ends[2], bool *first);
+
+/* One entry for every crossed pair: each bent, and each bay of each row. */
+static void add_for_braces(new_run *run, const char *key, add_one one)
 {
     bool first = true;
-    if (!has_braces(run)) {
-        return;
-    }
-    bw_text_add(&run->text, "  \"braces\": [\n");
+    bw_text_print(&run->text, "  \"%s\": [\n", key);
     for (size_t k = 0; k <= n_bays(run); k++) {
         const char *const ends[2] = {"left", "right"};
-        add_brace(run, "bent", bent_name(run, k), ends, &first);
+        one(run, "bent", bent_name(run, k), ends, &first);
     }
     for (size_t r = 0; r < n_rows(run); r++) {
         for (size_t k = 0; k < n_bays(run); k++) {
             const char *const ends[2] = {bent_name(run, k), bent_name(run, k + 1)};
-            add_brace(run, "row", row_names[r], ends, &first);
+            one(run, "row", row_names[r], ends, &first);
         }
     }
     bw_text_add(&run->text, "\n  ],\n");
+}
+
+/* Seven thicknesses from the end of the brace, as bolts in softwood that pull need it
+ * (NDS 2018, Table 12.5.1A: MEMORY; the check looks again); else in the middle of pole
+ * and post. */
+static const double bolt_ends = 7.0, bolt_washer = 3.0;
+
+static double bolt_edge(const new_run *run)
+{
+    double tip = 0.0;
+    (void)bw_quantity_parse(BW_LENGTH, brace_girth[run->units][1], &tip);
+    return tip / pi / 2.0;
+}
+
+static void add_joint(new_run *run, const char *plane, const char *where,
+                      const char *const ends[2], bool *first)
+{
+    const bool across_deck = strcmp(plane, "bent") == 0;
+    const double bolt = run->value[BOLT];
+    bw_text_add(&run->text, *first ? "    { " : ",\n    { ");
+    *first = false;
+    add_pair(run, "brace", brace_name(run, across_deck, where, ends),
+             ", \"fasteners\": { ");
+    add_pair(run, "kind", "bolt", ", \"count\": 1, ");
+    add_pair(run, "diameter", run->answer[BOLT], ", ");
+    add_pair(run, "head", print(run, BW_LENGTH, bolt_washer * bolt), ", ");
+    add_pair(run, "end", print(run, BW_LENGTH, bolt_ends * bolt), ", ");
+    add_pair(run, "edge", print(run, BW_LENGTH, bolt_edge(run)), ", ");
+    add_pair(run, "loaded_edge", print(run, BW_LENGTH, run->value[POST] / pi / 2.0),
+             " } }");
+}
+
+static void add_braces(new_run *run)
+{
+    if (has_braces(run)) {
+        add_for_braces(run, "braces", add_brace);
+    }
+    if (is_bolted(run)) {
+        add_for_braces(run, "joints", add_joint);
+    }
 }
 
 static void add_loads(new_run *run)
@@ -538,12 +604,37 @@ static void add_loads(new_run *run)
     add_pair(run, "seat_depth", run->answer[SEAT], " }\n}\n");
 }
 
+/* "porch-steps.json" is the case of "Porch steps". */
+static const char *title(new_run *run)
+{
+    const char *path = run->options->operand;
+    const char *slash = path == NULL ? NULL : strrchr(path, '/');
+    char *name = path == NULL || bwi_output_is_stream(path)
+                     ? NULL
+                     : bw_arena_copy(run->arena, slash != NULL ? slash + 1 : path);
+    char *dot = name == NULL ? NULL : strrchr(name, '.');
+    if (dot != NULL) {
+        *dot = '\0';
+    }
+    bool plain = name != NULL && name[0] != '\0';
+    for (char *c = name; plain && *c != '\0'; c++) {
+        plain = *c >= 0x20 && *c < 0x7F;
+        *c = (char)(*c == '-' || *c == '_' ? ' ' : *c);
+    }
+    if (!plain) {
+        return "Our deck";
+    }
+    name[0] = (char)(name[0] >= 'a' && name[0] <= 'z' ? name[0] - 'a' + 'A' : name[0]);
+    return name;
+}
+
 static void case_write(new_run *run)
 {
     run->text = bw_text_new(run->arena);
     bw_text_add(&run->text, "{\n  \"format\": 1,\n  ");
-    add_pair(run, "title", run->answer[TITLE], ",\n  ");
-    add_pair(run, "units", run->answer[UNITS], ",\n  \"deck\": { ");
+    add_pair(run, "title", title(run), ",\n  ");
+    add_pair(run, "units", run->units == BW_METRIC ? "metric" : "imperial",
+             ",\n  \"deck\": { ");
     add_pair(run, "width", run->answer[WIDTH], " },\n");
     add_logs(run);
     add_rows(run);
@@ -566,6 +657,24 @@ static bw_status read_back(new_run *run)
     return bw_deck_assess(run->arena, deck, &run->assessment, &run->deck);
 }
 
+/* What the case holds that nobody was asked. */
+static void say_not_asked(new_run *run, bw_text *line)
+{
+    bw_text_add(line,
+                "Not asked, so change it in the file: the girths stand for the "
+                "thinnest log of each kind;\nboards across the deck are not described "
+                "and not checked");
+    if (has_braces(run)) {
+        bw_text_print(line, ";\nbraces are poles of %s girth at the thin end",
+                      brace_girth[run->units][1]);
+    }
+    if (is_bolted(run)) {
+        bw_text_print(line, ", the bolt through the middle, %s from the end",
+                      print(run, BW_LENGTH, bolt_ends * run->value[BOLT]));
+    }
+    bw_text_add(line, ".\n");
+}
+
 static bw_status say(new_run *run)
 {
     bw_text line = bw_text_new(run->arena);
@@ -574,15 +683,15 @@ static bw_status say(new_run *run)
     if (verdict == NULL) {
         return BW_E_MEMORY;
     }
+    bw_text_print(&line, "%s\nwritten: %s\n", verdict, run->path);
+    say_not_asked(run, &line);
     bw_text_print(
         &line,
-        "%s\nwritten: %s\n"
-        "The girths stand for the thinnest log of each kind: measure each and put "
-        "it in.\n"
-        "next: bolewright check %s\n"
+        "next: bolewright check %s, or change it in the browser: bolewright page "
+        "%s\n"
         "A sanity check, not engineering: local building rules come first, and a "
         "licensed\nengineer must review anything that people rely on.\n",
-        verdict, run->path, run->path);
+        run->path, run->path);
     return printed || run->options->value[BWI_OPT_QUIET] != NULL
                ? BW_OK
                : bwi_output_print(&line, &run->output);
@@ -605,10 +714,9 @@ static bw_status make(new_run *run)
             "nothing behind.\n");
     }
     for (int q = 0; q < QUESTIONS; q++) {
-        BW_TRY(ask(run, (question)q));
-    }
-    if (strcmp(run->answer[BRACES], "yes") == 0 && !has_braces(run)) {
-        tell("The posts are too short for braces: they are left out.", "");
+        if (is_asked(run, (question)q)) {
+            BW_TRY(ask(run, (question)q));
+        }
     }
     case_write(run);
     BW_TRY(read_back(run));

@@ -48,6 +48,20 @@ static const char *joint_advice(const bwi_plan *p, const bwi_worst *w, int kind)
                : NULL;
 }
 
+/* A crossed pair of which only one can hold sends all of the push into one post. */
+static const char *brace_advice(const bw_case *deck)
+{
+    for (size_t i = 0; i < deck->n_braces; i++) {
+        if (deck->braces[i].pulls) {
+            return "";
+        }
+    }
+    return deck->n_braces > 0
+               ? "; braces that only push bring the whole of it to one post: fasten "
+                 "them so that they pull"
+               : "; crossed braces in every bent and bay take the bending off the posts";
+}
+
 /* What would make a post steady whose hole is too shallow: the depth that would do; why
  * there is no number. Null if there is nothing to say. */
 static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
@@ -67,11 +81,9 @@ static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
         bw_hole_of(in->soil, in->embedded_width, in->half_inch_movement_ok);
     const double depth = bw_hole_depth_free(&hole, in->push, in->push_moment);
     const char *text = bw_quantity_print(p->arena, BW_LENGTH, depth, p->deck->units);
-    return bw_arena_print(
-        p->arena,
-        "not steady: as it stands it would need a hole %s deep; crossed "
-        "braces in every bent and bay take the bending off the posts",
-        text != NULL ? text : "?");
+    return bw_arena_print(p->arena,
+                          "not steady: as it stands it would need a hole %s deep%s",
+                          text != NULL ? text : "?", brace_advice(p->deck));
 }
 
 static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
