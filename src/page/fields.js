@@ -71,7 +71,7 @@ let serial = 0;
 const manyItems = 8;
 
 export class Fields {
-  // host: deck, metric, speciesList, changed()
+  // host: deck, metric, words (choices that the program lists), changed()
   constructor(form, host) {
     this.form = form;
     this.host = host;
@@ -83,7 +83,7 @@ export class Fields {
   // ---- building ----
 
   build() {
-    const open = new Set([...this.form.querySelectorAll("details")].filter((d) => d.open).map((d) => d.dataset.id));
+    const before = new Map([...this.form.querySelectorAll("details[data-id]")].map((d) => [d.dataset.id, d.open]));
     const first = this.form.childElementCount === 0;
     this.places = new Map();   // pointer -> element that shows its faults
     this.showers = [];         // bring fields up to the case
@@ -92,22 +92,32 @@ export class Fields {
       const body = make("div", { class: "body" });
       const details = make("details", { class: "section", "data-id": section.id },
         make("summary", {}, make("h3", { text: section.head })), body);
-      details.open = first ? !section.closed : open.has(section.id);
+      details.open = first ? !section.closed : before.get(section.id) ?? true;
       const line = make("div", { class: "line" });
       body.append(line);
       for (const field of section.fields) this.field(field.kind === "object" || field.kind === "list" ? body : line, field, "");
       this.form.append(details);
     }
     this.restOf(this.form, "", caseShape.fields.flatMap((s) => s.fields), "Further entries of the case");
-    for (const d of this.form.querySelectorAll("details[data-id]")) if (!first && open.has(d.dataset.id)) d.open = true;
+    for (const d of this.form.querySelectorAll("details[data-id]")) d.open = before.get(d.dataset.id) ?? d.open;
     this.refresh();
   }
 
+  // Whether the field belongs there as the case is now: see shapes.js.
+  applies(field, base) {
+    const object = read(this.deck, base), above = read(this.deck, base.slice(0, Math.max(0, base.lastIndexOf("/"))));
+    const keys = field.keys ? field.keys.map(([key]) => key) : [field.key];
+    if (field.when === undefined || field.when(isObject(object) ? object : {}, isObject(above) ? above : {})) return true;
+    return !field.exact && isObject(object) && keys.some((key) => Object.hasOwn(object, key));
+  }
+
   field(parent, field, base) {
+    if (!this.applies(field, base)) return;
     const pointer = field.key === undefined ? base : base + "/" + escapeToken(field.key);
     if (field.kind === "object") this.object(parent, field, pointer);
     else if (field.kind === "list") this.list(parent, field, pointer);
     else if (field.kind === "either") this.either(parent, field, base);
+    else if (field.kind === "which") this.which(parent, field, base);
     else this.single(parent, field, pointer);
   }
 
@@ -116,22 +126,34 @@ export class Fields {
     const fault = make("p", { class: "fault", id: id + "-f" });
     const label = make("label", { for: id, text: field.label });
     const box = make("div", { class: "field " + field.kind }, label, fault);
+    if (field.help) box.insertBefore(make("small", { class: "help", id: id + "-h", text: field.help }), fault);
     for (const pointer of pointers) this.places.set(pointer, box);
     parent.append(box);
-    return { id, fault, label, box };
+    return { id, fault, label, box, described: id + "-f" + (field.help ? " " + id + "-h" : "") };
   }
 
   single(parent, field, pointer) {
-    const { id, fault, label, box } = this.frame(parent, field, [pointer]);
-    const control = this.control(field, pointer, id);
-    box.insertBefore(control, fault);
-    if (field.kind === "flag") box.insertBefore(control, label);
+    const { id, label, box, described } = this.frame(parent, field, [pointer]);
+    const control = this.control(field, pointer, { id, "aria-describedby": described, name: pointer });
+    if (field.kind === "flag") label.before(control);
+    else label.after(control);
     this.showers.push(() => this.show(control, field, read(this.deck, pointer)));
   }
 
-  control(field, pointer, id) {
-    const common = { id, "aria-describedby": id + "-f", name: pointer };
-    const put_ = (value) => { write(this.deck, pointer, value); this.host.changed(); };
+  // What else a choice changes; the form follows it.
+  follow(field, pointer) {
+    const base = pointer.slice(0, pointer.lastIndexOf("/"));
+    const above = base.slice(0, Math.max(0, base.lastIndexOf("/")));
+    field.then(read(this.deck, base) ?? {}, read(this.deck, above) ?? {});
+    this.rebuilt(pointer, "nearest");
+  }
+
+  control(field, pointer, common) {
+    const put_ = (value) => {
+      write(this.deck, pointer, value);
+      if (field.then && field.kind !== "number") this.follow(field, pointer);
+      else this.host.changed();
+    };
     if (field.kind === "flag") {
       return make("input", { ...common, type: "checkbox", onchange: (e) => put_(e.target.checked) });
     }
@@ -141,6 +163,7 @@ export class Fields {
     const isName = field.key === "name";
     const input = make("input", { ...common, type: "text", spellcheck: "false", autocapitalize: "off",
       list: field.kind === "species" ? "species" : undefined });
+    if (field.then) input.addEventListener("change", () => this.follow(field, pointer));
     input.addEventListener(isName ? "change" : "input", () => {
       const before = read(this.deck, pointer);
       const value = field.kind === "number" ? asNumber(input.value.trim()) : typed(input.value, before);
@@ -154,10 +177,10 @@ export class Fields {
   // One measure that may be given as a girth or as a diameter: the key is chosen beside it.
   either(parent, field, base) {
     const pointers = field.keys.map(([key]) => base + "/" + key);
-    const { id, fault, box } = this.frame(parent, field, pointers);
+    const { id, label, box, described } = this.frame(parent, field, pointers);
     const used = () => Math.max(0, pointers.findIndex((p) => read(this.deck, p) !== undefined));
     let at = used();
-    const input = make("input", { id, type: "text", name: pointers[0], "aria-describedby": id + "-f", spellcheck: "false" });
+    const input = make("input", { id, type: "text", name: pointers[0], "aria-describedby": described, spellcheck: "false" });
     const which = make("select", { "aria-label": field.label + ", measured as" },
       ...field.keys.map(([, label], k) => make("option", { value: k, text: label })));
     input.addEventListener("input", () => {
@@ -170,13 +193,35 @@ export class Fields {
       at = Number(which.value);
       if (value !== undefined) this.host.changed();
     });
-    box.insertBefore(make("span", { class: "pair-of" }, input, which), fault);
+    label.after(make("span", { class: "pair-of" }, input, which));
     this.showers.push(() => {
       if (pointers.some((p) => read(this.deck, p) !== undefined)) at = used();
       which.value = String(at);
       input.name = pointers[at];
       this.show(input, { ...field, kind: "measure", of: "length" }, read(this.deck, pointers[at]));
     });
+  }
+
+  // A name of one of several lists: the key is chosen first, the name then.
+  which(parent, field, base) {
+    const pointers = field.keys.map(([key]) => base + "/" + key);
+    const { id, label, box, described } = this.frame(parent, field, pointers);
+    const at = Math.max(0, pointers.findIndex((p) => read(this.deck, p) !== undefined));
+    const [, , to] = field.keys[at];
+    const key = make("select", { id, "aria-describedby": described },
+      ...field.keys.map(([, text], k) => make("option", { value: k, text })));
+    const name = make("select", { name: pointers[at], "aria-label": field.label + ": which" });
+    key.value = String(at);
+    key.addEventListener("change", () => {
+      const chosen = field.keys[Number(key.value)];
+      for (const p of pointers) write(this.deck, p, undefined);
+      const first = (Array.isArray(this.deck[chosen[2]]) ? this.deck[chosen[2]] : []).map((item) => item?.name).find((n) => typeof n === "string");
+      write(this.deck, base + "/" + chosen[0], first ?? "");
+      this.rebuilt(base + "/" + chosen[0], "nearest");
+    });
+    name.addEventListener("change", () => { write(this.deck, pointers[at], name.selectedOptions[0]?.value_); this.host.changed(); });
+    label.after(make("span", { class: "pair-of" }, key, name));
+    this.showers.push(() => this.show(name, { kind: "ref", to, blank: "choose" }, read(this.deck, pointers[at])));
   }
 
   // The same value under another key, at the same place of the object.
@@ -333,7 +378,7 @@ export class Fields {
     this.places.set(here, details);
     this.showers.push(() => {
       const value = read(this.deck, here);
-      const title = isObject(value) && field.shape.name ? shown(value.name) : "";
+      const title = !isObject(value) ? "" : field.title ? shown(field.title(value)) : field.shape.name ? shown(value.name) : "";
       name.textContent = title || field.one + " " + (k + 1);
       brief.textContent = isObject(value) && field.brief ? field.brief(value) : "";
       remove.setAttribute("aria-label", "Remove " + field.one + " " + name.textContent);
@@ -362,23 +407,23 @@ export class Fields {
   remove(field, pointer, k) {
     const list = read(this.deck, pointer);
     list.splice(k, 1);
-    if (list.length === 0 && pointer.startsWith("/braces")) write(this.deck, pointer, undefined);
+    if (list.length === 0 && field.optional) write(this.deck, pointer, undefined);
     this.rebuilt(pointer);
   }
 
-  rebuilt(focus) {
+  rebuilt(focus, block) {
     this.host.changed();
     this.build();
-    this.focus(focus);
+    this.focus(focus, block);
   }
 
   // ---- showing ----
 
   options(field, current) {
-    const metricOptions = field.options ?? [];
+    const listed = typeof field.options === "string" ? this.host.words[field.options] ?? [] : field.options ?? [];
     const known = field.kind === "ref"
       ? (Array.isArray(this.deck[field.to]) ? this.deck[field.to] : []).map((item) => item?.name).filter((n) => typeof n === "string").map((n) => [n, n])
-      : metricOptions;
+      : listed;
     const all = field.always ? [...known] : [[undefined, field.blank ?? (field.kind === "ref" ? "–" : "not said")], ...known];
     if (current !== undefined && !all.some(([value]) => value === current)) all.push([current, shown(current)]);
     return all;
@@ -410,14 +455,17 @@ export class Fields {
     const kind = tokensOf(pointer)[0];
     const names = (this.deck[kind] ?? []).map((item) => item?.name);
     if (typeof before !== "string" || typeof after !== "string" || names.includes(after) || names.filter((n) => n === before).length > 1) return;
-    const walk = (value) => {
+    const walk = (value, inJoints) => {
       if (typeof value !== "object" || value === null) return;
       for (const [key, inner] of Object.entries(value)) {
-        if (inner === before && references[key] === kind) value[key] = after;
-        else walk(inner);
+        const of = key === "at" && inJoints ? "bents" : references[key];
+        const half = kind === "braces" && /^(.*)( [12])$/.exec(inner); /* one of a crossed pair */
+        if (of === kind && inner === before) value[key] = after;
+        else if (of === kind && half && half[1] === before) value[key] = after + half[2];
+        else walk(inner, inJoints || inner === this.deck.joints);
       }
     };
-    walk(this.deck);
+    walk(this.deck, false);
   }
 
   // ---- faults and shares ----
@@ -471,7 +519,7 @@ export class Fields {
   }
 
   // Opens what hides the entry and puts the cursor there.
-  focus(path) {
+  focus(path, block = "center") {
     let place = this.placeOf(path);
     if (place === null) return;
     for (let tries = 0; tries < 6; tries++) {
@@ -484,7 +532,7 @@ export class Fields {
     }
     const target = place.matches("[data-list]") ? place.querySelector(":scope > button") : place.querySelector("input, select, textarea, summary");
     target?.focus();
-    place.scrollIntoView({ block: "center" });
+    place.scrollIntoView({ block });
   }
 }
 

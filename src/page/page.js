@@ -18,6 +18,7 @@ const state = {
 const host = {
   get deck() { return state.deck; },
   get metric() { return state.deck?.units === "metric"; },
+  words: {},           // choices that the program lists
   changed,
 };
 const fields = new Fields($("form"), host);
@@ -716,6 +717,7 @@ function wire() {
 async function start() {
   wire();
   const begin = await askJson("/start");
+  host.words = begin.words;
   $("species").replaceChildren(...begin.species.map((value) => make("option", { value })));
   $("about").textContent = "bolewright " + begin.version + ". " + begin.cautions[0];
   const known = begin.questions.filter((name) => Object.hasOwn(questions, name));

@@ -24,6 +24,35 @@ static void add_string(bw_text *out, const char *key, const char *text)
     bw_text_add(out, ",\n");
 }
 
+/* Choices of a case that the program keeps in tables: word and what a person reads. */
+static void add_choice(bw_text *out, bool first, const char *word, const char *label)
+{
+    bw_text_add(out, first ? "[" : ", [");
+    bw_json_string(out, word);
+    bw_text_add(out, ", ");
+    bw_json_string(out, label);
+    bw_text_add(out, "]");
+}
+
+static void add_words(bw_text *out)
+{
+    bw_text_add(out, "\"words\": {\"basis\": [");
+    for (size_t i = 0; bw_basis_at(i) != NULL; i++) {
+        add_choice(out, i == 0, bw_basis_at(i)->id, bw_basis_at(i)->title);
+    }
+    bw_text_add(out, "],\n\"use\": [");
+    const bw_people_use *uses = bw_basis_at(0)->uses; /* the same names in every basis */
+    for (size_t i = 0; uses[i].name != NULL; i++) {
+        add_choice(out, i == 0, uses[i].name, uses[i].name);
+    }
+    bw_text_add(out, "],\n\"strength_class\": [");
+    for (size_t i = 0; bw_strength_class_at(i) != NULL; i++) {
+        const char *name = bw_strength_class_at(i)->name;
+        add_choice(out, i == 0, name, name);
+    }
+    bw_text_add(out, "]},\n");
+}
+
 void bwi_answer_start(bwi_exchange *x, bw_page_response *out)
 {
     (void)out;
@@ -32,6 +61,7 @@ void bwi_answer_start(bwi_exchange *x, bw_page_response *out)
     add_string(&x->out, "text", x->page->case_text);
     add_string(&x->out, "name", x->page->case_name);
     add_species(&x->out, x->page->species);
+    add_words(&x->out);
     bw_text_add(&x->out, "\"cautions\": [");
     for (size_t i = 0; bw_cautions[i] != NULL; i++) {
         bw_text_add(&x->out, i > 0 ? ",\n" : "");

@@ -341,6 +341,99 @@ def test_labels(b, program):
     b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.clearDeviceMetricsOverride", "params": {}})
 
 
+# A case with every object that there is, in the variants that allow other keys.
+FULL = {
+    "deck": {"width": "4 ft", "boards": {"species": "Douglas-fir", "width": "9 in", "thickness": "2 in"}},
+    "joints": [{"brace": "X", "fasteners": {"kind": "bolt", "count": 1, "diameter": "1 in"}}],
+    "braces": [{"name": "X", "kind": "crossed", "log": "post log", "bent": "A", "from": {"row": "left", "height": "4 in"},
+                "to": {"row": "right", "height": "12 in"}},
+               {"name": "K", "kind": "diagonal", "log": "post log", "row": "left", "from": {"bent": "A", "height": "4 in"},
+                "to": {"bent": "B", "height": "12 in"}}],
+    "limits": {},
+    "loads": {"rider": {"mass": "254 lb", "action": {}}, "machine": {}, "take_off": {}},
+}
+# Where the shape stands in the case: more than one place where a choice changes what is allowed.
+VARIANTS = {
+    "/braces/0/from": ["/braces/0/from", "/braces/1/from"],
+    "/braces/0/to": ["/braces/0/to", "/braces/1/to"],
+}
+
+
+def full_case(pointer=""):
+    """Every object; of half-rounds for what only they have."""
+    case = json.loads(subprocess.run([binary, "new", "-", "--defaults"], capture_output=True, text=True, timeout=60).stdout)
+    for log, name in zip(case["logs"], ("stringer log", "cap log", "post log")):
+        log.update(name=name, grade={"sweep": {}}, notches=[{}], stations=[{}, {}])
+    case.update(json.loads(json.dumps(FULL)))
+    if re.match("/deck/boards/(flat|grade/)", pointer):
+        case["deck"]["boards"] = {"kind": "split rail", "species": "Douglas-fir", "girth": "18 in", "grade": {"sweep": {}}}
+    case["every_bent"].update(posts=[{"pad": {}}], cap="cap log")
+    case["bents"][0]["posts"] = [{"pad": {}}]
+    return case
+
+
+def put(case, pointer, value):
+    *way, last = pointer.strip("/").split("/")
+    for token in way:
+        case = case[int(token)] if isinstance(case, list) else case[token]
+    case[last] = value
+
+
+def shape_objects(fields, pointer=""):
+    """(pointer, fields) of every object that the page has a shape for."""
+    yield pointer, fields
+    for f in fields:
+        if "shape" in f:
+            below = f["shape"]["fields"] + f["shape"].get("more", [])
+            yield from shape_objects(below, f"{pointer}/{f['key']}" + ("/0" if f["kind"] == "list" else ""))
+
+
+def test_fields_are_those_of_the_reader(b, program):
+    """Every key that the reader allows has a field and every word a choice, and no field has others; every
+    example is of a unit that the field takes."""
+    ready(b, program)
+    b.run("import('/shapes.js').then((m) => { window.bwShape = [m.caseShape, m.examples]; });")
+    shape, examples = b.until("the shapes", "return window.bwShape && JSON.parse(JSON.stringify(window.bwShape))")
+    listed = b.run("return fetch('/start').then((r) => r.json())")["words"]
+
+    def ask(case):
+        return b.run("""return fetch('/check', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: arguments[0]})
+                        .then((r) => r.json())""", json.dumps(case))["faults"]
+
+    def allowed(pointer, value, fault):
+        case = full_case(pointer)
+        put(case, pointer, value)
+        found = [f for f in ask(case) if f.get("path") == pointer and f["id"] == fault]
+        assert len(found) == 1, (pointer, fault, found)
+        return found[0]["allowed"].split(", ")
+
+    seen = 0
+    for pointer, fields in shape_objects([f for section in shape["fields"] for f in section["fields"]]):
+        keys = {k[0] for f in fields for k in f.get("keys", [])} | {f["key"] for f in fields if "key" in f}
+        wanted = {k for at in VARIANTS.get(pointer, [pointer]) for k in allowed(at + "/zz", 1, "key.unknown")} - ({"format"} if pointer == "" else set())
+        assert keys == wanted, (pointer, "no field:", wanted - keys, "no key:", keys - wanted)
+        for f in fields:
+            options = listed[f["options"]] if isinstance(f.get("options"), str) else f.get("options", [])
+            words = [o[0] for o in options if isinstance(o[0], str)]
+            if words:
+                at = f"{pointer}/{f['key']}"
+                assert words == allowed(at, "zz", "value.word"), (at, words)
+                seen += 1
+    assert seen > 15, seen
+    # examples, all of them at once, must not be of a wrong unit
+    for units in (0, 1):
+        case, tried = full_case(), 0
+        for pointer, fields in shape_objects([f for section in shape["fields"] for f in section["fields"]]):
+            for f in fields:
+                example = f.get("example") or examples.get(f.get("of"))
+                if example and f["kind"] in ("measure", "number", "text") and not pointer.startswith("/deck/boards/grade"):
+                    put(case, f"{pointer}/{f['key']}", float(example[units]) if f["kind"] == "number" else example[units])
+                    tried += 1
+        case["units"] = ("imperial", "metric")[units]
+        strange = [f for f in ask(case) if re.match("value\\.(unit|type|number|syntax)|quantity|limit.ratio", f["id"])]
+        assert tried > 50 and not strange, strange
+
+
 def long_case(folder, bays):
     case = json.load(open(os.path.join(cases, "alder-loop.json"), encoding="utf-8"))
     case["title"] = f"Causeway of {bays} bays"
