@@ -83,8 +83,10 @@ export class Fields {
   // ---- building ----
 
   build() {
+    const narrow = window.matchMedia("(max-width: 40rem)").matches; /* a phone: headings first */
     const before = new Map([...this.form.querySelectorAll("details[data-id]")].map((d) => [d.dataset.id, d.open]));
     const first = this.form.childElementCount === 0;
+    this.building = true;
     this.places = new Map();   // pointer -> element that shows its faults
     this.showers = [];         // bring fields up to the case
     this.form.replaceChildren();
@@ -92,7 +94,7 @@ export class Fields {
       const body = make("div", { class: "body" });
       const details = make("details", { class: "section", "data-id": section.id },
         make("summary", {}, make("h3", { text: section.head })), body);
-      details.open = first ? !section.closed : before.get(section.id) ?? true;
+      details.open = first ? !section.closed && !narrow : before.get(section.id) ?? true;
       const line = make("div", { class: "line" });
       body.append(line);
       for (const field of section.fields) this.field(field.kind === "object" || field.kind === "list" ? body : line, field, "");
@@ -100,7 +102,9 @@ export class Fields {
     }
     this.restOf(this.form, "", caseShape.fields.flatMap((s) => s.fields), "Further entries of the case");
     for (const d of this.form.querySelectorAll("details[data-id]")) d.open = before.get(d.dataset.id) ?? d.open;
+    this.building = false;
     this.refresh();
+    if (this.faults) this.showFaults(this.faults);
   }
 
   // Whether the field belongs there as the case is now: see shapes.js.
@@ -125,18 +129,18 @@ export class Fields {
     const id = "f" + ++serial;
     const fault = make("p", { class: "fault", id: id + "-f" });
     const label = make("label", { for: id, text: field.label });
-    const box = make("div", { class: "field " + field.kind }, label, fault);
-    if (field.help) box.insertBefore(make("small", { class: "help", id: id + "-h", text: field.help }), fault);
+    const box = make("div", { class: "field " + field.kind + (field.wide ? " wide" : "") }, label, fault);
+    if (field.help) label.after(make("small", { class: "help", id: id + "-h", text: field.help }));
     for (const pointer of pointers) this.places.set(pointer, box);
     parent.append(box);
-    return { id, fault, label, box, described: id + "-f" + (field.help ? " " + id + "-h" : "") };
+    return { id, fault, label, described: id + "-f" + (field.help ? " " + id + "-h" : "") };
   }
 
   single(parent, field, pointer) {
-    const { id, label, box, described } = this.frame(parent, field, [pointer]);
+    const { id, fault, label, described } = this.frame(parent, field, [pointer]);
     const control = this.control(field, pointer, { id, "aria-describedby": described, name: pointer });
     if (field.kind === "flag") label.before(control);
-    else label.after(control);
+    else fault.before(control);
     this.showers.push(() => this.show(control, field, read(this.deck, pointer)));
   }
 
@@ -177,7 +181,7 @@ export class Fields {
   // One measure that may be given as a girth or as a diameter: the key is chosen beside it.
   either(parent, field, base) {
     const pointers = field.keys.map(([key]) => base + "/" + key);
-    const { id, label, box, described } = this.frame(parent, field, pointers);
+    const { id, fault, described } = this.frame(parent, field, pointers);
     const used = () => Math.max(0, pointers.findIndex((p) => read(this.deck, p) !== undefined));
     let at = used();
     const input = make("input", { id, type: "text", name: pointers[0], "aria-describedby": described, spellcheck: "false" });
@@ -193,7 +197,7 @@ export class Fields {
       at = Number(which.value);
       if (value !== undefined) this.host.changed();
     });
-    label.after(make("span", { class: "pair-of" }, input, which));
+    fault.before(make("span", { class: "pair-of" }, input, which));
     this.showers.push(() => {
       if (pointers.some((p) => read(this.deck, p) !== undefined)) at = used();
       which.value = String(at);
@@ -205,7 +209,7 @@ export class Fields {
   // A name of one of several lists: the key is chosen first, the name then.
   which(parent, field, base) {
     const pointers = field.keys.map(([key]) => base + "/" + key);
-    const { id, label, box, described } = this.frame(parent, field, pointers);
+    const { id, fault, described } = this.frame(parent, field, pointers);
     const at = Math.max(0, pointers.findIndex((p) => read(this.deck, p) !== undefined));
     const [, , to] = field.keys[at];
     const key = make("select", { id, "aria-describedby": described },
@@ -220,7 +224,7 @@ export class Fields {
       this.rebuilt(base + "/" + chosen[0], "nearest");
     });
     name.addEventListener("change", () => { write(this.deck, pointers[at], name.selectedOptions[0]?.value_); this.host.changed(); });
-    label.after(make("span", { class: "pair-of" }, key, name));
+    fault.before(make("span", { class: "pair-of" }, key, name));
     this.showers.push(() => this.show(name, { kind: "ref", to, blank: "choose" }, read(this.deck, pointers[at])));
   }
 
@@ -275,7 +279,7 @@ export class Fields {
     if (shape.more) {
       const inner = make("div", { class: "body" });
       const details = make("details", { class: "more", "data-id": pointer + "#more" }, make("summary", { text: "More" }), inner);
-      details.open = shape.more.some((f) => (f.keys ?? [[f.key]]).some(([key]) => read(this.deck, pointer + "/" + key) !== undefined));
+      details.open = shape.more.some((f) => this.applies(f, pointer) && (f.keys ?? [[f.key]]).some(([key]) => read(this.deck, pointer + "/" + key) !== undefined));
       const moreLine = make("div", { class: "line" });
       inner.append(moreLine);
       for (const field of shape.more) this.field(field.kind === "object" || field.kind === "list" ? inner : moreLine, field, pointer);
@@ -320,6 +324,7 @@ export class Fields {
       for (const [key] of entries) this.places.set(pointer + "/" + escapeToken(key), details);
       if (document.activeElement !== text) text.value = entries.length > 0 ? JSON.stringify(Object.fromEntries(entries), null, 1) : "";
       details.classList.toggle("used", entries.length > 0);
+      details.hidden = entries.length === 0 && !details.open;
     });
     if (unknown().length > 0) details.open = true;
   }
@@ -344,7 +349,7 @@ export class Fields {
     if (!field.bare) box.append(make("h4", { text: field.label }));
     const items = make("div", { class: "items" });
     const fault = make("p", { class: "fault" });
-    const add = make("button", { type: "button", text: "Add a " + field.one, onclick: () => this.add(field, pointer) });
+    const add = make("button", { type: "button", text: field.text ?? "Add a " + field.one, onclick: () => this.add(field, pointer) });
     box.append(fault, items, add);
     box.dataset.list = pointer;
     parent.append(box);
@@ -372,7 +377,7 @@ export class Fields {
       else this.whole(body, here);
       body.append(make("p", { class: "tools" }, copy, remove));
       for (const show of this.showers.slice(from)) show();
-      if (this.faults) this.showFaults(this.faults);
+      if (this.faults && !this.building) this.showFaults(this.faults);
     };
     details.addEventListener("toggle", build);
     this.places.set(here, details);
@@ -393,6 +398,7 @@ export class Fields {
     if (!Array.isArray(read(this.deck, pointer))) write(this.deck, pointer, []);
     const list = read(this.deck, pointer);
     list.push(field.fresh(this.deck, this.host.metric));
+    field.also?.(this.deck, list.at(-1));
     this.rebuilt(pointer + "/" + (list.length - 1));
   }
 
@@ -499,7 +505,7 @@ export class Fields {
       const at = place.querySelector(":scope > .fault, :scope > .body > .fault") ?? place.querySelector(".fault");
       if (at) at.append(at.textContent ? make("br") : "", (fault.severity === "error" ? "" : fault.severity + ": ") + words(fault));
       if (fault.severity === "error" && place.classList.contains("field")) place.querySelector("input, select")?.setAttribute("aria-invalid", "true");
-      for (let d = place.closest("details"); d !== null; d = d.parentElement.closest("details")) d.classList.add("marked");
+      for (let d = place.closest("details"); d !== null; d = d.parentElement?.closest("details") ?? null) d.classList.add("marked");
     }
   }
 

@@ -564,6 +564,7 @@ function use(deck) {
 
 const mixed = (name, label, feet, metres) => ({ name, label, examples: [feet, metres] });
 const chosenOf = (name, label, options) => ({ name, label, options });
+const unitsField = chosenOf("units", "Answer in", [["imperial", "feet and inches"], ["metric", "metres"]]);
 const speciesField = mixed("species", "Species", "lodgepole pine", "European larch");
 const dutyFields = [
   chosenOf("use", "For", [["", "riders"], ["people", "people"], ["both", "both"]]),
@@ -598,11 +599,11 @@ function questionFields() {
   const form = $("tree-form"), question = questions[$("which-question").value];
   $("tree-intro").textContent = question.intro;
   const before = new Map([...new FormData(form)]);
-  form.replaceChildren(...question.fields.map((f) => {
+  form.replaceChildren(...[...question.fields, unitsField].map((f) => {
     const id = "t-" + f.name;
     const control = f.options ? make("select", { id, name: f.name }, ...f.options.map(([value, text]) => make("option", { value, text })))
       : make("input", { id, name: f.name, type: "text", placeholder: "e.g. " + f.examples[host.metric ? 1 : 0], list: f.name === "species" ? "species" : undefined, "aria-describedby": id + "-f" });
-    control.value = before.get(f.name) ?? (f.options ? "" : "");
+    control.value = before.get(f.name) ?? (f === unitsField && host.metric ? "metric" : f.options?.[0][0] ?? "");
     return make("div", { class: "field" }, make("label", { for: id, text: f.label }), control, make("p", { class: "fault", id: id + "-f" }));
   }));
   $("tree-page").hidden = question.page === undefined;
@@ -612,7 +613,6 @@ function questionFields() {
 async function askQuestion(asPage) {
   const form = $("tree-form"), question = questions[$("which-question").value];
   const query = new URLSearchParams([...new FormData(form)].filter(([, value]) => value.trim() !== ""));
-  query.set("units", host.metric ? "metric" : "imperial");
   if (asPage) query.set("as", "file");
   $("tree-answer").replaceChildren(make("p", { text: "…" }));
   for (const p of form.querySelectorAll(".fault")) p.textContent = "";
@@ -709,6 +709,11 @@ function wire() {
   $("drawing").addEventListener("click", pressed);
   $("drawing").addEventListener("keydown", pressed);
   document.addEventListener("change", mark);
+  /* what is not checked, and the cautions, go on paper with the verdict */
+  const folded = [$("not-checked"), $("cautions")];
+  let before = [];
+  window.addEventListener("beforeprint", () => { before = folded.map((d) => d.open); for (const d of folded) d.open = true; });
+  window.addEventListener("afterprint", () => folded.forEach((d, k) => { d.open = before[k] ?? false; }));
   document.addEventListener("keydown", (event) => {
     if ((event.ctrlKey || event.metaKey) && event.key === "s" && state.deck !== null) { event.preventDefault(); save(); }
   });

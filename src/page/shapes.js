@@ -34,7 +34,7 @@ const grade = { fields: [
 
 const log = { name: "name", fields: [
   text("name", "Name"),
-  { key: "species", label: "Species", kind: "species" },
+  { key: "species", label: "Species", kind: "species", wide: true },
   either([["butt_girth", "girth"], ["butt_diameter", "diameter"]], "Butt", { example: ["27 in", "690 mm"] }),
   either([["tip_girth", "girth"], ["tip_diameter", "diameter"]], "Tip", { example: ["24 1/2 in", "620 mm"] }),
   choice("bark", "Bark", [["off", "peeled"], ["on", "measured over bark"]]),
@@ -139,7 +139,7 @@ const fasteners = { fields: [
   number("rows", "Rows side by side", { example: ["1", "1"], when: several }),
   length("row_spacing", "Row to row", { example: ["2 in", "50 mm"], when: several }),
 ], more: [
-  choice("planes", "Joins", [[1, "two logs"], [2, "three: a bolt through the middle one"]], { blank: "two logs" }),
+  choice("planes", "Joins", [[1, "two logs"], [2, "three: a bolt through the middle one"]], { blank: "two logs", wide: true }),
   flag("toe", "Driven aslant through the end of the log"),
   length("root", "Thick under the thread", { example: ["0.47 in", "12 mm"] }),
   length("thread", "Thread in the second log, long", { example: ["4 in", "100 mm"] }),
@@ -150,10 +150,10 @@ const fasteners = { fields: [
 
 const ofBrace = (j) => j.brace !== undefined;
 const joint = { fields: [
-  { keys: [["stringer", "one stringer", "stringers"], ["row", "all of a row", "rows"], ["brace", "a brace", "braces"]], label: "Ends of", kind: "which" },
+  { keys: [["stringer", "one stringer", "stringers"], ["row", "all of a row", "rows"], ["brace", "a brace", "braces"]], label: "Ends of", kind: "which", wide: true },
   ref("at", "At bent", "bents", { blank: "all that it meets", when: (j) => !ofBrace(j) }),
   choice("end", "Which end", [["from", "the first"], ["to", "the second"], ["both", "both"]], { blank: "both", when: ofBrace }),
-  choice("load", "The load", [["bears", "bears: log lies on log"], ["hung", "hangs on the fasteners"]], { blank: "bears: log lies on log", then: () => {} }),
+  choice("load", "The load", [["bears", "bears: log lies on log"], ["hung", "hangs on the fasteners"]], { blank: "bears: log lies on log", wide: true, then: () => {} }),
   choice("into", "Hangs on the", [["post", "post"], ["cap", "cap"]], { blank: "post", when: (j) => j.load === "hung" && !ofBrace(j) }),
   length("notch", "Notch that it pushes into, deep", { example: ["1 in", "25 mm"], blank: "", when: ofBrace, help: "left out: as deep as seats" }),
   object("fasteners", "Fasteners", fasteners, { open: true }),
@@ -175,7 +175,7 @@ const boards = { fields: [
     else drop(b, "girth", "diameter", "flat");
     if (isText(b.grade) === isRound(b)) drop(b, "grade");
   } }),
-  { key: "species", label: "Species", kind: "species" },
+  { key: "species", label: "Species", kind: "species", wide: true },
   choice("grade", "Grade", [["ungraded", "not graded"], ["select structural", "select structural"], ["No. 1", "No. 1"], ["No. 2", "No. 2"], ["No. 3", "No. 3"]],
     { blank: "not graded", exact: true, when: (b) => !isRound(b) || isText(b.grade) }),
   length("width", "Board, wide", { example: ["7 1/4 in", "180 mm"], when: (b) => !isRound(b) }),
@@ -183,7 +183,7 @@ const boards = { fields: [
   either([["girth", "girth"], ["diameter", "diameter"]], "Before it was split", { example: ["18 in", "450 mm"], when: isRound }),
   choice("flat", "Flat side", [["up", "up"], ["down", "down"]], { blank: "up", when: isRound }),
   length("gap", "Gap between them", { example: ["3/4 in", "20 mm"] }),
-  choice("laid", "Laid", [["in one piece", "in one piece over all rows"], ["cut over every row", "cut over every row"]], { blank: "not said: the worse counts" }),
+  choice("laid", "Laid", [["in one piece", "in one piece over all rows"], ["cut over every row", "cut over every row"]], { blank: "not said: the worse counts", wide: true }),
 ], more: [
   object("grade", "Looked over by eye (no answer counts on the cautious side)", grade, { exact: true, when: (b) => isRound(b) && !isText(b.grade) }),
   choice("strength_class", "Strength class", "strength_class", { help: "of graded timber; Eurocode only" }),
@@ -203,7 +203,7 @@ const width = { fields: [
 const fall = (a) => a.kind === "landing" || a.kind === "small step";
 const action = { fields: [
   choice("kind", "What riders do", [["rolling", "roll over it"], ["small step", "roll off a small step"], ["landing", "land on it"], ["transition", "ride through a curve"]],
-    { blank: "as the number says", then: (a, rider) => {
+    { blank: "as the number says", wide: true, then: (a, rider) => {
       if (a.kind === undefined) drop(rider, "action");
       else drop(rider, "factor");
       if (a.kind !== "landing") drop(a, "slope");
@@ -256,7 +256,7 @@ const takeOff = { fields: [
 
 const loads = { fields: [
   object("rider", "A rider", rider, { nullable: true, open: true }),
-  choice("use", "People: the deck is a", "use", { blank: "not said: as per area", then: (l) => { if (l.use !== undefined) drop(l, "crowd"); } }),
+  choice("use", "People: the deck is a", "use", { blank: "not said: weight per area", wide: true, then: (l) => { if (l.use !== undefined) drop(l, "crowd"); } }),
   measure("crowd", "People, per area", "pressure", { when: (l) => l.use === undefined }),
   measure("snow", "Snow, per area", "pressure", { example: ["25 psf", "1.2 kPa"], help: "ask the local code" }),
 ], more: [
@@ -269,6 +269,30 @@ const loads = { fields: [
   object("take_off", "Take-off ramp on the deck", takeOff),
 ] };
 
+// "B" follows "A", "L3" "L2"; never a name that is there.
+function nextName(name, list, one) {
+  const taken = new Set((Array.isArray(list) ? list : []).map((item) => item?.name));
+  const [, stem, number] = /^(.*?)([0-9]*)$/.exec(isText(name) ? name : one + " ");
+  if (number === "" && /^[A-Ya-y]$/.test(stem)) {
+    const next = String.fromCharCode(stem.charCodeAt(0) + 1);
+    if (!taken.has(next)) return next;
+  }
+  let k = number === "" ? taken.size + 1 : Number(number) + 1;
+  const lead = number === "" && stem !== "" && !stem.endsWith(" ") ? stem + " " : stem;
+  while (taken.has(lead + k)) k++;
+  return lead + k;
+}
+
+// The stringers that end at the last bent go on to the new one.
+function nextBay(deck, bent) {
+  const last = deck.bents?.at(-2)?.name;
+  if (!isText(last) || !Array.isArray(deck.stringers)) return;
+  for (const s of deck.stringers.filter((s) => s?.to === last)) {
+    const { butt_at: _, ...next } = { ...s, name: nextName(s.name, deck.stringers, "stringer"), from: last, to: bent.name };
+    deck.stringers.push(next);
+  }
+}
+
 export const caseShape = { fields: [
   { head: "The deck", id: "deck", fields: [
     text("title", "Title"),
@@ -276,19 +300,20 @@ export const caseShape = { fields: [
     text("builder", "Builder"),
     text("landowner", "Landowner"),
     choice("units", "Units of the report", [["imperial", "feet and inches"], ["metric", "metres"]], { always: true }),
-    choice("basis", "Checked by", "basis", { blank: "usual: allowable stress" }),
+    choice("basis", "Checked by", "basis", { blank: "usual: allowable stress", wide: true }),
   ] },
   { head: "Width and boards", id: "boards", fields: [object("deck", "Width and boards", width, { bare: true })] },
-  { head: "Logs", id: "logs", fields: [list("logs", "Logs", log, { one: "log", bare: true,
+  { head: "Logs", id: "logs", fields: [list("logs", "Logs", log, { one: "log", bare: true, brief: (l) => [l.species, l.tip_girth ?? l.tip_diameter].filter(isText).join(", "),
     fresh: (deck, metric) => ({ name: "log " + (1 + (deck.logs?.length ?? 0)), species: "unknown softwood",
       butt_girth: metric ? "700 mm" : "27 in", tip_girth: metric ? "640 mm" : "25 in", bark: "off" }) })] },
   { head: "Rows: lines of stringers", id: "rows", fields: [list("rows", "Rows", { name: "name", fields: [text("name", "Name"),
-    length("across", "Across from the centre line (left is minus)", { example: ["-20 in", "-500 mm"] })] }, { one: "row", bare: true, brief: (r) => String(r.across ?? ""),
+    length("across", "Across from the centre line (left is minus)", { example: ["-20 in", "-500 mm"] })] }, { one: "row", bare: true, closed: true, brief: (r) => String(r.across ?? ""),
     fresh: (deck) => ({ name: "row " + (1 + (deck.rows?.length ?? 0)), across: "" }) })] },
   { head: "Bents: posts and cap at one station", id: "bents", fields: [
     object("every_bent", "What all bents share, unless they say otherwise", every, { open: true }),
     list("bents", "Bents", bent, { one: "bent", bare: true, brief: (b) => String(b.at ?? ""),
-      fresh: (deck) => ({ name: "bent " + (1 + (deck.bents?.length ?? 0)), at: "" }) })] },
+      text: "Add a bent, with stringers to it", also: nextBay,
+      fresh: (deck) => ({ name: nextName(deck.bents?.at(-1)?.name, deck.bents, "bent"), at: "" }) })] },
   { head: "Stringers", id: "stringers", fields: [list("stringers", "Stringers", stringer, { one: "stringer", bare: true, closed: true, brief: (s) => `${s.row ?? "?"}, ${s.from ?? "?"} to ${s.to ?? "?"}: ${s.log ?? "?"}`,
     fresh: (deck) => ({ name: "S" + (1 + (deck.stringers?.length ?? 0)), row: deck.rows?.[0]?.name ?? "", log: deck.logs?.[0]?.name ?? "",
       from: deck.bents?.at(-2)?.name ?? "", to: deck.bents?.at(-1)?.name ?? "" }) })] },

@@ -1,5 +1,6 @@
 """browser.py BOLEWRIGHT CASES - the page as a person uses it, in a browser: from nothing to a deck with
 its record, by keys and by pointer, with mistakes, a reload and a crash on the way."""
+import base64
 import json
 import os
 import re
@@ -81,6 +82,191 @@ def test_from_nothing_to_a_record(b, program):
             f.write(text)
         same = command("report", path, "-o", "-", "--date", "2026-11-28")
     assert record == same.stdout, "the record is not that of the command line"
+
+
+def test_a_new_user(b, program):
+    """From nothing to a deck of eight posts that is one's own, checked, with its record; every step is one of the
+    user's. The steps and seconds are told."""
+    began, steps = time.monotonic(), 0
+    ready(b, program)
+    b.click("#begin-feet")
+    b.until("a verdict", STATE, "within-limits")
+    for pointer, text in (("/title", "Ferry steps"), ("/deck/width", "3 ft 6 in"), ("/every_bent/deck_height", "2 ft 9 in"), ("/logs/0/tip_girth", "26 in"),
+                          ("/logs/0/butt_girth", "29 in"), ("/logs/1/tip_girth", "28 in"), ("/bents/1/at", "6 ft 6 in"), ("/bents/2/at", "13 ft")):
+        b.write(field(pointer), text)
+        steps += 1
+    b.run("[...document.querySelectorAll('[data-list=\"/bents\"] > button')].at(-1).scrollIntoView({block: 'center'})")
+    b.click("[data-list='/bents'] > button")
+    b.until("the place is missing", STATE, "faults")
+    assert "/bents/3/at" in b.run("return [...document.querySelectorAll('#faults button')].map((e) => e.title).join()")
+    b.write(field("/bents/3/at"), "19' 6\"")
+    b.until("a verdict again", STATE, "within-limits")
+    quiet(b)
+    assert b.run("return document.querySelectorAll('#drawing [data-member]').length") > 10
+    b.click("#do-record")
+    b.write("#record-date", "2026-11-28")
+    b.click("#record-make")
+    _, record = b.downloaded(".html")
+    steps += 6
+    assert "Ferry steps" in record and "WITHIN LIMITS" in record and "19 ft 6 in" in record
+    seconds = time.monotonic() - began
+    print(f"a deck of eight posts with its record: {steps} steps, {seconds:.0f} s")
+    assert seconds < 120, seconds
+    b.click("#do-save")
+    case = json.loads(b.downloaded(".json")[1])
+    assert [x["name"] for x in case["bents"]] == ["A", "B", "C", "D"]
+    assert {(s["name"], s["from"], s["to"]) for s in case["stringers"]} >= {("L3", "C", "D"), ("R3", "C", "D")}
+
+
+def test_form_follows_choices(b, program):
+    """What a choice makes needless is neither shown nor kept; faults stand at the field."""
+    def choose(pointer, label):
+        b.run("""const s = document.querySelector(arguments[0]); s.closest('details').open = true;
+                 const k = [...s.options].findIndex((o) => o.text === arguments[1]);
+                 if (k < 0) throw new Error('no such choice: ' + [...s.options].map((o) => o.text));
+                 s.selectedIndex = k; s.dispatchEvent(new Event('change', {bubbles: true}));""", field(pointer), label)
+
+    def there(pointer):
+        return b.run("return document.querySelector(arguments[0]) !== null", field(pointer))
+
+    def fault_at(pointer):
+        return b.run("const i = document.querySelector(arguments[0]); return document.getElementById(i.id + '-f').textContent", field(pointer))
+
+    def case():
+        quiet(b)
+        b.click("#do-save")
+        return json.loads(b.downloaded(".json")[1])
+
+    begin(b, program)
+    assert there("/loads/rider/factor") and not there("/loads/rider/action/height")
+    choose("/loads/rider/action/kind", "land on it")
+    b.until("needs more", STATE, "faults")
+    assert not there("/loads/rider/factor") and there("/loads/rider/action/slope") and not there("/loads/rider/action/radius")
+    assert b.run("return document.activeElement.name") == "/loads/rider/action/kind", "the focus is lost"
+    b.write(field("/loads/rider/action/height"), "2")
+    b.until("no unit", "return document.querySelector('[aria-invalid]')?.name === '/loads/rider/action/height'")
+    assert "has no unit" in fault_at("/loads/rider/action/height")
+    b.write(field("/loads/rider/action/height"), "2 ft")
+    b.write(field("/loads/rider/action/speed"), "9 mph")
+    b.until("a verdict", "return !['faults', 'part'].includes(document.body.dataset.state)")
+    assert case()["loads"]["rider"] == {"mass": "254 lb", "action": {"kind": "landing", "height": "2 ft", "speed": "9 mph"}}
+    choose("/loads/rider/action/kind", "as the number says")
+    assert there("/loads/rider/factor") and not there("/loads/rider/action/height")
+    # people by use in place of a weight
+    choose("/loads/use", "walkway")
+    assert not there("/loads/crowd")
+    # boards of another kind
+    choose("/deck/boards/kind", "split rails")
+    assert not there("/deck/boards/width") and there("/deck/boards/girth")
+    b.write(field("/deck/boards/girth"), "20 in")
+    b.until("a verdict", "return !['faults', 'part'].includes(document.body.dataset.state)")
+    saved = case()
+    assert saved["loads"] == {"rider": {"mass": "254 lb"}, "use": "walkway"}, saved["loads"]
+    assert saved["deck"]["boards"] == {"kind": "split rail", "species": "Douglas-fir, coast", "girth": "20 in", "gap": "3/4 in"}, saved["deck"]
+
+
+def test_braces_and_joints(b, program):
+    """A brace that pulls and is held by nothing cannot be judged; a joint of the form mends it."""
+    begin(b, program)
+    b.click("[data-list='/braces'] > button")
+    b.until("heights are missing", STATE, "faults")
+    b.write(field("/braces/0/from/height"), "4 in")
+    b.write(field("/braces/0/to/height"), "8 in")
+    b.run("const s = document.querySelector(arguments[0]); s.selectedIndex = 2; s.dispatchEvent(new Event('change', {bubbles: true}));", field("/braces/0/kind"))
+    assert "crossed" in b.run("return document.querySelector(arguments[0]).value", field("/braces/0/kind"))
+    b.click(field("/braces/0/pulls"))
+    b.until("it cannot be worked out", "return document.querySelector('#looks').textContent.includes('no fasteners are described')")
+    b.click("details[data-id='joints'] > summary")
+    b.click("[data-list='/joints'] > button")
+    b.until("the size is missing", STATE, "faults")
+    b.run("document.querySelector(\"details[data-id='/joints/0']\").open = true")
+    b.until("its fields", "return document.querySelector(arguments[0]) !== null", field("/joints/0/fasteners/diameter"))
+    assert b.run("return document.querySelector(arguments[0]).value", field("/joints/0/brace")) == "brace 1"
+    for key, text in (("diameter", "1 in"), ("head", "3 in"), ("end", "7 in"), ("edge", "4 in"), ("loaded_edge", "4 in")):
+        b.write(field("/joints/0/fasteners/" + key), text)
+    b.until("it can", "return document.body.dataset.state !== 'faults' && !document.querySelector('#looks').textContent.includes('no fasteners are described')")
+    # a brace renamed is renamed in its joint
+    b.write(field("/braces/0/name"), "X")
+    b.keys("tab")
+    quiet(b)
+    b.click("#do-save")
+    saved = json.loads(b.downloaded(".json")[1])
+    assert saved["joints"] == [{"brace": "X", "fasteners": {"kind": "bolt", "count": 1, "diameter": "1 in", "head": "3 in", "end": "7 in", "edge": "4 in",
+                                                           "loaded_edge": "4 in"}}], saved["joints"]
+
+
+def test_print(b, program):
+    """Paper has the verdict, the drawing, what was not checked and the cautions, on white; no buttons, no fields."""
+    begin(b, program)
+    pdf = base64.b64decode(b.do("POST", "/print", {"background": True}))
+    assert pdf.startswith(b"%PDF-") and len(pdf) > 20000 and 2 <= len(re.findall(rb"/Type\s*/Page\b", pdf)) <= 6, len(pdf)
+    assert not b.run("return document.querySelector('#not-checked').open"), "what printing opened stays open"
+    b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.setEmulatedMedia", "params": {"media": "print"}})
+    try:
+        b.run("window.dispatchEvent(new Event('beforeprint'))")
+        seen = b.run("return document.body.innerText")
+        for wanted in ("WITHIN LIMITS", "Change first", "Not checked", "wind, earthquake", "Cautions", "licensed engineer", "The document to keep is the record"):
+            assert wanted in seen, wanted
+        shown = b.run("return [...document.querySelectorAll('button, input, select, textarea')].filter((e) => e.getClientRects().length > 0 && !e.closest('#looks, svg')).length")
+        assert shown == 0, shown
+        assert b.run("return getComputedStyle(document.documentElement).backgroundColor") == "rgb(255, 255, 255)"
+        b.run("window.dispatchEvent(new Event('afterprint'))")
+    finally:
+        b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.setEmulatedMedia", "params": {"media": ""}})
+
+
+CONTRAST = """
+    const rgb = (c) => c.match(/[\\d.]+/g).map(Number);
+    const light = ([r, g, b]) => [r, g, b].map((v) => v / 255).map((v) => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4)
+        .reduce((sum, v, k) => sum + v * [0.2126, 0.7152, 0.0722][k], 0);
+    const under = (e) => { for (; e; e = e.parentElement) { const c = rgb(getComputedStyle(e).backgroundColor); if ((c[3] ?? 1) === 1) return c; } return [255, 255, 255]; };
+    const poor = [];
+    for (const e of document.querySelectorAll('body *')) {
+        if (e.closest('svg, script, noscript, datalist') || e.disabled || e.getClientRects().length === 0) continue;
+        if (![...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim()) && !e.matches('input[type=text]')) continue;
+        for (const style of [getComputedStyle(e), ...(e.placeholder ? [getComputedStyle(e, '::placeholder')] : [])]) {
+            const a = light(rgb(style.color)), b = light(under(e)), ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+            if (ratio < 4.5 || Number(style.opacity) < 1) poor.push(e.outerHTML.slice(0, 60) + ' ' + ratio.toFixed(1));
+        }
+    }
+    return poor;"""
+
+
+def test_dark_and_light(b, program):
+    """Every text stands out by 4.5 at least (WCAG 2.1, 1.4.3), by day and by night, faults too."""
+    begin(b, program)
+    b.write(field("/logs/0/butt_girth"), "27")
+    b.until("no verdict", STATE, "faults")
+    grounds = []
+    for scheme in ("light", "dark"):
+        b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.setEmulatedMedia", "params": {"features": [{"name": "prefers-color-scheme", "value": scheme}]}})
+        b.run("document.querySelector('#work').classList.remove('stale')")
+        poor = b.run(CONTRAST)
+        assert poor == [], (scheme, poor[:8])
+        grounds.append(b.run("return getComputedStyle(document.documentElement).backgroundColor"))
+    assert grounds == ["rgb(255, 255, 255)", "rgb(23, 26, 22)"], grounds
+    b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.setEmulatedMedia", "params": {"features": []}})
+
+
+def test_focus(b, program):
+    """Tab leads through skip links, the tools, the answer and the fields, in the order of the page, and is seen."""
+    begin(b, program)
+    b.run("window.scrollTo(0, 0); document.querySelector('a.skip').focus()")
+    names, plain = [], []
+    for _ in range(40):
+        b.keys("tab")
+        told = b.run("""const e = document.activeElement, s = getComputedStyle(e);
+                        return [e.id || e.name || e.dataset.member || e.tagName, e.textContent.slice(0, 40), s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 || e.dataset.member !== undefined]""")
+        names.append(told[0])
+        if not told[2]:
+            plain.append(told[:2])
+    assert plain == [], plain
+    order = [names.index(n) for n in ("do-new", "do-save", "do-record", "s-spacing", "s-depth")]
+    assert order == sorted(order), names
+    b.run("document.activeElement.blur(); window.scrollTo(0, 0)")
+    b.run("document.querySelector('a.skip').focus()")
+    b.keys("enter")
+    assert b.run("return document.activeElement.id") == "verdict"
 
 
 def test_verdict_changes(b, program):
@@ -266,7 +452,9 @@ def test_text_of_users_is_text(b, program):
 
 
 def test_standing_tree(b, program):
-    begin(b, program)
+    """Before there is any deck."""
+    ready(b, program)
+    assert b.run("return document.querySelector('#work').hidden")
     b.click("#do-tree")
     b.write("#t-species", "lodgepole pine")
     b.write("#t-girth", "31")
@@ -278,6 +466,22 @@ def test_standing_tree(b, program):
     text = b.until("its answer", "return document.querySelector('#tree-answer pre')?.textContent")
     said = command("tree", "--species", "lodgepole pine", "--girth", "31 in", "--height", "55 ft")
     assert text == said.stdout, "the tree is not that of the command line"
+    b.run("document.querySelector('#t-units').value = 'metric'")
+    b.click("#tree-ask")
+    text = b.until("its answer in metres", "const t = document.querySelector('#tree-answer pre')?.textContent; return t !== arguments[0] && t", text)
+    assert text == command("tree", "--species", "lodgepole pine", "--girth", "31 in", "--height", "55 ft", "--units", "metric").stdout
+
+
+def test_card(b, program):
+    ready(b, program)
+    b.click("#do-tree")
+    b.run("const s = document.querySelector('#which-question'); s.value = 'card'; s.dispatchEvent(new Event('change'));")
+    b.write("#t-species", "red pine")
+    b.click("#tree-page")
+    name, text = b.downloaded(".html")
+    assert name == "card.html"
+    assert text == command("card", "--species", "red pine", "-o", "-").stdout, "the card is not that of the command line"
+    b.until("told", "return document.querySelector('#tree-answer').textContent.includes('print it')")
 
 
 def test_other_questions(b, program):
@@ -315,6 +519,31 @@ def test_pile(b, program):
         assert len(case["logs"]) > 5 and b.run("return document.body.dataset.state") == "within-limits"
     finally:
         mine.stop()
+
+
+PILE = """id,species,butt girth,tip girth,length,bark
+""" + "\n".join([f"s{k},Douglas-fir,{33 + k % 2} in,{30 + k % 2} in,9 ft,off" for k in range(5)] + [f"c{k},Douglas-fir,33 in,31 in,6 ft,off" for k in range(4)]
+                + [f"p{k},western redcedar,{36 + k % 2} in,34 in,8 ft,off" for k in range(7)])
+
+
+def test_pile_from_nothing(b, program):
+    """A table that is typed in for the deck that the page begins with: faults by line, then logs for all members."""
+    begin(b, program)
+    b.click("#do-pile")
+    b.run("const t = document.querySelector('#pile-text'); t.value = arguments[0].replace('30 in', '30');", PILE)
+    b.click("#pile-ask")
+    told = b.until("a fault of the table", "return document.querySelector('#pile-answer .fault')?.textContent", seconds=240)
+    assert "line 2" in told and "unit" in told, told
+    b.run("document.querySelector('#pile-text').value = arguments[0]", PILE)
+    b.click("#pile-ask")
+    b.until("its answer", "return document.querySelector('#pile-answer pre') && !document.querySelector('#pile-use').hidden", seconds=240)
+    b.click("#pile-use")
+    b.until("the logs are in the case", "return !document.querySelector('#pile').open", seconds=240)
+    quiet(b)
+    b.click("#do-save")
+    case = json.loads(b.downloaded(".json")[1])
+    assert {s["log"] for s in case["stringers"]} <= {f"s{k}" for k in range(5)} and len({s["log"] for s in case["stringers"]}) == 4, case["stringers"]
+    assert b.run("return document.body.dataset.state") == "within-limits"
 
 
 def test_labels(b, program):
