@@ -420,7 +420,10 @@ function pressed(event) {
   if (step === undefined) return;
   event.preventDefault();
   const all = [...log.closest("svg").querySelectorAll("[data-member]")];
-  const next = all[(all.indexOf(log) + step + all.length) % all.length];
+  const from = all.indexOf(log);
+  let at = from;
+  do at = (at + step + all.length) % all.length; while (at !== from && all[at].dataset.member === log.dataset.member); /* boards: one member, drawn bay by bay */
+  const next = all[at];
   log.setAttribute("tabindex", "-1");
   next.setAttribute("tabindex", "0");
   next.focus();

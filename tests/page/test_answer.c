@@ -194,6 +194,36 @@ static const char *string_of(const cJSON *object, const char *key)
     return cJSON_GetStringValue(cJSON_GetObjectItem(object, key));
 }
 
+/* The choices of the form are those of the program's tables, in their order. */
+static void test_words(void **unused)
+{
+    (void)unused;
+    const bw_page_request r = asked("GET", "/start", "");
+    cJSON *json = cJSON_Parse(answer(&r).body);
+    const cJSON *words = cJSON_GetObjectItem(json, "words");
+    const cJSON *uses = cJSON_GetObjectItem(words, "use");
+    const cJSON *classes = cJSON_GetObjectItem(words, "strength_class");
+    assert_int_equal(cJSON_GetArraySize(cJSON_GetObjectItem(words, "basis")), 2);
+    for (size_t b = 0; bw_basis_at(b) != NULL; b++) {
+        const bw_people_use *table = bw_basis_at(b)->uses;
+        int n = 0;
+        for (; table[n].name != NULL; n++) {
+            const cJSON *pair = cJSON_GetArrayItem(uses, n);
+            assert_string_equal(cJSON_GetStringValue(cJSON_GetArrayItem(pair, 0)),
+                                table[n].name);
+        }
+        assert_int_equal(cJSON_GetArraySize(uses), n);
+    }
+    int n = 0;
+    for (; bw_strength_class_at((size_t)n) != NULL; n++) {
+        const cJSON *pair = cJSON_GetArrayItem(classes, n);
+        assert_string_equal(cJSON_GetStringValue(cJSON_GetArrayItem(pair, 0)),
+                            bw_strength_class_at((size_t)n)->name);
+    }
+    assert_true(n > 5 && cJSON_GetArraySize(classes) == n);
+    cJSON_Delete(json);
+}
+
 static void assess(const char *text, bw_case *deck, bw_assessment *a, bw_drawing *drawing)
 {
     bw_diags d = bw_diags_new(arena, NULL);
@@ -503,6 +533,7 @@ int main(void)
         cmocka_unit_test(test_methods_and_types),
         cmocka_unit_test(test_bodies),
         cmocka_unit_test(test_files),
+        cmocka_unit_test(test_words),
         cmocka_unit_test(test_check_says_what_the_command_says),
         cmocka_unit_test(test_faults_are_those_of_the_command),
         cmocka_unit_test(test_working),
