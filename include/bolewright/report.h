@@ -42,7 +42,7 @@ const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessm
  * what was not checked, cautions. drawing may be null. */
 void bw_report_live(const bw_assessment *assessment, const bw_drawing *drawing,
                     bw_text *out);
-/* Every check of one member with its working, as markup. */
+/* Every check of one member with its working, as markup, the worst first. */
 void bw_report_member_html(const bw_assessment *assessment, size_t member, bw_text *out);
 /* Style of the drawings; the page defines the same colours as the record. */
 void bw_report_drawing_style(bw_text *out);

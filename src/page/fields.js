@@ -68,7 +68,7 @@ function typed(text, before) {
 const asNumber = (text) => text === "" ? undefined : /^-?(0|[1-9]\d*)(\.\d+)?$/.test(text) ? Number(text) : text;
 
 let serial = 0;
-const manyItems = 8;
+const manyItems = 5; /* more than these begin folded */
 
 export class Fields {
   // host: deck, metric, words (choices that the program lists), changed()
@@ -83,7 +83,7 @@ export class Fields {
   // ---- building ----
 
   build() {
-    const narrow = window.matchMedia("(max-width: 40rem)").matches; /* a phone: headings first */
+    const narrow = this.narrow = window.matchMedia("(max-width: 40rem)").matches; /* a phone: headings first */
     const before = new Map([...this.form.querySelectorAll("details[data-id]")].map((d) => [d.dataset.id, d.open]));
     const first = this.form.childElementCount === 0;
     this.building = true;
@@ -219,6 +219,7 @@ export class Fields {
     key.addEventListener("change", () => {
       const chosen = field.keys[Number(key.value)];
       for (const p of pointers) write(this.deck, p, undefined);
+      field.then?.(read(this.deck, base) ?? {});
       const first = (Array.isArray(this.deck[chosen[2]]) ? this.deck[chosen[2]] : []).map((item) => item?.name).find((n) => typeof n === "string");
       write(this.deck, base + "/" + chosen[0], first ?? "");
       this.rebuilt(base + "/" + chosen[0], "nearest");
@@ -390,7 +391,7 @@ export class Fields {
       copy.setAttribute("aria-label", "Copy " + field.one + " " + name.textContent);
     });
     items.append(details);
-    details.open = count <= manyItems && !field.closed;
+    details.open = count <= manyItems && !field.closed && !this.narrow;
     build();
   }
 

@@ -100,8 +100,8 @@ const stringer = { name: "name", fields: [
 ] };
 
 const end = { fields: [
-  ref("row", "Post of row", "rows", { when: (_, b) => b.bent !== undefined }),
-  ref("bent", "Post of bent", "bents", { when: (_, b) => b.row !== undefined && b.bent === undefined }),
+  ref("row", "Post of row", "rows", { when: (_, b) => b.row === undefined }),
+  ref("bent", "Post of bent", "bents", { when: (_, b) => b.row !== undefined }),
   length("height", "Height above ground", { example: ["4 in", "100 mm"] })] };
 
 const isKnee = (b) => b.kind === "knee";
@@ -109,11 +109,15 @@ const brace = { name: "name", fields: [
   text("name", "Name"),
   choice("kind", "Kind", [["diagonal", "one diagonal"], ["crossed", "crossed pair"], ["knee", "knee"]], { then: (b) => {
     if (isKnee(b)) drop(b, "from", "to");
-    else drop(b, "height", "beside", "ahead");
+    else drop(b, "height", "beside", "ahead", b.bent === undefined ? "bent" : "row");
   } }),
   ref("log", "Log", "logs"),
-  ref("bent", "At bent", "bents", { then: () => {}, help: "a diagonal across the deck, or a knee" }),
-  ref("row", "In row", "rows", { then: () => {}, help: "a diagonal along the deck, or a knee" }),
+  { keys: [["bent", "across, at bent", "bents"], ["row", "along, in row", "rows"]], label: "Lies", kind: "which", wide: true,
+    exact: true, when: (b) => !isKnee(b), then: (b) => {
+      for (const one of [b.from, b.to]) if (one) drop(one, "row", "bent");
+    } },
+  ref("bent", "On the post at bent", "bents", { exact: true, when: isKnee }),
+  ref("row", "of row", "rows", { exact: true, when: isKnee }),
   flag("pulls", "Fastened so that it can pull (say how under Joints)"),
   length("height", "Foot of the knee above ground", { when: isKnee }),
   length("beside", "Ends under the cap, beside its post", { when: isKnee, help: "left is minus", example: ["20 in", "500 mm"] }),

@@ -169,15 +169,33 @@ void bw_report_live(const bw_assessment *assessment, const bw_drawing *drawing,
     bwi_json_end(&json, '}');
 }
 
+/* The one nearest to its limit of those not written yet, one that cannot be said before
+ * all; -1: none is left. */
+static int next_worst(const bw_member_result *m, const bool written[BW_CHECK_KIND_COUNT])
+{
+    int worst = -1;
+    double most = -1.0;
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        if (m->has[kind] && !written[kind]) {
+            const double share = m->findings[kind].ratio.utilisation;
+            if (worst < 0 || !(share <= most)) {
+                worst = kind;
+                most = isnan(share) ? (double)INFINITY : share;
+            }
+        }
+    }
+    return worst;
+}
+
 void bw_report_member_html(const bw_assessment *assessment, size_t member, bw_text *out)
 {
     const bw_member_result *m = &assessment->members[member];
-    bool any = false;
-    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-        if (m->has[kind]) {
-            bwi_finding_html(&m->findings[kind], assessment->deck->units, out);
-            any = true;
-        }
+    bool written[BW_CHECK_KIND_COUNT] = {false};
+    int kind = next_worst(m, written);
+    const bool any = kind >= 0;
+    for (; kind >= 0; kind = next_worst(m, written)) {
+        bwi_finding_html(&m->findings[kind], assessment->deck->units, out);
+        written[kind] = true;
     }
     if (!any) {
         bwi_html(out, "<p>%s %s: nothing could be checked.</p>\n", m->role, m->name);

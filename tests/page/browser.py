@@ -193,6 +193,20 @@ def test_braces_and_joints(b, program):
     saved = json.loads(b.downloaded(".json")[1])
     assert saved["joints"] == [{"brace": "X", "fasteners": {"kind": "bolt", "count": 1, "diameter": "1 in", "head": "3 in", "end": "7 in", "edge": "4 in",
                                                            "loaded_edge": "4 in"}}], saved["joints"]
+    # turned along the deck its ends stand on posts of bents; as a knee it has one post
+    b.run("const s = document.querySelector(\"details[data-id='/braces/0'] .which select\"); s.selectedIndex = 1; s.dispatchEvent(new Event('change', {bubbles: true}));")
+    for end, bent in (("from", "A"), ("to", "B")):
+        b.run("const s = document.querySelector(arguments[0]); s.selectedIndex = [...s.options].findIndex((o) => o.text === arguments[1]); s.dispatchEvent(new Event('change', {bubbles: true}));",
+              field(f"/braces/0/{end}/bent"), bent)
+    b.until("a verdict", "return !['faults', 'part'].includes(document.body.dataset.state)")
+    quiet(b)
+    b.click("#do-save")
+    assert json.loads(b.downloaded(".json")[1])["braces"] == [{"name": "X", "kind": "crossed", "log": "stringer log", "pulls": True, "row": "left",
+                                                              "from": {"height": "4 in", "bent": "A"}, "to": {"height": "8 in", "bent": "B"}}]
+    b.run("const s = document.querySelector(arguments[0]); s.selectedIndex = [...s.options].findIndex((o) => o.text === 'knee'); s.dispatchEvent(new Event('change', {bubbles: true}));",
+          field("/braces/0/kind"))
+    there = b.run("return [...document.querySelectorAll('[name^=\"/braces/0/\"]')].map((e) => e.name.split('/').at(-1))")
+    assert there == ["name", "kind", "log", "bent", "row", "pulls", "height", "beside", "ahead"], there
 
 
 def test_print(b, program):

@@ -314,6 +314,37 @@ static void test_faults_are_those_of_the_command(void **unused)
     cJSON_Delete(check);
 }
 
+/* The check nearest to its limit is worked first. */
+static void test_working_begins_with_the_worst(void **unused)
+{
+    (void)unused;
+    bw_case deck;
+    bw_assessment a;
+    bw_drawing drawing;
+    assess(case_text("cases/alder-loop.json"), &deck, &a, &drawing);
+    size_t turned = 0;
+    for (size_t m = 0; m < a.n_members; m++) {
+        bw_text html = bw_text_new(arena);
+        int first = -1, worst = -1;
+        bw_report_member_html(&a, m, &html);
+        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+            const bw_finding *f = a.members[m].findings;
+            if (a.members[m].has[kind]) {
+                first = first < 0 ? kind : first;
+                worst =
+                    worst < 0 || f[kind].ratio.utilisation > f[worst].ratio.utilisation
+                        ? kind
+                        : worst;
+            }
+        }
+        const char *title = a.members[m].findings[worst].check->title;
+        const char *head = strstr(bw_text_string(&html), "</h3>") - strlen(title);
+        assert_int_equal(strncmp(head, title, strlen(title)), 0);
+        turned += first != worst ? 1U : 0U;
+    }
+    assert_true(turned > 3); /* the order of the checks alone would not do */
+}
+
 static void test_working(void **unused)
 {
     (void)unused;
@@ -537,6 +568,7 @@ int main(void)
         cmocka_unit_test(test_check_says_what_the_command_says),
         cmocka_unit_test(test_faults_are_those_of_the_command),
         cmocka_unit_test(test_working),
+        cmocka_unit_test(test_working_begins_with_the_worst),
         cmocka_unit_test(test_record_is_that_of_the_command),
         cmocka_unit_test(test_size),
         cmocka_unit_test(test_steps),
