@@ -143,11 +143,12 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
     [BWI_NEW] =
         {"new", "[CASE.json]", false,
          "ask plain questions and write a case to begin with",
-         "Asks how long, wide and high, of which logs, who will be on it; writes a\n"
-         "case (deck.json if no name is given) and says what \"check\" says of it. "
-         "Every\n"
-         "question has an answer in brackets that an empty line takes. Nothing is\n"
-         "written before the last answer, and nothing over a file that exists.\n",
+         "Asks how long, wide and high, of which logs, who will be on it, what holds\n"
+         "braces; writes a case (deck.json if no name is given) and says what \"check\"\n"
+         "says of it. Every question has an answer in brackets that an empty line\n"
+         "takes. The units of the first answer are those of the case, unless --units\n"
+         "says so; the name of the file gives the title. Nothing is written before the\n"
+         "last answer, and nothing over a file that exists.\n",
          "  bolewright new porch.json\n"
          "  bolewright new porch.json --defaults --units metric\n",
          NULL},

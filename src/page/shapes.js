@@ -251,7 +251,7 @@ const machine = { fields: [
 ] };
 
 const takeOff = { fields: [
-  ref("bent", "Its lip at bent", "bents"),
+  ref("bent", "Stands at bent", "bents"),
   measure("thrust", "Thrust", "force", { example: ["300 lbf", "1.3 kN"], when: (t) => t.radius === undefined, help: "or from the curve:" }),
   measure("speed", "Speed at its foot", "speed"),
   length("radius", "Radius of the curve", { example: ["8 ft", "2.5 m"] }),
@@ -260,7 +260,7 @@ const takeOff = { fields: [
 
 const loads = { fields: [
   object("rider", "A rider", rider, { nullable: true, open: true }),
-  choice("use", "People: the deck is a", "use", { blank: "not said: weight per area", wide: true, then: (l) => { if (l.use !== undefined) drop(l, "crowd"); } }),
+  choice("use", "People: the deck is a", "use", { blank: "not said: by weight per area", wide: true, then: (l) => { if (l.use !== undefined) drop(l, "crowd"); } }),
   measure("crowd", "People, per area", "pressure", { when: (l) => l.use === undefined }),
   measure("snow", "Snow, per area", "pressure", { example: ["25 psf", "1.2 kPa"], help: "ask the local code" }),
 ], more: [

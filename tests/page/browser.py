@@ -118,6 +118,16 @@ def test_a_new_user(b, program):
     assert {(s["name"], s["from"], s["to"]) for s in case["stringers"]} >= {("L3", "C", "D"), ("R3", "C", "D")}
 
 
+def test_metres(b, program):
+    ready(b, program)
+    b.click("#begin-metres")
+    b.until("a verdict", STATE, "within-limits")
+    quiet(b)
+    b.write(field("/bents/2/at"), "4.7 m")
+    b.until("the drawing follows", "return document.querySelector('#drawing').textContent.includes('2.60 m')")
+    assert "mm" in b.text("#o-girth") and "e.g. 2.3 m" in b.run("return [...document.querySelectorAll('#form input')].map((e) => e.placeholder).join()")
+
+
 def test_form_follows_choices(b, program):
     """What a choice makes needless is neither shown nor kept; faults stand at the field."""
     def choose(pointer, label):
