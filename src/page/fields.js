@@ -71,7 +71,7 @@ let serial = 0;
 const manyItems = 5; /* more than these begin folded */
 
 export class Fields {
-  // host: deck, metric, words (choices that the program lists), changed()
+  // host: deck, metric, words (choices that the program lists), changed(), mark() (a step to go back to)
   constructor(form, host) {
     this.form = form;
     this.host = host;
@@ -413,13 +413,15 @@ export class Fields {
 
   remove(field, pointer, k) {
     const list = read(this.deck, pointer);
-    list.splice(k, 1);
+    const [gone] = list.splice(k, 1);
+    field.gone?.(this.deck, gone);
     if (list.length === 0 && field.optional) write(this.deck, pointer, undefined);
     this.rebuilt(pointer);
   }
 
   rebuilt(focus, block) {
     this.host.changed();
+    this.host.mark();
     this.build();
     this.focus(focus, block);
   }

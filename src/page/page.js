@@ -20,6 +20,7 @@ const host = {
   get metric() { return state.deck?.units === "metric"; },
   words: {},           // choices that the program lists
   changed,
+  mark,
 };
 const fields = new Fields($("form"), host);
 

@@ -297,6 +297,14 @@ function nextBay(deck, bent) {
   }
 }
 
+// The stringers of the bay that goes with a bent at the end of the deck; between bents it is the user
+// who knows what is meant.
+function lastBay(deck, bent) {
+  const list = Array.isArray(deck.stringers) ? deck.stringers : [];
+  const comes = list.some((s) => s?.to === bent?.name), goes = list.some((s) => s?.from === bent?.name);
+  if (comes !== goes) deck.stringers = list.filter((s) => s?.to !== bent.name && s?.from !== bent.name);
+}
+
 export const caseShape = { fields: [
   { head: "The deck", id: "deck", fields: [
     text("title", "Title"),
@@ -316,7 +324,7 @@ export const caseShape = { fields: [
   { head: "Bents: posts and cap at one station", id: "bents", fields: [
     object("every_bent", "What all bents share, unless they say otherwise", every, { open: true }),
     list("bents", "Bents", bent, { one: "bent", bare: true, brief: (b) => String(b.at ?? ""),
-      text: "Add a bent, with stringers to it", also: nextBay,
+      text: "Add a bent, with stringers to it", also: nextBay, gone: lastBay,
       fresh: (deck) => ({ name: nextName(deck.bents?.at(-1)?.name, deck.bents, "bent"), at: "" }) })] },
   { head: "Stringers", id: "stringers", fields: [list("stringers", "Stringers", stringer, { one: "stringer", bare: true, closed: true, brief: (s) => `${s.row ?? "?"}, ${s.from ?? "?"} to ${s.to ?? "?"}: ${s.log ?? "?"}`,
     fresh: (deck) => ({ name: "S" + (1 + (deck.stringers?.length ?? 0)), row: deck.rows?.[0]?.name ?? "", log: deck.logs?.[0]?.name ?? "",

@@ -118,6 +118,28 @@ def test_a_new_user(b, program):
     assert {(s["name"], s["from"], s["to"]) for s in case["stringers"]} >= {("L3", "C", "D"), ("R3", "C", "D")}
 
 
+def test_bents_come_and_go(b, program):
+    """A bent is added with its stringers, and goes with them; one step back undoes either."""
+    def there():
+        quiet(b)
+        return b.run("""return [...document.querySelectorAll("[data-list='/bents'] > .items > details > summary .name, [data-list='/stringers'] > .items > details > summary .name")]
+                        .map((e) => e.textContent).join(' ')""")
+
+    begin(b, program)
+    six = "A B C L1 L2 R1 R2"
+    assert there() == six
+    b.click("[data-list='/bents'] > button")
+    assert there() == "A B C D L1 L2 R1 R2 L3 R3"
+    b.click("#do-undo")
+    assert there() == six
+    b.click("[aria-label='Remove bent C']")
+    assert there() == "A B L1 R1"
+    b.until("four posts stand", STATE, "within-limits")
+    b.click("#do-undo")
+    assert there() == six
+    b.until("as it was", STATE, "within-limits")
+
+
 def test_metres(b, program):
     ready(b, program)
     b.click("#begin-metres")
