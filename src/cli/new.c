@@ -16,6 +16,15 @@ enum { EXIT_NOT_WITHIN = 1, LONGEST = 500, ROWS = 3, BENTS_MOST = 60 };
 
 static const double pi = 3.14159265358979323846;
 
+/* Braces reach from a hand above the ground to a little below the tops of the posts [m].
+ */
+static const double brace_foot = 0.1, below_top = 0.04, least_rise = 0.15;
+
+/* A bolt that pulls sits seven thicknesses from the ends of brace and post: full strength
+ * in softwood (NDS 2018, Table 12.5.1A: MEMORY; the check looks again). Its washers are
+ * three wide. */
+static const double bolt_ends = 7.0, bolt_washer = 3.0;
+
 typedef enum {
     LENGTH, /* the units of its answer become those of the case */
     SPACING,
@@ -218,6 +227,26 @@ static const char *print(new_run *run, bw_quantity quantity, double value)
     return text != NULL ? text : "?";
 }
 
+/* Height of the posts' tops above the ground, or a little less. */
+static double posts_top(const new_run *run)
+{
+    return run->value[HEIGHT] - 0.05 - (run->value[GIRTH] + run->value[POST]) / pi;
+}
+
+static double thickest_bolt(const new_run *run)
+{
+    return (posts_top(run) - brace_foot - least_rise) / bolt_ends;
+}
+
+/* The same rounded down to a size that is sold. */
+static const char *thickest_bolt_text(const new_run *run)
+{
+    const double step = run->units == BW_IMPERIAL ? bw_inch / 8.0 : 0.002;
+    const double size = floor(thickest_bolt(run) / step) * step;
+    const char *text = bw_length_print_small(run->arena, size, run->units);
+    return text != NULL ? text : "?";
+}
+
 /* What one answer allows of another. */
 static bool goes_together(new_run *run, question q, double value)
 {
@@ -225,6 +254,13 @@ static bool goes_together(new_run *run, question q, double value)
     if (q == SEAT && value > 0.25 * thin) {
         tell("  That cuts too far into the thinnest log: at most ",
              bw_length_print_small(run->arena, 0.25 * thin, run->units));
+        return false;
+    }
+    if (q == BOLT && value > thickest_bolt(run)) {
+        tell(
+            "  The posts are too short for it: a bolt needs seven times its thickness of "
+            "wood\n  beyond it. At most ",
+            thickest_bolt_text(run));
         return false;
     }
     const double least = (run->value[GIRTH] + run->value[POST]) / pi + 0.1;
@@ -277,12 +313,6 @@ static bool take(new_run *run, question q, const char *text)
     }
 }
 
-/* Height of the posts' tops above the ground, or a little less. */
-static double posts_top(const new_run *run)
-{
-    return run->value[HEIGHT] - 0.05 - (run->value[GIRTH] + run->value[POST]) / pi;
-}
-
 static bool has_braces(const new_run *run)
 {
     return run->answer[BRACES] != NULL && strcmp(run->answer[BRACES], "no") != 0;
@@ -293,10 +323,11 @@ static bool is_bolted(const new_run *run)
     return has_braces(run) && strcmp(run->answer[BRACES], "bolted") == 0;
 }
 
-/* Short posts have no room for braces. */
+/* Short posts have no room for braces: not even for a bolt of three quarters of an inch.
+ */
 static bool is_asked(const new_run *run, question q)
 {
-    return q == BRACES ? posts_top(run) > 0.25 : q == BOLT ? is_bolted(run) : true;
+    return q == BRACES ? thickest_bolt(run) > 0.019 : q == BOLT ? is_bolted(run) : true;
 }
 
 /* As far as it is known at question q; the bolt, which most decks do not have, comes
@@ -338,6 +369,10 @@ static const char *usual_answer(new_run *run, question q)
         const char *less = bw_length_print_small(
             run->arena, fmax(floor(0.25 * thin / step) * step, step), run->units);
         return less != NULL ? less : usual;
+    }
+    if (q == BOLT && bw_quantity_parse(BW_LENGTH, usual, &value) == BW_PARSE_OK &&
+        value > thickest_bolt(run)) {
+        return thickest_bolt_text(run);
     }
     return usual;
 }
@@ -506,8 +541,9 @@ static void add_brace(new_run *run, const char *plane, const char *where,
     const bool across_deck = strcmp(plane, "bent") == 0;
     const char *key = across_deck ? "row" : "bent";
     const double top = posts_top(run);
-    const char *low = print(run, BW_LENGTH, 0.1);
-    const char *high = print(run, BW_LENGTH, top - 0.04);
+    const char *low = print(run, BW_LENGTH, brace_foot);
+    const double less = is_bolted(run) ? bolt_ends * run->value[BOLT] : below_top;
+    const char *high = print(run, BW_LENGTH, top - less);
     bw_text_add(&run->text, *first ? "    { " : ",\n    { ");
     *first = false;
     add_pair(run, "name", brace_name(run, across_deck, where, ends), ", ");
@@ -541,11 +577,6 @@ static void add_for_braces(new_run *run, const char *key, add_one one)
     }
     bw_text_add(&run->text, "\n  ],\n");
 }
-
-/* Seven thicknesses from the end of the brace, as bolts in softwood that pull need it
- * (NDS 2018, Table 12.5.1A: MEMORY; the check looks again); else in the middle of pole
- * and post. */
-static const double bolt_ends = 7.0, bolt_washer = 3.0;
 
 static double bolt_edge(const new_run *run)
 {
