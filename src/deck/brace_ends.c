@@ -13,6 +13,8 @@ static const double pi = 3.14159265358979323846;
 typedef struct {
     int log;
     double diameter, angle;
+    bool on_post;
+    double beyond; /* [m] of a post from here to its top */
 } partner;
 
 /* A knee under a stringer: the part of the row that lies there. */
@@ -27,12 +29,12 @@ static partner stringer_over(const bwi_plan *p, const bw_brace_end *end, double 
     const double t = (x - p->deck->bents[bay].at) /
                      (p->deck->bents[bay + 1].at - p->deck->bents[bay].at);
     if (part->stringer < 0) {
-        return (partner){p->deck->braces[0].log, (double)NAN, angle};
+        return (partner){p->deck->braces[0].log, (double)NAN, angle, false, 0.0};
     }
     return (partner){
         p->deck->stringers[part->stringer].log,
         bwi_stringer_diameter(p, part->stringer, part->from_first + t * part->length),
-        angle};
+        angle, false, 0.0};
 }
 
 static partner partner_of(const bwi_plan *p, const bw_brace_end *end, const bw_line *line)
@@ -46,12 +48,12 @@ static partner partner_of(const bwi_plan *p, const bw_brace_end *end, const bw_l
     if (end->on_cap) {
         const double across = p->deck->rows[end->row].across + end->beside;
         return (partner){b->cap, bwi_cap_diameter(p, (size_t)end->bent, across),
-                         atan2(fabs(s), fabs(c))};
+                         atan2(fabs(s), fabs(c)), false, 0.0};
     }
     const int k = bwi_post_of_row(b, end->row);
     const bwi_post_place place = bwi_plan_post(p, (size_t)end->bent, &b->posts[k]);
     return (partner){b->posts[k].log, bwi_post_diameter(p, &place, end->height),
-                     atan2(fabs(c), fabs(s))};
+                     atan2(fabs(c), fabs(s)), true, place.top - end->height};
 }
 
 /* Area that a cut of the depth takes off a circle (COMPUTED). */
@@ -116,6 +118,10 @@ static void check_fasteners(bwi_tracker *t, const brace_end *e, double force,
                             .hung = place->hung,
                             .side_log = log_of(p, log, &e->own, f),
                             .main_log = log_of(p, e->to.log, &to, f)};
+        /* a post ends at its cap, whatever distance is told */
+        if (f->end > 0.0 && e->to.on_post && e->to.beyond < f->end) {
+            joint->fasteners.end = fmax(e->to.beyond, 0.001);
+        }
         if (f->loaded_edge == 0.0) {
             joint->fasteners.loaded_edge = f->edge;
         }

@@ -151,6 +151,27 @@ static void braces_that_only_push_still_work(bw_arena *arena)
     assert_true(pushed->ratio.demand > 1.5 * shared->ratio.demand);
 }
 
+/* A bolt just below the top of its post has next to no wood beyond it, whatever end
+ * distance the case tells. */
+static void bolt_near_the_top_of_a_post(bw_arena *arena)
+{
+    bw_case deck = read_case(arena, "birch-hop-braced.json");
+    bw_brace *braces = BW_NEW(arena, bw_brace, deck.n_braces);
+    for (size_t k = 0; k < deck.n_braces; k++) {
+        braces[k] = deck.braces[k];
+        bw_brace_end *high =
+            braces[k].from.height > braces[k].to.height ? &braces[k].from : &braces[k].to;
+        high->height = 20.0 * inch;
+    }
+    const bw_assessment told = assess(arena, &deck);
+    deck.braces = braces;
+    const bw_assessment near_top = assess(arena, &deck);
+    const bw_finding *whole = bwt_finding(&told, "brace", "across B 2", BW_CHECK_JOINT);
+    const bw_finding *cut = bwt_finding(&near_top, "brace", "across B 2", BW_CHECK_JOINT);
+    assert_int_equal(whole->verdict, BW_WITHIN);
+    assert_int_equal(cut->verdict, BW_OVER);
+}
+
 #define WITH_ARENA(name)                                                                 \
     static void name##_test(void **state)                                                \
     {                                                                                    \
@@ -161,6 +182,7 @@ static void braces_that_only_push_still_work(bw_arena *arena)
     }
 WITH_ARENA(two_foot_holes_are_not_steady)
 WITH_ARENA(crossed_braces_make_it_steady)
+WITH_ARENA(bolt_near_the_top_of_a_post)
 WITH_ARENA(thin_poles_buckle_at_low_stress)
 WITH_ARENA(braces_that_only_push_still_work)
 
@@ -169,6 +191,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(two_foot_holes_are_not_steady_test),
         cmocka_unit_test(crossed_braces_make_it_steady_test),
+        cmocka_unit_test(bolt_near_the_top_of_a_post_test),
         cmocka_unit_test(thin_poles_buckle_at_low_stress_test),
         cmocka_unit_test(braces_that_only_push_still_work_test),
     };
