@@ -10,6 +10,10 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #if defined(__GNUC__)
 #define BW_PRINTF(format_index, first_index)                                             \
     __attribute__((format(printf, format_index, first_index)))
@@ -275,6 +279,10 @@ enum { BW_SHA256_HEX = 65 };
 /* SHA-256 of the bytes as 64 hexadecimal digits and a terminator. */
 void bw_sha256(const void *data, size_t length, char hex[BW_SHA256_HEX]);
 
-extern const char bw_version[]; /* "0.1.0": the one place is CMakeLists.txt */
+extern const char bw_version[]; /* the one place is CMakeLists.txt */
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

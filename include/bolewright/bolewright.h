@@ -1,4 +1,5 @@
-/* bolewright.h - the whole library in one include. */
+/* bolewright.h - the whole library in one include. The page in the browser is part of the
+ * program, not of the library. */
 #ifndef BW_BOLEWRIGHT_H
 #define BW_BOLEWRIGHT_H
 
@@ -7,8 +8,8 @@
 #include "bolewright/deck.h"
 #include "bolewright/frame.h"
 #include "bolewright/input.h"
-#include "bolewright/page.h"
 #include "bolewright/report.h"
+#include "bolewright/sizing.h"
 #include "bolewright/wood.h"
 
 #endif

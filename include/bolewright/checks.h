@@ -10,6 +10,10 @@
 
 #include "bolewright/wood.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 typedef enum {
     BW_CHECK_BENDING,
     BW_CHECK_SHEAR,
@@ -342,5 +346,9 @@ enum { BW_GROUND_FLAGS_MAX = 10 };
 bw_status bw_ground_flags(bw_arena *arena, const bw_ground_post *posts, size_t n_posts,
                           const bw_ground_site *site,
                           bw_assumption out[BW_GROUND_FLAGS_MAX], size_t *n_out);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -9,6 +9,10 @@
 #include "bolewright/checks.h"
 #include "bolewright/frame.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* How a post meets the ground. */
 typedef enum {
     BW_FOOT_HOLE, /* in a packed hole: lateral springs of the soil along its depth */
@@ -535,5 +539,9 @@ bw_status bw_deck_views(bw_arena *arena, const bw_assessment *assessment,
                         bw_drawing *out);
 bw_status bw_deck_drawing(bw_arena *arena, const bw_assessment *assessment,
                           bw_drawing *out);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

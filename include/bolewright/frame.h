@@ -18,6 +18,10 @@
 
 #include "bolewright/base.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* ---- sections: plain values ----
  *
  * A round section may have flats hewn off across its top (+y of the member) and its
@@ -223,7 +227,7 @@ typedef struct {
 typedef struct {
     const bw_frame *frame;
     int member;
-    const struct bwi_segment *segments;
+    const struct bw_segment *segments; /* not to be looked into */
     size_t n; /* 0: there was no memory; every reading is then NaN */
 } bw_line;
 
@@ -365,5 +369,9 @@ const char *bw_frame_member_name(const bw_frame *f, int member); /* may be null 
 /* Cosine and sine of the member's direction from end i to end j. */
 void bw_frame_direction(const bw_frame *f, int member, double *cosine, double *sine);
 bw_section bw_frame_section(const bw_frame *f, int member, double x);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

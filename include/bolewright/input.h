@@ -8,6 +8,10 @@
 
 #include "bolewright/deck.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The whole file as terminated text. BW_E_IO with a diagnostic: missing, a folder, not
  * readable; BW_E_INPUT: larger than 8 MiB or with a NUL byte inside. "-" is standard
  * input. */
@@ -61,5 +65,9 @@ typedef struct {
 } bw_frame_input;
 bw_status bw_input_frame(bw_arena *arena, const char *text, bw_frame_input *out,
                          bw_diags *d);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

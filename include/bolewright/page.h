@@ -9,6 +9,10 @@
 
 #include "bolewright/deck.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* A value of the part of an address behind '?', decoded. */
 typedef struct {
     const char *name, *value;
@@ -67,5 +71,9 @@ bool bw_page_can_serve(void);
 bw_status bw_page_serve(bw_page *page, int port,
                         void (*ready)(void *context, const char *address), void *context,
                         bw_diags *d);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -5,6 +5,10 @@
 
 #include "bolewright/sizing.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* What the reports say: the assessment's verdict, or worse if a member, a finding or the
  * numerical health contradicts it. The exit status must follow this one. */
 bw_verdict bw_report_verdict(const bw_assessment *assessment);
@@ -163,5 +167,9 @@ void bw_report_frame_json(const bw_frame_result *result, bw_text *out); /* 15 di
 /* JSON writing shared by all JSON reports. */
 void bw_json_string(bw_text *out, const char *text); /* quoted and escaped */
 void bw_json_number(bw_text *out, double value);     /* 15 digits; null if not finite */
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -6,6 +6,10 @@
 
 #include "bolewright/deck.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* ---- what a stringer has to do ---- */
 
 typedef enum { BW_USE_RIDERS, BW_USE_PEOPLE, BW_USE_BOTH, BW_USE_COUNT } bw_use;
@@ -236,5 +240,9 @@ bw_status bw_match_pile(bw_arena *arena, const bw_match_question *question, bw_m
  * less where people alone are over; and the crowd at which the checks reach their limit.
  * Assesses the deck some ten times more. BW_E_MEMORY, or what the assessment gives. */
 bw_status bw_people_count(bw_arena *arena, bw_assessment *assessment, bw_diags *d);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -9,6 +9,10 @@
 
 #include "bolewright/base.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 typedef enum { BW_SOFTWOOD, BW_HARDWOOD } bw_wood_group;
 
 /* A table value; known only if value > 0. */
@@ -368,5 +372,9 @@ extern const bw_durability bw_durability_sapwood;   /* of every species */
 extern const char bw_durability_warning[];          /* about sapwood in small logs */
 extern const bw_sourced_text bw_durability_helps[]; /* ended by a null text */
 extern const bw_sourced_text bw_durability_claims[];
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -59,7 +59,6 @@ static void duties_read(card_run *run, bw_units units)
 
 static bw_status read_question(card_run *run)
 {
-    static const char *const classes[] = {"forest", "open"};
     const bwi_options *o = run->options;
     const bw_units units = bwi_units_read(o);
     const bool all = o->value[BWI_OPT_ALL] != NULL;
@@ -71,7 +70,7 @@ static bw_status read_question(card_run *run)
     }
     const bwi_value height = {BWI_OPT_HEIGHT, BW_LENGTH, 2.5, 120.0};
     bwi_value_read(o, &height, units, &run->common.height, &run->output);
-    const int grown = bwi_word_read(o, BWI_OPT_CLASS, classes, 2, 0, &run->output);
+    const int grown = bwi_word_read(o, BWI_OPT_CLASS, 0, &run->output);
     run->common.grown = grown == 1 ? BW_OPEN_GROWN : BW_FOREST_GROWN;
     run->common.grade = bwi_grade_read(o, &run->output);
     spans_read(run, units);

@@ -26,6 +26,9 @@ const bw_page_question *bwi_page_questions(bw_arena *arena, const char *tables,
 
 int bwi_match_run(bw_arena *arena, const bwi_options *options);
 int bwi_new_run(bw_arena *arena, const bwi_options *options);
+int bwi_schema_run(bw_arena *arena, const bwi_options *options);
+int bwi_completion_run(bw_arena *arena, const bwi_options *options);
+int bwi_man_run(bw_arena *arena, const bwi_options *options);
 
 /* The species of that name; else BW_E_USAGE with the nearest names as the hint. */
 bw_status bwi_species_named(const bw_species_table *table, const char *name,

@@ -86,29 +86,24 @@ static void foreign_loads(const bwi_options *options, const bw_duty *duty, bw_us
 void bwi_duty_read(const bwi_options *options, bw_use otherwise, bw_use *use,
                    bw_duty *out, bw_diags *d)
 {
-    static const char *const uses[] = {"riders", "people", "both"};
-    static const char *const bays[] = {"1", "2", "3"};
     const double seat[] = {0.003, 0.08};
-    const int word =
-        bwi_word_read(options, BWI_OPT_USE, uses, BW_USE_COUNT, (int)otherwise, d);
+    const int word = bwi_word_read(options, BWI_OPT_USE, (int)otherwise, d);
     *use = word < 0 ? otherwise : (bw_use)word;
     *out = bw_duty_default(*use, bwi_units_read(options));
     basis_read(options, out, d);
     deck_read(options, out, d);
     bwi_duty_loads_read(options, out, d);
     foreign_loads(options, out, *use, d);
-    out->bays = 1 + bwi_word_read(options, BWI_OPT_BAYS, bays, BW_DUTY_BAYS, 0, d);
+    out->bays = 1 + bwi_word_read(options, BWI_OPT_BAYS, 0, d);
     number_read(options, BWI_OPT_SEAT, BW_LENGTH, seat, &out->limits.seat_depth, d);
 }
 
 bw_eye_grade bwi_grade_read(const bwi_options *options, bw_diags *d)
 {
-    static const char *const words[] = {"unseen", "sound"};
     const bw_answer best = {true, 0.0};
     const bw_eye_grade sound = {best,  best, best, best, best, BW_INSECTS_NONE,
                                 BW_NO, BW_NO};
-    return bwi_word_read(options, BWI_OPT_GRADE, words, 2, 0, d) == 1 ? sound
-                                                                      : (bw_eye_grade){0};
+    return bwi_word_read(options, BWI_OPT_GRADE, 0, d) == 1 ? sound : (bw_eye_grade){0};
 }
 
 void bwi_need_species(const bwi_options *options, bw_diags *d)

@@ -6,13 +6,22 @@
 #include <stdio.h>
 
 static int (*const commands[BWI_COMMAND_COUNT])(bw_arena *, const bwi_options *) = {
-    [BWI_CHECK] = bwi_check_run,     [BWI_REPORT] = bwi_report_run,
-    [BWI_FRAME] = bwi_frame_run,     [BWI_SPECIES] = bwi_species_run,
-    [BWI_TREE] = bwi_tree_run,       [BWI_INSPECT] = bwi_inspect_run,
-    [BWI_SPAN] = bwi_span_run,       [BWI_LOG] = bwi_log_run,
-    [BWI_SPACING] = bwi_spacing_run, [BWI_CARD] = bwi_card_run,
-    [BWI_PAGE] = bwi_page_run,       [BWI_MATCH] = bwi_match_run,
+    [BWI_CHECK] = bwi_check_run,
+    [BWI_REPORT] = bwi_report_run,
+    [BWI_FRAME] = bwi_frame_run,
+    [BWI_SPECIES] = bwi_species_run,
+    [BWI_TREE] = bwi_tree_run,
+    [BWI_INSPECT] = bwi_inspect_run,
+    [BWI_SPAN] = bwi_span_run,
+    [BWI_LOG] = bwi_log_run,
+    [BWI_SPACING] = bwi_spacing_run,
+    [BWI_CARD] = bwi_card_run,
+    [BWI_PAGE] = bwi_page_run,
+    [BWI_MATCH] = bwi_match_run,
     [BWI_NEW] = bwi_new_run,
+    [BWI_SCHEMA] = bwi_schema_run,
+    [BWI_COMPLETION] = bwi_completion_run,
+    [BWI_MAN] = bwi_man_run,
 };
 
 static int print_help(bw_arena *arena, const bwi_options *options)

@@ -1,4 +1,5 @@
-/* options.c - reads the command line and writes the help, both from the tables below. */
+/* options.c - reads the command line and writes the help, both from the tables below. The
+ * man page and the completions are written from them too. */
 #include "options.h"
 
 #include <string.h>
@@ -8,18 +9,10 @@
 /* a log in hand; questions about sizes */
 #define FOR_LOG      (FOR(BWI_SPAN) | FOR(BWI_SPACING))
 #define FOR_SIZES    (FOR_LOG | FOR(BWI_LOG) | FOR(BWI_CARD))
+/* they print what the program knows, and nothing else */
+#define FOR_PRINTING (FOR(BWI_SCHEMA) | FOR(BWI_COMPLETION) | FOR(BWI_MAN))
 
-typedef struct {
-    const char *name;
-    const char *operand; /* how help names it */
-    bool needs_operand;
-    const char *summary;
-    const char *about;
-    const char *examples;
-    const char *second; /* another file, needed too; null: none */
-} command_row;
-
-static const command_row commands[BWI_COMMAND_COUNT] = {
+static const bwi_command_row commands[BWI_COMMAND_COUNT] = {
     [BWI_CHECK] =
         {"check", "CASE.json", true,
          "check every log of a deck and name the one that governs",
@@ -152,17 +145,29 @@ static const command_row commands[BWI_COMMAND_COUNT] = {
          "  bolewright new porch.json\n"
          "  bolewright new porch.json --defaults --units metric\n",
          NULL},
+    [BWI_SCHEMA] =
+        {"schema", "case|frame|inspections|logs", true,
+         "print what a file may hold, as JSON Schema",
+         "Prints a JSON Schema (draft 2020-12) of the files that are read, for editors\n"
+         "and other programs. It tells the shape of a file: keys, types, words, how\n"
+         "quantities are written. What parts of a file mean to each other only the\n"
+         "program itself can check. A line of a list of logs counts as an object with\n"
+         "its headings as keys.\n",
+         "  bolewright schema case > case.schema.json\n", NULL},
+    [BWI_COMPLETION] =
+        {"completion", "bash|zsh", true, "print what completes the words of a shell",
+         "Prints the completion of commands, options and files for a shell. An\n"
+         "installed program has brought it along.\n",
+         "  source <(bolewright completion bash)\n"
+         "  bolewright completion zsh > ~/.zfunc/_bolewright\n",
+         NULL},
+    [BWI_MAN] =
+        {"man", "", false, "print the manual page",
+         "Prints this help, of all commands, as a manual page in man(7) format.\n",
+         "  bolewright man > bolewright.1\n", NULL},
 };
 
-typedef struct {
-    const char *name;
-    const char *argument; /* null: takes no value */
-    const char *help;
-    unsigned commands;
-    char letter; /* 0: none */
-} option_row;
-
-static const option_row options[BWI_OPTION_COUNT] = {
+static const bwi_option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_OUTPUT] = {"output", "FILE",
                         "the page to write (match: the case with the logs in it)",
                         FOR(BWI_REPORT) | FOR(BWI_CARD) | FOR(BWI_MATCH), 'o'},
@@ -173,7 +178,7 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_JSON] = {"json", "FILE",
                       "write the result as JSON; \"-\": print it, not the text",
                       FOR_ALL & ~FOR(BWI_REPORT) & ~FOR(BWI_CARD) & ~FOR(BWI_NEW) &
-                          ~FOR(BWI_PAGE),
+                          ~FOR(BWI_PAGE) & ~FOR_PRINTING,
                       0},
     [BWI_OPT_TABLES] = {"tables", "DIR",
                         "also read the species tables (*.json) of this folder",
@@ -184,9 +189,9 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_UNITS] = {"units", "SYSTEM", "imperial (if not given) or metric",
                        FOR(BWI_SPECIES) | FOR(BWI_TREE) | FOR(BWI_NEW) | FOR_SIZES, 0},
     [BWI_OPT_FORCE] = {"force", NULL, "let it replace an existing file",
-                       FOR_ALL & ~FOR(BWI_PAGE), 0},
+                       FOR_ALL & ~FOR(BWI_PAGE) & ~FOR_PRINTING, 0},
     [BWI_OPT_QUIET] = {"quiet", NULL, "print no report: faults and the exit status only",
-                       FOR_ALL & ~FOR(BWI_PAGE), 'q'},
+                       FOR_ALL & ~FOR(BWI_PAGE) & ~FOR_PRINTING, 'q'},
     [BWI_OPT_DURABLE] = {"durable", NULL,
                          "only species with heartwood that resists decay",
                          FOR(BWI_SPECIES), 0},
@@ -247,6 +252,36 @@ static const option_row options[BWI_OPTION_COUNT] = {
     [BWI_OPT_HELP] = {"help", NULL, "print this help", FOR_ALL, 'h'},
     [BWI_OPT_VERSION] = {"version", NULL, "print the version", FOR_ALL, 0},
 };
+
+/* The words that an option may have as its value. */
+static const char *const *const option_words[BWI_OPTION_COUNT] = {
+    [BWI_OPT_UNITS] = (const char *const[]){"imperial", "metric", NULL},
+    [BWI_OPT_CLASS] = (const char *const[]){"forest", "open", NULL},
+    [BWI_OPT_BAYS] = (const char *const[]){"1", "2", "3", NULL},
+    [BWI_OPT_USE] = (const char *const[]){"riders", "people", "both", NULL},
+    [BWI_OPT_BASIS] = (const char *const[]){"us_asd", "eurocode", NULL},
+    [BWI_OPT_GRADE] = (const char *const[]){"unseen", "sound", NULL},
+};
+
+const bwi_command_row *bwi_command_at(int command)
+{
+    return &commands[command];
+}
+
+const bwi_option_row *bwi_option_at(int option)
+{
+    return &options[option];
+}
+
+bool bwi_option_of(int option, int command)
+{
+    return command < 0 || (options[option].commands & FOR(command)) != 0U;
+}
+
+const char *const *bwi_option_words(bwi_option option)
+{
+    return option_words[option];
+}
 
 const char *bwi_option_name(bwi_option option)
 {
@@ -438,20 +473,50 @@ static void read_word(reader *r, bool *has_command)
     }
 }
 
+bool bwi_is_word(const char *operand, const char *word)
+{
+    const size_t length = strlen(word);
+    for (const char *at = operand; at != NULL; at = strchr(at, '|')) {
+        at += *at == '|' ? 1 : 0;
+        if (strncmp(at, word, length) == 0 && (at[length] == '\0' || at[length] == '|')) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool is_given(const char *operand)
 {
     return operand != NULL && operand[0] != '\0';
 }
 
-static void check_operands(reader *r, const command_row *command, const char *hint)
+/* Of an operand that is one of some words. */
+static void check_word(reader *r, const bwi_command_row *command)
+{
+    if (!bwi_is_word(command->operand, r->out->operand)) {
+        fault(r, "usage.operand",
+              bw_arena_print(r->d->arena, "bolewright %s %s", command->name,
+                             command->operand),
+              bw_arena_print(r->d->arena, "%s knows no %s", command->name,
+                             r->out->operand));
+    }
+}
+
+static void check_operands(reader *r, const bwi_command_row *command, const char *hint)
 {
     const bool two = command->second != NULL;
-    if (command->needs_operand &&
-        (!is_given(r->out->operand) || (two && !is_given(r->out->second)))) {
+    const bool is_word = strchr(command->operand, '|') != NULL;
+    if (is_word && is_given(r->out->operand)) {
+        check_word(r, command);
+    } else if (command->needs_operand &&
+               (!is_given(r->out->operand) || (two && !is_given(r->out->second)))) {
         fault(r, "usage.operand", hint,
               bw_arena_print(r->d->arena, "%s needs %s: bolewright %s %s%s%s",
-                             command->name, two ? "two files" : "a file", command->name,
-                             command->operand, two ? " " : "",
+                             command->name,
+                             two       ? "two files"
+                             : is_word ? "a word"
+                                       : "a file",
+                             command->name, command->operand, two ? " " : "",
                              two ? command->second : ""));
     }
 }
@@ -460,7 +525,7 @@ static void check_operands(reader *r, const command_row *command, const char *hi
 static void check_together(reader *r)
 {
     bw_arena *arena = r->d->arena;
-    const command_row *command = &commands[r->out->command];
+    const bwi_command_row *command = &commands[r->out->command];
     const char *hint = bw_arena_print(
         arena, "\"bolewright %s --help\" shows how it is used", command->name);
     for (int i = 0; i < BWI_OPTION_COUNT; i++) {
@@ -482,11 +547,11 @@ static void check_together(reader *r)
 static void check_units(reader *r)
 {
     const char *units = r->out->value[BWI_OPT_UNITS];
-    if (units == NULL || units[0] == '\0' || strcmp(units, "imperial") == 0 ||
-        strcmp(units, "metric") == 0) {
+    const char *const *systems = option_words[BWI_OPT_UNITS];
+    if (units == NULL || units[0] == '\0' || strcmp(units, systems[0]) == 0 ||
+        strcmp(units, systems[1]) == 0) {
         return;
     }
-    static const char *const systems[] = {"imperial", "metric"};
     const char *near = bw_nearest_word(units, systems, 2);
     const bw_diag diag = {
         .severity = BW_ERROR,
@@ -526,8 +591,9 @@ static void add_commands(bw_text *out)
 {
     bw_text_add(out, "\ncommands:\n");
     for (int i = 0; i < BWI_COMMAND_COUNT; i++) {
-        bw_text_print(out, "  %-8s %-11s %s\n", commands[i].name, commands[i].operand,
-                      commands[i].summary);
+        const bool long_operand = strchr(commands[i].operand, '|') != NULL;
+        bw_text_print(out, "  %-10s %-11s %s\n", commands[i].name,
+                      long_operand ? "WORD" : commands[i].operand, commands[i].summary);
     }
 }
 
@@ -550,31 +616,33 @@ static void add_options(unsigned mask, bw_text *out)
     bw_text_add(out, "      --                what follows is no option\n");
 }
 
+const bwi_exit_row bwi_exits[] = {
+    {0, "every check made is within limits, or nothing was to be checked"},
+    {1, "a check is over, or cannot say"},
+    {2, "the command line is wrong"},
+    {3, "the case or a species table is wrong"},
+    {4, "the frame cannot be analysed: a part of it is loose"},
+    {5, "a file cannot be read or written"},
+    {70, "a fault of this program"},
+    {130, "stopped by Ctrl-C; nothing was written"},
+    {0, NULL},
+};
+
 static void add_statuses(bw_text *out)
 {
-    bw_text_add(out,
-                "\nexit status:\n"
-                "   0  every check made is within limits, or nothing was to be checked\n"
-                "   1  a check is over, or cannot say\n"
-                "   2  the command line is wrong\n"
-                "   3  the case or a species table is wrong\n"
-                "   4  the frame cannot be analysed: a part of it is loose\n"
-                "   5  a file cannot be read or written\n"
-                "  70  a fault of this program\n"
-                " 130  stopped by Ctrl-C; nothing was written\n");
+    bw_text_add(out, "\nexit status:\n");
+    for (const bwi_exit_row *row = bwi_exits; row->meaning != NULL; row++) {
+        bw_text_print(out, "%4d  %s\n", row->status, row->meaning);
+    }
 }
 
-static void add_purpose(bw_text *out)
-{
-    bw_text_add(
-        out,
-        "bolewright checks decks framed from logs against the strength of their wood.\n"
-        "It is a sanity check, and no substitute for codes or a licensed engineer.\n");
-}
+const char bwi_purpose[] =
+    "bolewright checks decks framed from logs against the strength of their wood.\n"
+    "It is a sanity check, and no substitute for codes or a licensed engineer.\n";
 
 void bwi_help_short(bw_text *out)
 {
-    add_purpose(out);
+    bw_text_add(out, bwi_purpose);
     bw_text_add(out, "\nusage: bolewright COMMAND [OPTION...] [FILE]\n\n"
                      "  bolewright check porch.json\n"
                      "  bolewright --help\n");
@@ -594,7 +662,7 @@ void bwi_help(int command, bw_text *out)
 {
     if (command < 0) {
         bw_text_add(out, "usage: bolewright COMMAND [OPTION...] [FILE]\n\n");
-        add_purpose(out);
+        bw_text_add(out, bwi_purpose);
         add_examples(command, out);
         add_commands(out);
         bw_text_add(out, "\n\"bolewright COMMAND --help\" says more about each.\n");

@@ -1,5 +1,6 @@
 /* options.h - the command line: one table of commands and one of options, from which both
- * the reading and the help are made, so that they cannot drift apart. */
+ * the reading, the help, the man page and the completions are made, so that they cannot
+ * drift apart. */
 #ifndef BW_CLI_OPTIONS_H
 #define BW_CLI_OPTIONS_H
 
@@ -19,6 +20,9 @@ typedef enum {
     BWI_PAGE,
     BWI_MATCH,
     BWI_NEW,
+    BWI_SCHEMA,
+    BWI_COMPLETION,
+    BWI_MAN,
     BWI_COMMAND_COUNT
 } bwi_command;
 
@@ -73,6 +77,42 @@ typedef struct {
 /* Reads the whole line and reports every fault of it. BW_E_USAGE with diagnostics;
  * nothing is a fault if help or version is asked for. */
 bw_status bwi_options_read(int argc, char *const *argv, bwi_options *out, bw_diags *d);
+
+/* ---- the tables ---- */
+
+typedef struct {
+    const char *name;
+    const char
+        *operand; /* how help names it: "CASE.json", "[NAME]", "bash|zsh"; "": none */
+    bool needs_operand;
+    const char *summary;
+    const char *about;
+    const char *examples;
+    const char *second; /* another file, needed too; null: none */
+} bwi_command_row;
+
+typedef struct {
+    const char *name;
+    const char *argument; /* "FILE", "DIR", "LENGTH"...; null: takes no value */
+    const char *help;
+    unsigned commands;
+    char letter; /* 0: none */
+} bwi_option_row;
+
+typedef struct {
+    int status;
+    const char *meaning; /* null: the end */
+} bwi_exit_row;
+
+const bwi_command_row *bwi_command_at(int command);
+const bwi_option_row *bwi_option_at(int option);
+bool bwi_option_of(int option, int command); /* command -1: of any */
+/* The words that its value is one of, ended by null; null: it is no such option. */
+const char *const *bwi_option_words(bwi_option option);
+/* The word is one of an operand such as "bash|zsh". */
+bool bwi_is_word(const char *operand, const char *word);
+extern const bwi_exit_row bwi_exits[];
+extern const char bwi_purpose[]; /* two lines */
 
 const char *bwi_option_name(bwi_option option); /* "json" */
 const char *bwi_command_name(int command);      /* "check" */

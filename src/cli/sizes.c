@@ -85,7 +85,6 @@ static bool spacing_found(const size_run *run)
 
 static void log_read(size_run *run)
 {
-    static const char *const classes[] = {"forest", "open"};
     const bwi_value span = {BWI_OPT_SPAN, BW_LENGTH, 0.3, 12.0};
     const bwi_value height = {BWI_OPT_HEIGHT, BW_LENGTH, 2.5, 120.0};
     const bwi_options *o = run->options;
@@ -98,7 +97,7 @@ static void log_read(size_run *run)
     }
     bwi_value_read(o, &span, units, &q->span, &run->output);
     bwi_value_read(o, &height, units, &q->height, &run->output);
-    const int grown = bwi_word_read(o, BWI_OPT_CLASS, classes, 2, 0, &run->output);
+    const int grown = bwi_word_read(o, BWI_OPT_CLASS, 0, &run->output);
     q->grown = grown == 1 ? BW_OPEN_GROWN : BW_FOREST_GROWN;
     q->grade = bwi_grade_read(o, &run->output);
     bwi_duty_read(o, BW_USE_RIDERS, &use, &q->duty, &run->output);

@@ -58,11 +58,9 @@ static void thickness_read(tree_run *run)
 
 static void class_read(tree_run *run)
 {
-    static const char *const words[] = {"forest", "open"};
-    run->tree.grown =
-        bwi_word_read(run->options, BWI_OPT_CLASS, words, 2, 0, &run->output) == 1
-            ? BW_OPEN_GROWN
-            : BW_FOREST_GROWN;
+    run->tree.grown = bwi_word_read(run->options, BWI_OPT_CLASS, 0, &run->output) == 1
+                          ? BW_OPEN_GROWN
+                          : BW_FOREST_GROWN;
 }
 
 /* A tree this stocky is more often a girth given as a diameter; one this slender the

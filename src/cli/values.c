@@ -42,13 +42,15 @@ static const char *listed(bw_arena *arena, const char *const *words, size_t n)
     return bw_text_string(&text);
 }
 
-int bwi_word_read(const bwi_options *options, bwi_option option, const char *const *words,
-                  size_t n, int otherwise, bw_diags *d)
+int bwi_word_read(const bwi_options *options, bwi_option option, int otherwise,
+                  bw_diags *d)
 {
     const char *text = options->value[option];
-    for (size_t i = 0; text != NULL && i < n; i++) {
-        if (strcmp(text, words[i]) == 0) {
-            return (int)i;
+    const char *const *words = bwi_option_words(option);
+    size_t n = 0;
+    for (; words[n] != NULL; n++) {
+        if (text != NULL && strcmp(text, words[n]) == 0) {
+            return (int)n;
         }
     }
     if (text == NULL) {

@@ -14,10 +14,10 @@ typedef struct {
  * words. */
 void bwi_value_read(const bwi_options *options, const bwi_value *value, bw_units units,
                     double *out, bw_diags *d);
-/* Number of the word behind the option among n words; otherwise if it is not given, -1
- * with a fault if it is none of them. */
-int bwi_word_read(const bwi_options *options, bwi_option option, const char *const *words,
-                  size_t n, int otherwise, bw_diags *d);
+/* Number of the word behind the option among bwi_option_words; otherwise if it is not
+ * given, -1 with a fault if it is none of them. */
+int bwi_word_read(const bwi_options *options, bwi_option option, int otherwise,
+                  bw_diags *d);
 bw_units bwi_units_read(const bwi_options *options); /* imperial if not given */
 
 #endif

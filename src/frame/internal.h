@@ -109,7 +109,7 @@ struct bw_state {
 
 /* ---- along one member: N, V, M as polynomials of t = x - from ---- */
 
-typedef struct bwi_segment {
+typedef struct bw_segment {
     double from, to;
     double N[4], V[4], M[5];
     double qy[3];
