@@ -28,7 +28,7 @@ complete_() {
 
 # the help is made from the same table, by other code
 long_options() {
-    "$program" "$@" --help | sed -n 's/^ .*--\([a-z]\{2,\}\) .*/--\1/p' | LC_ALL=C sort -u
+    "$program" "$@" --help | sed -n '/^options:/,/^exit/s/^ .*--\([a-z]\{2,\}\) .*/--\1/p' | LC_ALL=C sort -u
 }
 commands=$("$program" --help | sed -n '/^commands:/,/^$/s/^  \([a-z]*\) .*/\1/p')
 [ "$(printf '%s\n' "$commands" | wc -l)" -ge 16 ] || { echo "commands: $commands"; exit 1; }

@@ -27,7 +27,7 @@ same() { # what, of the help, of the page
 "$program" --help >"$scratch/help"
 same commands "$(sed -n '/^commands:/,/^$/s/^  \([a-z]*\) .*/\1/p' "$scratch/help")" \
     "$(sed -n '/^COMMANDS/,/^OPTIONS/s/^   \([a-z]*\)$/\1/p' "$scratch/page")"
-same options "$(sed -n 's/^ .*--\([a-z]\{2,\}\) .*/\1/p' "$scratch/help")" \
+same options "$(sed -n '/^options:/,/^exit/s/^ .*--\([a-z]\{2,\}\) .*/\1/p' "$scratch/help")" \
     "$(sed -n '/^OPTIONS/,/^EXIT/s/^ \{7\}\(-., \)\{0,1\}--\([a-z]\{1,\}\).*/\2/p' "$scratch/page")"
 same "exit statuses" "$(sed -n '/^exit status/,$s/^ *\([0-9]\{1,\}\) .*/\1/p' "$scratch/help")" \
     "$(sed -n '/^EXIT/,/^CAUTIONS/s/^ *\([0-9]\{1,\}\)\( .*\)\{0,1\}$/\1/p' "$scratch/page")"
