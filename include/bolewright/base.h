@@ -209,6 +209,12 @@ bw_parse bw_quantity_parse(bw_quantity quantity, const char *text, double *value
 const char *bw_parse_explain(bw_arena *arena, bw_parse fault, bw_quantity quantity,
                              const char *text, const char **hint);
 
+/* A regular expression (ECMA-262; Python reads it alike) that every text matches which
+ * bw_quantity_parse reads. What it does not see: the size of a number (a fraction of 1 or
+ * more behind a whole number, a slope of 90 degrees, no finite number, more letters than
+ * are read) and what products of three or more units measure. */
+void bw_quantity_pattern(bw_quantity quantity, bw_text *out);
+
 typedef enum { BW_IMPERIAL, BW_METRIC } bw_units;
 
 /* The value in the system's usual unit: lengths as 6 ft 6 1/2 in (nearest sixteenth)

@@ -18,9 +18,7 @@
 const double bw_inch = 0.0254;
 const double bw_psf = 0.45359237 * 9.80665 / (0.3048 * 0.3048);
 
-typedef struct {
-    int m, kg, s, rad;
-} dimension;
+typedef bwi_dimension dimension;
 
 static const struct {
     const char *name, *example;
@@ -346,6 +344,26 @@ bw_parse bwi_unit_read(bw_quantity quantity, const char **at, bwi_size *size)
     *size = product.size;
     *at = next;
     return BW_PARSE_OK;
+}
+
+bwi_dimension bwi_quantity_dimension(bw_quantity quantity)
+{
+    return quantities[quantity].powers;
+}
+
+const char *bwi_unit_word(bw_quantity quantity, size_t i, bwi_dimension *found)
+{
+    const size_t n_units = sizeof units / sizeof units[0];
+    const size_t n_aliases = sizeof aliases / sizeof aliases[0];
+    if (i >= n_units + n_aliases) {
+        return NULL;
+    }
+    const char *word = i < n_units ? units[i].name : aliases[i - n_units].name;
+    const char *at = word;
+    measure unit = {.powers = {0, 0, 0, 0}};
+    (void)unit_read(&at, bwi_quantity_has_force(quantity), &unit);
+    *found = unit.powers;
+    return word;
 }
 
 double bw_unit_size(bw_quantity quantity, const char *unit)

@@ -1,5 +1,6 @@
 /* case.c - case files: the head of the file and the order of reading. */
 #include "case.h"
+#include "shape.h"
 
 #include <math.h>
 
@@ -118,15 +119,23 @@ static void case_read(bwi_case_reader *r)
     }
 }
 
-bw_status bw_input_case(bw_arena *arena, const char *text,
-                        const bw_species_table *species, bw_case *out, bw_diags *d)
+bw_status bwi_input_case(bw_arena *arena, const char *text,
+                         const bw_species_table *species, bw_case *out, bw_diags *d,
+                         bwi_shape *shape)
 {
     bwi_json doc;
     *out = (bw_case){.species = species, .basis = &bw_us_asd};
     if (bwi_json_open(&doc, arena, text, d)) {
+        doc.shape = shape;
         bwi_case_reader r = {
             .doc = &doc, .root = bwi_root(&doc), .species = species, .out = out};
         case_read(&r);
     }
     return bwi_json_close(&doc);
+}
+
+bw_status bw_input_case(bw_arena *arena, const char *text,
+                        const bw_species_table *species, bw_case *out, bw_diags *d)
+{
+    return bwi_input_case(arena, text, species, out, d, NULL);
 }

@@ -69,6 +69,7 @@ static void half_round_read(const bwi_case_reader *r, const bwi_at *at, bw_board
     int flat = 0;
     double diameter = (double)NAN;
     const bwi_at side = bwi_key(at, "flat");
+    BWI_ONE_OF(at, "girth", "diameter");
     bwi_case_size(r, at, "girth", "diameter", &diameter);
     if (BWI_WORD(&side, &flat, "up", "down")) {
         out->flat_down = flat == 1;
@@ -98,6 +99,7 @@ static void decking_read(const bwi_case_reader *r, const bwi_at *at, bw_boards *
                          bw_decking *out)
 {
     int kind = 0;
+    bwi_by_word(at, "kind");
     if (at->node == NULL || !BWI_OBJECT(at, "kind", "species", "strength_class", "grade",
                                         "width", "thickness", "girth", "diameter", "flat",
                                         "gap", "laid", "share", "person")) {

@@ -3,6 +3,7 @@
 #include "case.h"
 
 #include <math.h>
+#include <string.h>
 
 static const bwi_range height_range = {0.02, 10.0, false}; /* [m] above ground */
 static const bwi_range beside_range = {-3.0, 3.0, false}; /* [m] on the cap or stringer */
@@ -34,6 +35,7 @@ static void end_read(const bwi_case_reader *r, const bwi_at *at,
 {
     const bool sideways = shared->bent >= 0;
     *out = *shared;
+    bwi_by_key(at, "row");
     if (sideways ? !BWI_OBJECT(at, "row", "height") : !BWI_OBJECT(at, "bent", "height")) {
         return;
     }
@@ -51,6 +53,7 @@ static void end_read(const bwi_case_reader *r, const bwi_at *at,
 static void diagonal_read(const bwi_case_reader *r, const bwi_at *at, bw_brace *b)
 {
     bw_brace_end shared = {.bent = -1, .row = -1, .height = (double)NAN};
+    BWI_ONE_OF(at, "bent", "row");
     const bwi_at bent = bwi_key(at, "bent"), row = bwi_key(at, "row");
     if ((bent.node != NULL) == (row.node != NULL)) {
         bwi_error(at, "brace.plane", NULL,
@@ -118,6 +121,7 @@ static void knee_read(const bwi_case_reader *r, const bwi_at *at, bw_brace *b)
     bwi_measure(&height, BW_LENGTH, height_range, &end.height);
     post_check(r, &row, &end);
     b->from = b->to = end;
+    BWI_ONE_OF(at, "beside", "ahead");
     const bwi_at beside = bwi_key(at, "beside"), ahead = bwi_key(at, "ahead");
     if ((beside.node == NULL) == (ahead.node == NULL)) {
         bwi_error(at, "brace.plane", NULL,
@@ -145,6 +149,23 @@ static void knee_read(const bwi_case_reader *r, const bwi_at *at, bw_brace *b)
     }
 }
 
+/* What has no meaning for a kind is refused: somebody meant something by it. */
+static bool keys_check(const bwi_at *at)
+{
+    const bwi_at kind_at = bwi_key(at, "kind");
+    const char *kind = cJSON_GetStringValue(kind_at.node);
+    if (kind != NULL && strcmp(kind, "knee") == 0) {
+        return BWI_OBJECT(at, "name", "kind", "log", "pulls", "bent", "row", "height",
+                          "beside", "ahead");
+    }
+    if (kind != NULL && (strcmp(kind, "diagonal") == 0 || strcmp(kind, "crossed") == 0)) {
+        return BWI_OBJECT(at, "name", "kind", "log", "pulls", "bent", "row", "from",
+                          "to");
+    }
+    return BWI_OBJECT(at, "name", "kind", "log", "pulls", "bent", "row", "from", "to",
+                      "height", "beside", "ahead");
+}
+
 /* Reads one entry; returns how many braces it makes: two for a crossed pair. */
 static size_t brace_read(const bwi_case_reader *r, const bwi_at *at, bw_brace out[2])
 {
@@ -153,8 +174,8 @@ static size_t brace_read(const bwi_case_reader *r, const bwi_at *at, bw_brace ou
         .log = -1, .from = nowhere, .to = nowhere, .case_path = bwi_pointer(at)};
     int kind = diagonal;
     out[0] = b;
-    if (!BWI_OBJECT(at, "name", "kind", "log", "pulls", "bent", "row", "from", "to",
-                    "height", "beside", "ahead")) {
+    bwi_by_word(at, "kind");
+    if (!keys_check(at)) {
         return 1;
     }
     const bwi_at name = bwi_need(at, "name");

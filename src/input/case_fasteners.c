@@ -17,6 +17,7 @@ _Static_assert(BW_FASTENER_LAG == 1 && BW_FASTENER_SCREW == 2 && BW_FASTENER_BOL
 static void count_read(const bwi_at *at, int *out)
 {
     double count = *out;
+    bwi_is_whole(at);
     if (bwi_number(at, count_range, &count) && count != floor(count)) {
         bwi_error(at, "fasteners.count", "1 to 60", NULL, "%s is not a whole number",
                   bwi_as_written(at));

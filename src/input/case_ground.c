@@ -46,6 +46,7 @@ void bwi_case_pad(const bwi_at *post_at, bw_post *post)
     if (!BWI_OBJECT(&at, "diameter", "width")) {
         return;
     }
+    BWI_ONE_OF(&at, "diameter", "width");
     const bwi_at diameter = bwi_key(&at, "diameter");
     const bwi_at width = bwi_key(&at, "width");
     if ((diameter.node != NULL) == (width.node != NULL)) {

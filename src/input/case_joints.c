@@ -179,6 +179,8 @@ static void joint_read(joint_list *list, const bwi_at *at)
                             .fasteners = {.count = 1, .rows = 1, .planes = 1},
                             .case_path = bwi_pointer(at)};
     list->at = at;
+    bwi_by_key(at, "brace");
+    BWI_ONE_OF(at, "stringer", "row", "brace");
     if (!BWI_OBJECT(at, "stringer", "row", "brace", "at", "end", "load", "into", "notch",
                     "fasteners")) {
         return;

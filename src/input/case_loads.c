@@ -59,6 +59,7 @@ static void curve_read(const bwi_at *at, double *speed, double *radius)
 static void ride_read(const bwi_at *at, bw_ride *ride)
 {
     int kind = -1;
+    bwi_by_word(at, "kind");
     const bwi_at kind_at = bwi_need(at, "kind");
     BWI_WORD(&kind_at, &kind, "rolling", "small step", "landing", "transition");
     ride->kind = (bw_ride_kind)(BW_RIDE_ROLLING + kind);
@@ -126,6 +127,7 @@ static void rider_read(const bwi_at *at, const bw_basis *basis, bw_loads *loads)
         bwi_number(&duration, duration_range, &loads->load_duration);
         const bwi_at count = bwi_key(at, "count");
         double riders = loads->riders;
+        bwi_is_whole(&count);
         bwi_number(&count, count_range, &riders);
         if (riders != floor(riders)) {
             bwi_error(&count, "rider.count", "1 to 16", NULL, "%s is not a whole number",
@@ -143,10 +145,12 @@ static void rider_read(const bwi_at *at, const bw_basis *basis, bw_loads *loads)
 
 static void take_off_read(const bwi_case_reader *r, bw_loads *loads, const bwi_at *at)
 {
-    const bwi_at radius = bwi_key(at, "radius");
-    const bool curved = radius.node != NULL;
+    const bool curved = bwi_key(at, "radius").node != NULL ||
+                        bwi_key(at, "speed").node != NULL ||
+                        bwi_key(at, "lip").node != NULL;
+    bwi_by_key(at, "radius");
     if (curved ? BWI_OBJECT(at, "bent", "speed", "radius", "lip")
-               : BWI_OBJECT(at, "bent", "thrust", "speed", "radius", "lip")) {
+               : BWI_OBJECT(at, "bent", "thrust")) {
         const bwi_at bent = bwi_need(at, "bent");
         int where = -1;
         const bool known = bwi_case_bent(r, &bent, &where);
@@ -268,6 +272,7 @@ static void ratio_read(const bwi_at *at, double *out)
 {
     static const char begin[] = "span/";
     const char *text = NULL;
+    bwi_is_written(at, "^span/(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)$");
     if (!bwi_text(at, &text)) {
         return;
     }

@@ -213,6 +213,8 @@ void bwi_case_log(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
     bwi_case_species(r, at, log);
     const bwi_at length = bwi_key(at, "length");
     bwi_measure(&length, BW_LENGTH, length_range, &log->length);
+    BWI_ONE_OF(at, "stations", "butt_girth", "butt_diameter");
+    BWI_ONE_OF(at, "stations", "tip_girth", "tip_diameter");
     if (!bwi_case_stations(r, at, log)) {
         ends_read(r, at, log);
     }

@@ -21,6 +21,7 @@ static bool station_read(const bwi_case_reader *r, const bwi_at *at, bw_station 
     }
     const bwi_at place = bwi_need(at, "at");
     bwi_measure(&place, BW_LENGTH, place_range, &out->from_butt);
+    BWI_ONE_OF(at, "girth", "diameter");
     bwi_case_size(r, at, "girth", "diameter", &out->diameter);
     return !isnan(out->from_butt) && !isnan(out->diameter);
 }

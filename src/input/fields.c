@@ -1,6 +1,8 @@
 /* fields.c - typed reading of values. */
 #include "fields.h"
 
+#include "shape.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -54,6 +56,7 @@ static const char *nearest_hint(bwi_json *doc, const char *word, const char *con
 
 bool bwi_object(const bwi_at *at, const char *const *keys, size_t n_keys)
 {
+    bwi_note_object(at, keys, n_keys);
     if (!readable(at)) {
         return false;
     }
@@ -71,6 +74,7 @@ bool bwi_object(const bwi_at *at, const char *const *keys, size_t n_keys)
 
 bool bwi_list(const bwi_at *at, size_t least, size_t most)
 {
+    bwi_note_list(at, least, most);
     if (!readable(at)) {
         return false;
     }
@@ -90,6 +94,7 @@ bool bwi_list(const bwi_at *at, size_t least, size_t most)
 bwi_at bwi_need(const bwi_at *object, const char *key)
 {
     const bwi_at at = bwi_key(object, key);
+    bwi_note_need(&at);
     if (at.node == NULL && cJSON_IsObject(object->node)) {
         bwi_error(object, "key.missing", NULL, bwi_print(object->doc, "add \"%s\"", key),
                   "the key \"%s\" is missing", key);
@@ -99,6 +104,7 @@ bwi_at bwi_need(const bwi_at *object, const char *key)
 
 bool bwi_is_null(const bwi_at *at)
 {
+    bwi_note_kind(at, BWI_IS_NULL);
     return cJSON_IsNull(at->node);
 }
 
@@ -106,6 +112,7 @@ bool bwi_format(const bwi_at *root, const char *kind)
 {
     double format = 0.0;
     const bwi_at at = bwi_need(root, "format");
+    bwi_note_one(&at);
     if (!bwi_number(&at, (bwi_range){-HUGE_VAL, HUGE_VAL, false}, &format)) {
         return false;
     }
@@ -132,7 +139,7 @@ static bool has_control(const char *text)
     return false;
 }
 
-bool bwi_text(const bwi_at *at, const char **out)
+static bool text_read(const bwi_at *at, const char **out)
 {
     if (!readable(at)) {
         return false;
@@ -155,10 +162,17 @@ bool bwi_text(const bwi_at *at, const char **out)
     return true;
 }
 
+bool bwi_text(const bwi_at *at, const char **out)
+{
+    bwi_note_kind(at, BWI_IS_TEXT);
+    return text_read(at, out);
+}
+
 bool bwi_name(const bwi_at *at, const char **out)
 {
     const char *name = NULL;
-    if (!bwi_text(at, &name)) {
+    bwi_note_kind(at, BWI_IS_NAME);
+    if (!text_read(at, &name)) {
         return false;
     }
     const size_t columns = bw_text_columns(name);
@@ -174,6 +188,7 @@ bool bwi_name(const bwi_at *at, const char **out)
 
 bool bwi_flag(const bwi_at *at, bool *out)
 {
+    bwi_note_kind(at, BWI_IS_FLAG);
     if (!readable(at)) {
         return false;
     }
@@ -186,6 +201,7 @@ bool bwi_flag(const bwi_at *at, bool *out)
 
 bool bwi_word(const bwi_at *at, const char *const *words, size_t n_words, int *out)
 {
+    bwi_note_words(at, words, n_words);
     if (!readable(at)) {
         return false;
     }
@@ -251,6 +267,7 @@ static bool in_range(const bwi_at *at, bw_quantity quantity, bwi_range range,
 
 bool bwi_number(const bwi_at *at, bwi_range range, double *out)
 {
+    bwi_note_number(at, range);
     if (!readable(at)) {
         return false;
     }
@@ -304,6 +321,7 @@ bool bwi_measure(const bwi_at *at, bw_quantity quantity, bwi_range range, double
 {
     static const double slack = 0.02;
     double value = 0.0;
+    bwi_note_measure(at, quantity);
     if (!readable(at) || !measure_text(at, quantity, &value) ||
         !in_range(at, quantity, range, slack, value)) {
         return false;
@@ -315,6 +333,8 @@ bool bwi_measure(const bwi_at *at, bw_quantity quantity, bwi_range range, double
 bool bwi_measure_or_si(const bwi_at *at, bw_quantity quantity, bwi_range range,
                        double *out)
 {
+    bwi_note_measure(at, quantity);
+    bwi_note_number(at, range);
     if (!readable(at)) {
         return false;
     }

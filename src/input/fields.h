@@ -48,6 +48,29 @@ bool bwi_measure_or_si(const bwi_at *at, bw_quantity quantity, bwi_range range,
                        double *out);
 const char *bwi_range_print(bwi_json *doc, bw_quantity quantity, bwi_range range);
 
+/* ---- what schemas say of an object beside its keys (shape.h); reading goes on as it was
+ * ----
+ */
+
+/* Its keys depend on the word under the key, or on whether the key is there; said before
+ * any other call about the object. */
+void bwi_by_word(const bwi_at *object, const char *key);
+void bwi_by_key(const bwi_at *object, const char *key);
+/* Exactly one of the keys stands there; at least one. */
+void bwi_one_of(const bwi_at *object, const char *const *keys, size_t n_keys);
+void bwi_any_of(const bwi_at *object, const char *const *keys, size_t n_keys);
+#define BWI_ANY_OF(at, ...)                                                              \
+    bwi_any_of((at), (const char *const[]){__VA_ARGS__},                                 \
+               sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
+#define BWI_ONE_OF(at, ...)                                                              \
+    bwi_one_of((at), (const char *const[]){__VA_ARGS__},                                 \
+               sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
+/* A text that is written so (a regular expression), a list whose length depends on
+ * another file, and a number without decimals. */
+void bwi_is_written(const bwi_at *at, const char *pattern);
+void bwi_any_length(const bwi_at *list);
+void bwi_is_whole(const bwi_at *at);
+
 /* ---- names that others refer to ---- */
 
 typedef struct {

@@ -1,5 +1,6 @@
 /* frame.c - free frames: nodes and members. */
 #include "frame_reader.h"
+#include "shape.h"
 
 #include <math.h>
 
@@ -44,6 +45,7 @@ static void kappa_read(const bwi_at *at, double *out)
 
 static void pair_read(const bwi_at *at, bwi_point *out)
 {
+    bwi_note_list(at, 2, 2);
     if (bwi_count(at) != 2) {
         bwi_error(at, "node.pair", "two coordinates", NULL, "%zu coordinates",
                   bwi_count(at));
@@ -208,6 +210,7 @@ static void member_read(bwi_frame_reader *r, const bwi_at *at, bw_member *m)
                      .name = bwi_print(r->doc, "member %zu", at->index),
                      .case_path = bwi_pointer(at)};
     r->lengths[at->index] = (double)NAN;
+    bwi_by_key(at, "A");
     if (!BWI_OBJECT(at, "name", "i", "j", "d_i", "d_j", "E", "G", "density", "kappa", "A",
                     "I", "S", "releases", "spring_i", "spring_j")) {
         return;
@@ -274,8 +277,8 @@ static void frame_read(bwi_frame_reader *r)
     }
 }
 
-bw_status bw_input_frame(bw_arena *arena, const char *text, bw_frame_input *out,
-                         bw_diags *d)
+bw_status bwi_input_frame(bw_arena *arena, const char *text, bw_frame_input *out,
+                          bw_diags *d, bwi_shape *shape)
 {
     bwi_json doc;
     *out = (bw_frame_input){.frame = bw_frame_new(arena), .units = BW_METRIC};
@@ -283,9 +286,16 @@ bw_status bw_input_frame(bw_arena *arena, const char *text, bw_frame_input *out,
         return BW_E_MEMORY;
     }
     if (bwi_json_open(&doc, arena, text, d)) {
+        doc.shape = shape;
         bwi_frame_reader r = {
             .doc = &doc, .root = bwi_root(&doc), .out = out, .frame = out->frame};
         frame_read(&r);
     }
     return bwi_json_close(&doc);
+}
+
+bw_status bw_input_frame(bw_arena *arena, const char *text, bw_frame_input *out,
+                         bw_diags *d)
+{
+    return bwi_input_frame(arena, text, out, d, NULL);
 }

@@ -72,6 +72,7 @@ static void support_read(const bwi_frame_reader *r, const bwi_at *at)
     springs_read(&spring, &s);
     const bwi_at moved = bwi_key(at, "disp");
     settlements_read(&moved, &s);
+    BWI_ANY_OF(at, "fix", "spring");
     if (fix.node == NULL && spring.node == NULL) {
         bwi_error(at, "support.empty", NULL,
                   "add \"fix\" with x, y or r, or a \"spring\"",
@@ -205,6 +206,7 @@ static void line_load_read(const bwi_frame_reader *r, const bwi_at *at)
     line_read(&wx, load.x);
     const bwi_at wy = bwi_key(at, "wy");
     line_read(&wy, load.y);
+    BWI_ANY_OF(at, "wx", "wy");
     if (wx.node == NULL && wy.node == NULL) {
         bwi_error(at, "key.missing", NULL, "add \"wy\": [at a, at b]",
                   "neither \"wx\" nor \"wy\" is given");
@@ -232,6 +234,7 @@ static void load_read(const bwi_frame_reader *r, const bwi_at *at)
 {
     static void (*const readers[])(const bwi_frame_reader *, const bwi_at *) = {
         node_load_read, point_load_read, line_load_read, self_weight_read};
+    bwi_by_word(at, "type");
     if (!cJSON_IsObject(at->node)) {
         BWI_OBJECT(at, "type");
         return;

@@ -4,6 +4,7 @@
 #include "bolewright/input.h"
 
 #include "case.h"
+#include "shape.h"
 
 #include <math.h>
 
@@ -58,6 +59,7 @@ static void sizes_read(const bwi_at *at, bw_measurement *out)
         bwi_error(&across, "key.both", NULL, "keep the one that was measured",
                   "stands beside \"girth\", which says the same");
     }
+    BWI_ANY_OF(at, "girth", "diameter", "soft", "shell", "grade");
     if (girth.node == NULL && across.node == NULL && soft.node == NULL &&
         shell.node == NULL && grade.node == NULL) {
         bwi_error(at, "key.missing", NULL,
@@ -89,6 +91,7 @@ static int measurement_read(const reader *r, const bwi_at *at, bw_measurement *o
 
 static void measurements_read(const reader *r, const bwi_at *list, bw_inspection *out)
 {
+    bwi_any_length(list);
     const size_t count = bwi_list(list, 1, r->n_members) ? bwi_count(list) : 0;
     bw_measurement *items = bwi_new(r->doc, count, sizeof *items);
     bool *seen = bwi_new(r->doc, r->n_members, sizeof *seen);
@@ -110,6 +113,7 @@ static void measurements_read(const reader *r, const bwi_at *list, bw_inspection
 static bool date_read(const bwi_at *at, bw_date *out)
 {
     const char *text = NULL;
+    bwi_is_written(at, "^[0-9]{4}-[0-9]{2}-[0-9]{2}$");
     if (!bwi_text(at, &text)) {
         return false;
     }
@@ -170,16 +174,23 @@ static void all_read(reader *r, const bwi_at *root, bw_inspections *out)
     out->n_items = items != NULL ? count : 0;
 }
 
-bw_status bw_input_inspections(bw_arena *arena, const char *text, const bw_case *deck,
-                               bw_inspections *out, bw_diags *d)
+bw_status bwi_input_inspections(bw_arena *arena, const char *text, const bw_case *deck,
+                                bw_inspections *out, bw_diags *d, bwi_shape *shape)
 {
     bwi_json doc;
     *out = (bw_inspections){0};
     if (bwi_json_open(&doc, arena, text, d)) {
         doc.units = deck->units;
+        doc.shape = shape;
         reader r = {.doc = &doc, .deck = deck};
         const bwi_at root = bwi_root(&doc);
         all_read(&r, &root, out);
     }
     return bwi_json_close(&doc);
+}
+
+bw_status bw_input_inspections(bw_arena *arena, const char *text, const bw_case *deck,
+                               bw_inspections *out, bw_diags *d)
+{
+    return bwi_input_inspections(arena, text, deck, out, d, NULL);
 }

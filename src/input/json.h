@@ -33,6 +33,7 @@ typedef struct {
     const char *line_start; /* of the line looked at last; null at first */
     int line;
     bool out_of_memory;
+    struct bwi_shape *shape;     /* where readers note what they ask for; null: nowhere */
     const char *const *headings; /* of a table, for each value the heading over its cell,
                                     or null; null for JSON */
 } bwi_json;

@@ -3,6 +3,7 @@
  * down; the places of its cells go with it. */
 #include "case.h"
 #include "csv.h"
+#include "shape.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -136,6 +137,8 @@ static void header_cell(writer *w, const bwi_cell *cell, int index)
     }
 }
 
+static const column needed_columns[] = {ID, SPECIES, LENGTH, BARK};
+
 static bool has_size(const writer *w, column girth)
 {
     return w->where[girth] >= 0 || w->where[girth + 1] >= 0;
@@ -144,7 +147,6 @@ static bool has_size(const writer *w, column girth)
 /* False: lines cannot be read without what is missing. */
 static bool header_read(writer *w)
 {
-    static const column needed[] = {ID, SPECIES, LENGTH, BARK};
     for (int c = 0; c < COLUMNS; c++) {
         w->where[c] = -1;
     }
@@ -158,11 +160,12 @@ static bool header_read(writer *w)
         header_cell(w, &line->cells[i], (int)i);
     }
     bool whole = true;
-    for (size_t k = 0; k < BWI_COUNT(needed); k++) {
-        if (w->where[needed[k]] < 0) {
-            table_fault(
-                w, line->offset, "csv.no_column", "the first line names the columns",
-                bwi_print(w->table, "the column \"%s\" is missing", headings[needed[k]]));
+    for (size_t k = 0; k < BWI_COUNT(needed_columns); k++) {
+        if (w->where[needed_columns[k]] < 0) {
+            table_fault(w, line->offset, "csv.no_column",
+                        "the first line names the columns",
+                        bwi_print(w->table, "the column \"%s\" is missing",
+                                  headings[needed_columns[k]]));
             whole = false;
         }
     }
@@ -390,6 +393,39 @@ static void add_stations(writer *w, const log_line *l)
     bw_text_add(&w->json, "]");
 }
 
+/* A length that nothing else of the line will look at. */
+static void length_check(const writer *w, const log_line *l, int c)
+{
+    const bwi_cell *cell = cell_of(w, l, c);
+    bwi_json *doc = w->table;
+    const char *hint = NULL;
+    double value = 0.0;
+    if (!is_given(w, l, c) || cell->faulty) {
+        return;
+    }
+    const bw_parse fault = bw_quantity_parse(BW_LENGTH, cell->text, &value);
+    const char *why =
+        fault != BW_PARSE_OK
+            ? bw_parse_explain(doc->arena, fault, BW_LENGTH, cell->text, &hint)
+            : "it must be more than 0";
+    if (fault != BW_PARSE_OK || !(value > 0.0)) {
+        table_fault(w, cell->offset, "csv.length", hint,
+                    bwi_print(doc, "%s, %s: %s", called(w, l), headings[c],
+                              why != NULL ? why : cell->text));
+    }
+}
+
+/* A girth and a diameter of the same place, of which one would be left out. */
+static void both_check(const writer *w, const log_line *l, int girth)
+{
+    if (is_given(w, l, girth) && is_given(w, l, girth + 1)) {
+        table_fault(w, cell_of(w, l, girth + 1)->offset, "csv.both",
+                    "keep the one that was measured",
+                    bwi_print(w->table, "%s: \"%s\" and \"%s\" say the same",
+                              called(w, l), headings[girth], headings[girth + 1]));
+    }
+}
+
 /* Values that cannot be read are passed on as they are, to be reported as such. */
 static void add_sizes(writer *w, const log_line *l)
 {
@@ -399,9 +435,15 @@ static void add_sizes(writer *w, const log_line *l)
     for (int k = 0; k < 3; k++) {
         known = known && (l->from[k] < 0 || l->size[k] > 0.0);
     }
+    both_check(w, l, MID_GIRTH);
     if (has_mid && given >= 2 && known) {
+        both_check(w, l, BUTT_GIRTH);
+        both_check(w, l, TIP_GIRTH);
         add_stations(w, l);
         return;
+    }
+    if (has_mid && given != 2) { /* nor does it stand in for an end */
+        length_check(w, l, l->from[1]);
     }
     if (given < 2) {
         table_fault(w, l->line->offset, "csv.one_girth",
@@ -436,6 +478,7 @@ static void add_sweep(writer *w, const log_line *l)
 {
     const bwi_cell *cell = cell_of(w, l, SWEEP);
     if (!is_given(w, l, SWEEP)) {
+        length_check(w, l, SWEEP_OVER);
         return;
     }
     add_key(w, "sweep");
@@ -574,6 +617,18 @@ static void logs_read(const writer *w, const bwi_case_reader *r, bw_log_list *ou
     *out = (bw_log_list){logs, notes, count};
 }
 
+/* For the schema: all columns, and those that no line can be without. */
+static void columns_note(bwi_json *doc)
+{
+    for (int c = 0; doc->shape != NULL && c < COLUMNS; c++) {
+        bool is_needed = false;
+        for (size_t k = 0; k < BWI_COUNT(needed_columns); k++) {
+            is_needed = is_needed || (int)needed_columns[k] == c;
+        }
+        bwi_note_column(doc, headings[c], is_needed);
+    }
+}
+
 static bw_status table_close(writer *w)
 {
     if (w->table->out_of_memory || w->table->diags->failed) {
@@ -582,8 +637,8 @@ static bw_status table_close(writer *w)
     return BW_E_INPUT;
 }
 
-bw_status bw_input_logs(bw_arena *arena, const char *text, const bw_case *deck,
-                        bw_log_list *out, bw_diags *d)
+bw_status bwi_input_logs(bw_arena *arena, const char *text, const bw_case *deck,
+                         bw_log_list *out, bw_diags *d, bwi_shape *shape)
 {
     bwi_json table = {.arena = arena, .diags = d, .text = text, .units = deck->units};
     writer w = {.table = &table};
@@ -606,9 +661,17 @@ bw_status bw_input_logs(bw_arena *arena, const char *text, const bw_case *deck,
     }
     if (bwi_json_open(&doc, arena, bw_text_string(&w.json), d)) {
         take_over(&w, &doc);
+        doc.shape = shape;
+        columns_note(&doc);
         bwi_case_reader r = {
             .doc = &doc, .root = bwi_root(&doc), .species = deck->species, .out = &basis};
         logs_read(&w, &r, out);
     }
     return bwi_json_close(&doc);
+}
+
+bw_status bw_input_logs(bw_arena *arena, const char *text, const bw_case *deck,
+                        bw_log_list *out, bw_diags *d)
+{
+    return bwi_input_logs(arena, text, deck, out, d, NULL);
 }

@@ -2,6 +2,8 @@
  * is read as quickly per part as a small one. */
 #include "fields.h"
 
+#include "shape.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -111,6 +113,7 @@ bool bwi_reference(const bwi_at *at, const bwi_names *names, int *out)
 
 bool bwi_reference_or_index(const bwi_at *at, const bwi_names *names, int *out)
 {
+    bwi_note_kind(at, BWI_IS_INDEX | BWI_IS_TEXT);
     if (!cJSON_IsNumber(at->node)) {
         return bwi_reference(at, names, out);
     }
