@@ -66,10 +66,10 @@ typedef struct {
 bw_status bw_input_frame(bw_arena *arena, const char *text, bw_frame_input *out,
                          bw_diags *d);
 
-/* The shape of a file as JSON Schema (draft 2020-12): of "case", "frame", "inspections" or
- * "logs" (each line of the table as an object, its headings in lower case as keys). It has
- * no quarrel with a file that is read; what parts of a file mean to each other it does not
- * see. BW_E_USAGE for another word. */
+/* The shape of a file as JSON Schema (draft 2020-12): of "case", "frame", "inspections"
+ * or "logs" (each line of the table as an object, its headings in lower case as keys). It
+ * has no quarrel with a file that is read; what parts of a file mean to each other it
+ * does not see. BW_E_USAGE for another word. */
 bw_status bw_input_schema(bw_arena *arena, const char *kind, bw_text *out, bw_diags *d);
 
 #ifdef __cplusplus

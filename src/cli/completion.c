@@ -85,7 +85,8 @@ static void bash_values(bw_text *out)
     for (int i = 0; i < BWI_OPTION_COUNT; i++) {
         const char *const *words = bwi_option_words((bwi_option)i);
         if (words != NULL) {
-            bw_text_print(out, "    --%s) _bolewright_words \"", bwi_option_name(i));
+            bw_text_print(out, "    --%s) _bolewright_words \"",
+                          bwi_option_name((bwi_option)i));
             for (size_t k = 0; words[k] != NULL; k++) {
                 bw_text_print(out, "%s%s", k == 0 ? "" : " ", words[k]);
             }

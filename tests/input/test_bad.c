@@ -242,8 +242,8 @@ static size_t id_length(const char *text)
     return rest == 0 || header || text[length] != '"' ? 0 : length;
 }
 
-/* Faults of reading files need files that cannot be kept here: see test_file.c. What a schema
- * lacks is a fault of the program: see schema.py. */
+/* Faults of reading files need files that cannot be kept here: see test_file.c. What a
+ * schema lacks is a fault of the program: see schema.py. */
 static void every_id_has_a_bad_file(void **state)
 {
     (void)state;
