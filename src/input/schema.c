@@ -70,7 +70,8 @@ static void add_texts(schema *s, const char *key, const bwi_set *texts)
 static void add_number(schema *s, const char *key, double value)
 {
     char text[40];
-    for (int digits = 1; digits <= 17; digits++) {
+    for (int digits = value >= 10.0 && value - floor(value) == 0.0 ? 15 : 1; digits <= 17;
+         digits++) {
         (void)snprintf(text, sizeof text, "%.*g", digits, value);
         if (strtod(text, NULL) - value == 0.0) {
             break;
@@ -121,9 +122,19 @@ static void number_value(schema *s, const bwi_shape *shape)
     end(s, "}");
 }
 
+/* Of its definition: a reference is a URI, in which no blank may stand. */
+static void add_name(bw_text *out, bw_quantity quantity)
+{
+    for (const char *c = bw_quantity_name(quantity); *c != '\0'; c++) {
+        bw_text_add_bytes(out, *c == ' ' ? "_" : c, 1);
+    }
+}
+
 static void reference(schema *s, bw_quantity quantity)
 {
-    bw_text_print(s->out, "{ \"$ref\": \"#/$defs/%s\" }", bw_quantity_name(quantity));
+    bw_text_add(s->out, "{ \"$ref\": \"#/$defs/");
+    add_name(s->out, quantity);
+    bw_text_add(s->out, "\" }");
     s->used[quantity] = true;
 }
 
@@ -484,7 +495,10 @@ static void definition(schema *s, bw_quantity quantity)
     if (s->out->failed) {
         return;
     }
-    next(s, bw_quantity_name(quantity));
+    next(s, NULL);
+    bw_text_add(s->out, "\"");
+    add_name(s->out, quantity);
+    bw_text_add(s->out, "\": ");
     begin(s, "{");
     next(s, "description");
     add_string(s->out, about.data);
