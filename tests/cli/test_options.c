@@ -2,6 +2,8 @@
  * Coding Standards 4.7 (READ). */
 #include "cli/options.h"
 
+#include "bolewright/sizing.h"
+
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdint.h>
@@ -166,6 +168,31 @@ static void every_line_of_help_fits_80_columns(void **state)
     }
 }
 
+static size_t count_words(bwi_option option)
+{
+    size_t n = 0;
+    while (bwi_option_words(option)[n] != NULL) {
+        n++;
+    }
+    return n;
+}
+
+/* The words of the table stand for enumerations and for the bases, in their order. */
+static void words_of_options_are_those_of_the_library(void **state)
+{
+    (void)state;
+    const char *const *bases = bwi_option_words(BWI_OPT_BASIS);
+    size_t n = 0;
+    for (; bw_basis_at(n) != NULL; n++) {
+        assert_string_equal(bases[n], bw_basis_at(n)->id);
+    }
+    assert_null(bases[n]);
+    assert_int_equal(count_words(BWI_OPT_USE), BW_USE_COUNT);
+    assert_int_equal(count_words(BWI_OPT_BAYS), BW_DUTY_BAYS);
+    assert_int_equal(count_words(BWI_OPT_CLASS), BW_OPEN_GROWN + 1);
+    assert_int_equal(count_words(BWI_OPT_UNITS), BW_METRIC + 1);
+}
+
 int main(void)
 {
 #define TEST(name) cmocka_unit_test_setup_teardown(name, start, stop)
@@ -179,6 +206,7 @@ int main(void)
         TEST(every_fault_of_the_line_is_told),
         TEST(help_excuses_the_rest_of_the_line),
         TEST(every_line_of_help_fits_80_columns),
+        TEST(words_of_options_are_those_of_the_library),
     };
 #undef TEST
     return cmocka_run_group_tests(tests, NULL, NULL);
