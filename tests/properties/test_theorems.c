@@ -1,7 +1,7 @@
 /* Theorems of linear statics on random frames: Clapeyron, Maxwell and Betti,
  * superposition, and that a frame moved as a whole carries nothing (Timoshenko and Young,
  * Theory of Structures, MEMORY). */
-#include "trial.h"
+#include "laws.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -9,145 +9,7 @@
 
 #include <cmocka.h>
 
-enum { FRAMES = 250, PANELS = 96, ROOM = 64 };
-
-/* ---- Clapeyron ---- */
-
-/* Three-point Gauss rule. */
-static const double gauss_x[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
-static const double gauss_w[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
-
-static double energy_density(const bwt_sketch *s, const bwt_solved *f, int member,
-                             double x)
-{
-    const bw_member *m = &s->members[member];
-    const bw_section section = bwt_member_section(s, member, x);
-    const double area = bw_section_area(&section);
-    const double GA = m->kappa * m->shear_modulus * area;
-    const bw_action a = bw_state_action(f->state, member, x, false);
-    return a.moment * a.moment / (2.0 * m->modulus * bw_section_second_moment(&section)) +
-           a.axial * a.axial / (2.0 * m->modulus * area) +
-           (GA > 0.0 ? a.shear * a.shear / (2.0 * GA) : 0.0);
-}
-
-static double member_energy(const bwt_sketch *s, const bwt_solved *f, int member)
-{
-    double x[ROOM];
-    double sum = 0.0;
-    const size_t n = bw_state_stations(f->state, member, x, ROOM);
-    for (size_t k = 0; k + 1 < n; k++) {
-        const double h = (x[k + 1] - x[k]) / PANELS;
-        for (int p = 0; p < 3 * PANELS; p++) {
-            const double at = x[k] + h * (p / 3 + gauss_x[p % 3]);
-            sum += h * gauss_w[p % 3] * energy_density(s, f, member, at);
-        }
-    }
-    return sum;
-}
-
-static double joint_energy(double moment, double spring)
-{
-    return spring > 0.0 ? moment * moment / (2.0 * spring) : 0.0;
-}
-
-/* Node moments at member ends, whatever loads stand at the very end, are those just
- * inside: this property drops loads at member ends first. */
-static double stored(const bwt_sketch *s, const bwt_solved *f)
-{
-    double sum = 0.0;
-    for (int k = 0; k < s->n_members; k++) {
-        const double L = bw_frame_length(f->frame, k);
-        sum += member_energy(s, f, k);
-        sum += joint_energy(bw_state_action(f->state, k, 0.0, false).moment,
-                            s->members[k].turn_spring_i);
-        sum += joint_energy(bw_state_action(f->state, k, L, true).moment,
-                            s->members[k].turn_spring_j);
-    }
-    for (int k = 0; k < s->n_supports; k++) {
-        const bw_support *p = &s->supports[k];
-        const bw_motion u = bw_state_displacement(f->state, p->node);
-        const double c = cos(p->angle), e = sin(p->angle);
-        const double motion[3] = {c * u.x + e * u.y, c * u.y - e * u.x, u.r};
-        for (int j = 0; j < 3; j++) {
-            sum += p->fix[j] ? 0.0 : p->spring[j] * motion[j] * motion[j] / 2.0;
-        }
-    }
-    return sum;
-}
-
-static void drop_end_moments(bwt_sketch *s)
-{
-    for (int k = 0; k < s->n_loads; k++) {
-        bw_member_load *w = &s->loads[k].on_member;
-        if (s->loads[k].kind == BWT_LOAD_MEMBER && w->kind == BW_LOAD_POINT &&
-            (w->a <= 0.0 || w->a >= bwt_member_length(s, w->member))) {
-            w->moment = 0.0;
-        }
-    }
-}
-
-static void work_is_stored(bwt_trial *t)
-{
-    bwt_solved f;
-    bwt_sketch_load_random(&t->random, t->sketch, 0, bwt_random_chance(&t->random, 0.5));
-    drop_end_moments(t->sketch);
-    if (!bwt_solve_case(t, t->sketch, &f)) {
-        return;
-    }
-    const double energy = stored(t->sketch, &f);
-    bwt_near(t, "strain energy", 0, bw_state_energy(f.state), energy,
-             1e-9 * energy + 1e-20);
-    bwt_near(t, "work of the loads", 0, bw_state_work(f.state), energy,
-             1e-9 * energy + 1e-20);
-}
-
-/* ---- Maxwell and Betti ---- */
-
-static bw_member_load single_load(bwt_trial *t)
-{
-    const int member = bwt_random_below(&t->random, t->sketch->n_members);
-    bw_member_load w = {.kind = BW_LOAD_POINT, .member = member};
-    w.a =
-        bwt_member_length(t->sketch, member) * bwt_random_between(&t->random, 0.02, 0.98);
-    w.b = w.a;
-    w.x[0] = bwt_random_between(&t->random, -1000.0, 1000.0);
-    w.y[0] = bwt_random_between(&t->random, -1000.0, 1000.0);
-    w.moment = bwt_random_between(&t->random, -1000.0, 1000.0);
-    return w;
-}
-
-/* What the load would do on the way of another state. */
-static double work_on(const bwt_sketch *s, const bw_member_load *w, const bw_state *other)
-{
-    const bw_motion u =
-        bwt_member_to_global(s, w->member, bw_state_local(other, w->member, w->a));
-    return w->x[0] * u.x + w->y[0] * u.y + w->moment * u.r;
-}
-
-static void works_are_mutual(bwt_trial *t)
-{
-    enum { N = 4 };
-    bw_member_load loads[N];
-    bw_state *states[N] = {0};
-    bw_diags d = bw_diags_new(t->arena, NULL);
-    bw_frame *f = bwt_sketch_build(t->sketch, t->arena);
-    for (int k = 0; k < N; k++) {
-        loads[k] = single_load(t);
-    }
-    const bool solved = f != NULL && bw_frame_factor(f, &d) == BW_OK &&
-                        bw_frame_solve(f, &d) == BW_OK &&
-                        bw_frame_solve_loads(f, loads, N, states, t->arena) == BW_OK;
-    bwt_holds(t, "single loads are solved", 0, solved);
-    for (int a = 0; a < N && solved; a++) {
-        for (int b = 0; b < a; b++) {
-            const double ab = work_on(t->sketch, &loads[a], states[b]);
-            const double ba = work_on(t->sketch, &loads[b], states[a]);
-            const double size = work_on(t->sketch, &loads[a], states[a]) +
-                                work_on(t->sketch, &loads[b], states[b]);
-            bwt_near(t, "mutual work", loads[a].member, ab, ba, 1e-10 * size);
-        }
-    }
-}
+enum { FRAMES = 250 };
 
 /* ---- superposition ---- */
 
@@ -237,7 +99,7 @@ static void single_loads_are_cases(bwt_trial *t)
 {
     bwt_solved f;
     bw_state *wheel = NULL;
-    const bw_member_load w = single_load(t);
+    const bw_member_load w = bwt_single_load(t);
     t->sketch->loads[t->sketch->n_loads++] =
         (bwt_load){.kind = BWT_LOAD_MEMBER, .on_member = w};
     if (!bwt_solve_case(t, t->sketch, &f)) {
@@ -307,13 +169,13 @@ static void moved_frame_carries_nothing(bwt_trial *t)
 static void clapeyron(void **state)
 {
     (void)state;
-    assert_int_equal(bwt_try("Clapeyron", FRAMES, 3967, work_is_stored), 0);
+    assert_int_equal(bwt_try("Clapeyron", FRAMES, 3967, bwt_work_is_stored), 0);
 }
 
 static void maxwell_betti(void **state)
 {
     (void)state;
-    assert_int_equal(bwt_try("Maxwell-Betti", FRAMES, 7193, works_are_mutual), 0);
+    assert_int_equal(bwt_try("Maxwell-Betti", FRAMES, 7193, bwt_works_are_mutual), 0);
 }
 
 static void superposition(void **state)

@@ -49,7 +49,7 @@ static double power_law(double n, const double *with)
 static void the_edge_of_a_power_law_is_found_in_few_trials(void **state)
 {
     (void)state;
-    bwt_random r = {7741};
+    bwt_random r = {.state = 7741};
     int most = 0, sum = 0;
     const int rounds = 2000;
     for (int k = 0; k < rounds; k++) {

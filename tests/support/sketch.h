@@ -59,8 +59,12 @@ bool bwt_path_value(const bwt_sketch *s, const bw_frame *f, const bw_state *stat
 
 /* ---- random frames, the same on every machine ---- */
 
+/* Numbers from the bytes first, two bytes each, and from the state when these are used
+ * up: so a fuzzer can choose the frame. */
 typedef struct {
     uint64_t state;
+    const uint8_t *bytes; /* null: none */
+    size_t n_bytes;
 } bwt_random;
 
 double bwt_random_between(bwt_random *r, double low, double high);

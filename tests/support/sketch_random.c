@@ -5,8 +5,21 @@
 
 static const double pi = 3.14159265358979323846;
 
+/* Two bytes in every quarter of the number, so that its size and what is left of it after
+ * a division both follow them. */
+static uint64_t next_given(bwt_random *r)
+{
+    const uint64_t two = (uint64_t)r->bytes[0] << 8 | r->bytes[1];
+    r->bytes += 2;
+    r->n_bytes -= 2;
+    return two << 48 | two << 32 | two << 16 | two;
+}
+
 static uint64_t next(bwt_random *r)
 {
+    if (r->n_bytes >= 2) {
+        return next_given(r);
+    }
     r->state += 0x9E3779B97F4A7C15u;
     uint64_t z = r->state;
     z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9u;

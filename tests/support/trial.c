@@ -114,7 +114,7 @@ int bwt_try(const char *name, int n, uint64_t seed, void (*property)(bwt_trial *
     if (arena == NULL) {
         return 1;
     }
-    bwt_trial t = {.random = {seed}, .arena = arena};
+    bwt_trial t = {.random = {.state = seed}, .arena = arena};
     for (t.number = 0; t.number < n; t.number++) {
         const bw_arena_mark mark = bw_arena_now(arena);
         t.sketch = BW_NEW(arena, bwt_sketch, 1);
