@@ -90,6 +90,12 @@ typedef struct {
 bw_arena_mark bw_arena_now(bw_arena *arena);
 void bw_arena_back(bw_arena *arena, bw_arena_mark mark);
 
+/* Whether anything that was asked of the arena could not be given, even if memory was
+ * there again later: then nothing made in it is a result. */
+bool bw_arena_failed(const bw_arena *arena);
+/* The same is so because a library had no memory for its part of the work. */
+void bw_arena_spoil(bw_arena *arena);
+
 /* For tests: the n-th allocation from now on fails, and all after it (0 switches this
  * off). */
 void bw_arena_fail_after(unsigned long n);
@@ -108,8 +114,8 @@ bw_text bw_text_new(bw_arena *arena);
 void bw_text_add(bw_text *text, const char *piece);
 void bw_text_add_bytes(bw_text *text, const char *piece, size_t length);
 void bw_text_print(bw_text *text, const char *format, ...) BW_PRINTF(2, 3);
-/* The terminated string ("" if nothing was added), or null if memory ran out on the way.
- */
+/* The terminated string ("" if nothing was added), or null if memory ran out on the way,
+ * here or anywhere else in the arena. */
 const char *bw_text_string(const bw_text *text);
 /* Columns that UTF-8 text takes on a terminal, one per code point (no wide characters are
  * used by this program). */

@@ -19,7 +19,8 @@ typedef struct block {
 } block;
 
 struct bw_arena {
-    block *top; /* null while empty */
+    block *top;  /* null while empty */
+    bool failed; /* it could not give what was asked for, at some time */
 };
 
 /* Under the address sanitizer every allocation gets a block of its own, exactly as large
@@ -97,10 +98,27 @@ static size_t next_start(const block *top, size_t size)
     return top->used + gap;
 }
 
+/* Remembered, so that what was made without this memory is never taken for a result. */
+static void *fail(bw_arena *arena)
+{
+    arena->failed = true;
+    return NULL;
+}
+
+void bw_arena_spoil(bw_arena *arena)
+{
+    arena->failed = true;
+}
+
+bool bw_arena_failed(const bw_arena *arena)
+{
+    return arena->failed;
+}
+
 void *bw_arena_alloc(bw_arena *arena, size_t size)
 {
     if (failure_is_due()) {
-        return NULL;
+        return fail(arena);
     }
     if (size == 0) {
         size = 1;
@@ -108,7 +126,7 @@ void *bw_arena_alloc(bw_arena *arena, size_t size)
     size_t start = arena->top == NULL ? SIZE_MAX : next_start(arena->top, size);
     if (start == SIZE_MAX) {
         if (!push_block(arena, size)) {
-            return NULL;
+            return fail(arena);
         }
         start = 0;
     }
@@ -119,7 +137,7 @@ void *bw_arena_alloc(bw_arena *arena, size_t size)
 void *bw_arena_alloc_array(bw_arena *arena, size_t count, size_t size)
 {
     if (size != 0 && count > SIZE_MAX / size) {
-        return NULL;
+        return fail(arena);
     }
     return bw_arena_alloc(arena, count * size);
 }
@@ -132,7 +150,7 @@ void *bw_arena_grow(bw_arena *arena, void *items, size_t count, size_t *capacity
         return items;
     }
     if (count > SIZE_MAX / 2 - first_capacity) {
-        return NULL;
+        return fail(arena);
     }
     const size_t wanted = 2 * count + first_capacity;
     void *moved = bw_arena_alloc_array(arena, wanted, size);

@@ -73,7 +73,7 @@ void bw_text_print(bw_text *text, const char *format, ...)
 
 const char *bw_text_string(const bw_text *text)
 {
-    if (text->failed) {
+    if (text->failed || bw_arena_failed(text->arena)) {
         return NULL;
     }
     return text->data == NULL ? "" : text->data;

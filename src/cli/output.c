@@ -271,7 +271,8 @@ int bwi_output_finish(bw_status status, const bw_diags *const *all)
         errors += (*all)->errors;
         bwi_output_complain(*all);
     }
-    if (status != BW_OK && errors == 0 && captured_faults == NULL) {
+    const bool untold = errors == 0 || status == BW_E_MEMORY;
+    if (status != BW_OK && untold && captured_faults == NULL) {
         static const char lead[] = "bolewright: ";
         const char *sentence = bw_status_text(status);
         (void)write_all(STDERR_FILENO, lead, sizeof lead - 1);

@@ -386,8 +386,8 @@ static double dead_weight(const bwi_plan *p, const bwi_transfer *transfer)
     return sum;
 }
 
-bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
-                         bw_diags *d)
+static bw_status assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
+                        bw_diags *d)
 {
     *out = (bw_assessment){
         .deck = deck, .cautions = bw_cautions, .not_checked = bwi_not_checked};
@@ -427,4 +427,13 @@ bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *ou
     BW_TRY(bwi_load_lines(plan, out));
     BW_TRY(bwi_flags(plan, out));
     return bwi_assumptions(&t, out);
+}
+
+/* A line of actions without memory reads as not a number, which looks like something that
+ * cannot be said: the arena knows better. */
+bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
+                         bw_diags *d)
+{
+    const bw_status status = assess(arena, deck, out, d);
+    return bw_arena_failed(arena) ? BW_E_MEMORY : status;
 }

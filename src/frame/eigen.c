@@ -17,6 +17,7 @@ bw_status bwi_largest_eigenvalue(int n, int half_band, double *A, double *B,
         LAPACK_COL_MAJOR, 'V', 'I', 'L', n, half_band, half_band, A, half_band + 1, B,
         half_band + 1, Q, n, 0.0, 0.0, n, n, 0.0, &found, w, x, n, failed);
     if (info == LAPACK_WORK_MEMORY_ERROR) {
+        bw_arena_spoil(arena);
         return BW_E_MEMORY;
     }
     *mu = info == 0 && found == 1 ? w[0]

@@ -13,8 +13,14 @@ int bwi_null_space(bw_arena *arena, double *matrix, int rows, int columns, doubl
     if (s == NULL || vt == NULL || u == NULL) {
         return -1;
     }
-    if (least > 0 && LAPACKE_dgesdd(LAPACK_COL_MAJOR, 'A', rows, columns, matrix, rows, s,
-                                    u, rows, vt, columns) != 0) {
+    const lapack_int info = least == 0
+                                ? 0
+                                : LAPACKE_dgesdd(LAPACK_COL_MAJOR, 'A', rows, columns,
+                                                 matrix, rows, s, u, rows, vt, columns);
+    if (info != 0) {
+        if (info == LAPACK_WORK_MEMORY_ERROR) {
+            bw_arena_spoil(arena);
+        }
         return -1;
     }
     if (least == 0) {

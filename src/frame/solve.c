@@ -95,7 +95,7 @@ static bw_status factor_shifted(bw_frame *f)
     return status == BW_E_MECHANISM ? BW_E_CONDITION : status;
 }
 
-bw_status bw_frame_factor(bw_frame *f, bw_diags *d)
+static bw_status factor(bw_frame *f, bw_diags *d)
 {
     BW_TRY(bwi_frame_prepare(f, d));
     if (f->factored) {
@@ -128,6 +128,17 @@ bw_status bw_frame_factor(bw_frame *f, bw_diags *d)
     }
     f->factored = status == BW_OK;
     return status;
+}
+
+/* A count of motions that failed for want of memory looks like a loose part: the arena
+ * knows better. */
+bw_status bw_frame_factor(bw_frame *f, bw_diags *d)
+{
+    const bw_status status = factor(f, d);
+    if (status == BW_E_MEMORY) {
+        bw_arena_spoil(f->arena);
+    }
+    return bw_arena_failed(f->arena) ? BW_E_MEMORY : status;
 }
 
 bw_frame_facts bw_frame_describe(const bw_frame *f)

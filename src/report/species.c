@@ -252,6 +252,10 @@ static void add_ladder(writer *to, const bw_working *ladder)
 {
     static const bwi_column columns[] = {
         {"Step", false}, {"", false}, {"", true}, {"", true}, {"From", false}};
+    if (ladder->count == 0) { /* there was no memory for it */
+        to->out->failed = true;
+        return;
+    }
     const bw_term *last = &ladder->items[ladder->count - 1];
     bw_text_print(to->out, "\n  %s, %s\n", last->symbol, last->meaning);
     bwi_table table = bwi_table_new(to->out, columns, 5);

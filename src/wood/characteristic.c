@@ -87,7 +87,10 @@ static double bearing(bw_working *working, const bw_species *species)
     static const name end = {"f_c,90,k", "characteristic compression across the grain"};
     bwi_ladder steps = bwi_bearing_mean(working, species);
     bwi_ladder_exclude(&steps, &bearing_scatter);
-    const double at_limit = steps.working->items[steps.working->count - 1].value;
+    if (working->count == 0) { /* without memory, which the working remembers */
+        return (double)NAN;
+    }
+    const double at_limit = working->items[working->count - 1].value;
     bwi_ladder_multiply(&steps, &bwi_wet_use);
     if (bwi_bearing_was_tested(&species->bearing)) {
         const bwi_factor to_table = bwi_route_to_table(bwi_bearing_to_table);

@@ -361,15 +361,19 @@ static void long_text_is_quoted_in_part(void **state)
 
 static void explanation_without_memory_is_null(void **state)
 {
+    (void)state;
     bool whole = false;
     for (unsigned long n = 1; !whole && n < 20; n++) {
         const char *hint = NULL;
+        bw_arena *arena = bw_arena_new();
+        assert_non_null(arena);
         bw_arena_fail_after(n);
         const char *message =
-            bw_parse_explain(*state, BW_PARSE_NO_UNIT, BW_LENGTH, "4", &hint);
+            bw_parse_explain(arena, BW_PARSE_NO_UNIT, BW_LENGTH, "4", &hint);
         bw_arena_fail_after(0);
         whole = message != NULL && hint != NULL;
         assert_true(n > 1 || message == NULL);
+        bw_arena_free(arena);
     }
     assert_true(whole);
 }
