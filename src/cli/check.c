@@ -1,6 +1,7 @@
 /* check.c - the command check: a case file in, a report and a verdict out. */
 #include "commands.h"
 #include "output.h"
+#include "watch.h"
 
 #include "bolewright/input.h"
 #include "bolewright/report.h"
@@ -55,7 +56,9 @@ int bwi_check_run(bw_arena *arena, const bwi_options *options)
         .output = bw_diags_new(arena, NULL),
         .verdict = BW_CANNOT_SAY,
     };
+    bwi_wait_begin("checking");
     bw_status status = read_and_assess(&run);
+    bwi_wait_end();
     if (status == BW_OK) {
         status = report(&run);
     }

@@ -2,6 +2,7 @@
  * leaves of the deck. */
 #include "commands.h"
 #include "output.h"
+#include "watch.h"
 
 #include "bolewright/input.h"
 #include "bolewright/report.h"
@@ -60,7 +61,9 @@ int bwi_inspect_run(bw_arena *arena, const bwi_options *options)
         .found = bw_diags_new(arena, bwi_output_name(options->second)),
         .output = bw_diags_new(arena, NULL),
     };
+    bwi_wait_begin("checking");
     bw_status status = read_and_age(&run);
+    bwi_wait_end();
     if (status == BW_OK) {
         status = report(&run);
     }

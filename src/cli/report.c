@@ -1,6 +1,7 @@
 /* report.c - the command report: a case file in, the record as a page out. */
 #include "commands.h"
 #include "output.h"
+#include "watch.h"
 
 #include "bolewright/input.h"
 #include "bolewright/report.h"
@@ -148,7 +149,9 @@ int bwi_report_run(bw_arena *arena, const bwi_options *options)
         .output = bw_diags_new(arena, NULL),
         .verdict = BW_CANNOT_SAY,
     };
+    bwi_wait_begin("checking");
     bw_status status = read_and_assess(&run);
+    bwi_wait_end();
     if (status == BW_OK) {
         status = write_record(&run);
     }

@@ -3,6 +3,7 @@
 
 #include <signal.h>
 #include <stdio.h>
+#include <string.h>
 #include <unistd.h>
 
 static volatile sig_atomic_t asked_to_stop;
@@ -57,4 +58,58 @@ void bwi_watch_end(const bwi_watch *watch)
     if (watch->before != SIG_ERR) {
         (void)signal(SIGINT, watch->before);
     }
+}
+
+/* ---- waiting ---- */
+
+static const char *volatile waiting_for;
+static volatile sig_atomic_t seconds_waited;
+
+/* Into the buffer, from the right; nothing here but what a signal may do. */
+static char *digits_of(int number, char *end)
+{
+    do {
+        *--end = (char)('0' + number % 10);
+        number /= 10;
+    } while (number > 0);
+    return end;
+}
+
+static void on_second(int number)
+{
+    (void)number;
+    char digits[12];
+    char *const end = digits + sizeof digits;
+    const char *first = digits_of(++seconds_waited, end);
+    static const char tail[] = " s, Ctrl-C stops ";
+    const char *const parts[] = {"\r", waiting_for, ", ", first, tail};
+    const size_t lengths[] = {1, strlen(waiting_for), 2, (size_t)(end - first),
+                              sizeof tail - 1};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        if (write(STDERR_FILENO, parts[i], lengths[i]) < 0) {
+            break; /* nobody to show it to */
+        }
+    }
+    (void)alarm(1);
+}
+
+void bwi_wait_begin(const char *what)
+{
+    struct sigaction action = {.sa_handler = on_second, .sa_flags = SA_RESTART};
+    if (isatty(STDERR_FILENO) != 1 || sigemptyset(&action.sa_mask) != 0 ||
+        sigaction(SIGALRM, &action, NULL) != 0) {
+        return;
+    }
+    waiting_for = what;
+    seconds_waited = 0;
+    (void)alarm(1);
+}
+
+void bwi_wait_end(void)
+{
+    (void)alarm(0);
+    if (waiting_for != NULL && seconds_waited > 0) {
+        (void)fputs("\r\033[K", stderr);
+    }
+    waiting_for = NULL;
 }

@@ -17,6 +17,10 @@ typedef struct {
 
 /* From now on Ctrl-C only asks to stop. what is kept, not copied. */
 bwi_watch bwi_watch_begin(const char *what);
+/* From now on, until bwi_wait_end: whoever waits at a terminal for longer than a second
+ * sees for how long. Ctrl-C ends the program as it always does. what is kept. */
+void bwi_wait_begin(const char *what);
+void bwi_wait_end(void);
 /* For bw_watch: shows how much is done after half a second; false once Ctrl-C came. */
 bool bwi_watch_go_on(void *watch, size_t done, size_t all);
 void bwi_watch_wipe(bwi_watch *watch); /* what is shown */

@@ -113,6 +113,12 @@ static double slowest(const bwi_plan *p, int *row, size_t *bay)
     return least;
 }
 
+static bw_assumption cannot_say(const bw_sourced *wanted)
+{
+    return (bw_assumption){"how fast the softest span shakes cannot be worked out",
+                           wanted->mark, wanted->source};
+}
+
 bw_assumption bwi_vibration_flag(const bwi_plan *p)
 {
     int row = 0;
@@ -120,6 +126,9 @@ bw_assumption bwi_vibration_flag(const bwi_plan *p)
     const bw_sourced *wanted = &p->deck->basis->least_frequency;
     const double least = slowest(p, &row, &bay);
     const double empty = bwi_bay_frequency(p, row, bay, false);
+    if (isnan(least) || isnan(empty)) {
+        return cannot_say(wanted);
+    }
     const char *with = p->deck->loads.crowd > 0.0
                            ? bw_arena_print(p->arena, ", %.1f with people on it", least)
                            : "";

@@ -14,7 +14,9 @@ enum {
     bwi_most_rows = 40,
     bwi_most_bents = 1000,
     bwi_most_stringers = 10000,
-    bwi_most_braces = 2000
+    bwi_most_braces = 2000,
+    bwi_most_places = 2500, /* rows times bents: some 4 GB and two minutes */
+    bwi_most_run = 40       /* bays that one stringer runs over */
 };
 
 typedef struct {
@@ -38,6 +40,7 @@ typedef struct {
     bwi_names brace_names; /* entries of the file */
 } bwi_case_reader;
 
+extern const double bwi_longest_log; /* [m] */
 void bwi_case_logs(bwi_case_reader *r);
 /* One log; needs doc, species and out->basis only. */
 void bwi_case_log(const bwi_case_reader *r, const bwi_at *at, bw_log *log);

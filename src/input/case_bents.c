@@ -252,6 +252,19 @@ static void bents_order(bwi_case_reader *r, placed *all, size_t count)
     r->out->n_bents = count;
 }
 
+static void places_check(const bwi_case_reader *r, size_t n_bents)
+{
+    const size_t n_rows = r->out->n_rows;
+    if (n_rows * n_bents > (size_t)bwi_most_places) {
+        bwi_error(&r->bent_list, "deck.places",
+                  bwi_print(r->doc, "rows times bents at most %d, because of the memory",
+                            (int)bwi_most_places),
+                  "check the deck in parts that share a bent",
+                  "%zu bents with %zu rows are %zu places of posts", n_bents, n_rows,
+                  n_rows * n_bents);
+    }
+}
+
 void bwi_case_bents(bwi_case_reader *r)
 {
     every_bent_read(r);
@@ -271,4 +284,5 @@ void bwi_case_bents(bwi_case_reader *r)
     }
     bwi_names_make(&r->bent_list, "bent", "name", names, count, &r->bent_names);
     bents_order(r, all, count);
+    places_check(r, count);
 }

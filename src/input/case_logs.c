@@ -7,7 +7,7 @@ static const double pi = 3.14159265358979323846;
 
 static const bwi_range diameter_range = {0.03, 1.2, false}; /* [m] */
 static const bwi_range bark_range = {0.0, 0.15, true};      /* [m] */
-static const bwi_range length_range = {0.2, 40.0, false};   /* [m] */
+const double bwi_longest_log = 40.0;
 
 /* A diameter above this is more often a girth written in the wrong place [m]: common
  * practice of the trade builds with logs of 0.15 to 0.4 m. */
@@ -212,7 +212,8 @@ void bwi_case_log(const bwi_case_reader *r, const bwi_at *at, bw_log *log)
     bwi_name(&name, &log->name);
     bwi_case_species(r, at, log);
     const bwi_at length = bwi_key(at, "length");
-    bwi_measure(&length, BW_LENGTH, length_range, &log->length);
+    bwi_measure(&length, BW_LENGTH, (bwi_range){0.2, bwi_longest_log, false},
+                &log->length);
     BWI_ONE_OF(at, "stations", "butt_girth", "butt_diameter");
     BWI_ONE_OF(at, "stations", "tip_girth", "tip_diameter");
     if (!bwi_case_stations(r, at, log)) {

@@ -2,6 +2,7 @@
 #include "case.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* Lengths that differ by less are the same [m]; what is written in sixteenths of an inch
  * is coarser by far. */
@@ -49,6 +50,28 @@ static void length_check(const bwi_case_reader *r, const bwi_at *log_at,
                   "the log %s is %s long and the bents are %s apart",
                   bwi_as_written(log_at), bwi_case_length(r, length),
                   bwi_case_length(r, span));
+    }
+}
+
+/* A log of no stated length is as long as its place, which no tree may reach. */
+static void reach_check(const bwi_case_reader *r, const bwi_at *to, const bw_stringer *s)
+{
+    if (s->from < 0 || s->to < 0) {
+        return;
+    }
+    const double span = fabs(r->bents[s->to].at - r->bents[s->from].at);
+    const int bays = abs(s->to - s->from);
+    if (span > bwi_longest_log + same_length) {
+        bwi_error(to, "stringer.long",
+                  bwi_print(r->doc, "at most %s", bwi_case_length(r, bwi_longest_log)),
+                  "end it at a nearer bent, and begin the next log there",
+                  "no log reaches over %s", bwi_case_length(r, span));
+    } else if (bays > bwi_most_run) {
+        bwi_error(to, "stringer.bays",
+                  bwi_print(r->doc, "at most %d bays, because the work grows fast",
+                            (int)bwi_most_run),
+                  "end it at a nearer bent, and begin the next log there",
+                  "the stringer runs over %d bays", bays);
     }
 }
 
@@ -114,6 +137,7 @@ static void stringer_read(const bwi_case_reader *r, const bwi_at *at, bw_stringe
     bearing_check(r, &from, s->row, s->from);
     bearing_check(r, &to, s->row, s->to);
     length_check(r, &log, s);
+    reach_check(r, &to, s);
     butt_read(r, at, s);
     turn_along_deck(s);
 }

@@ -84,6 +84,7 @@ typedef struct {
     const char *const *words; /* in their order, for hints */
     bwi_named *sorted;
     size_t count;
+    bool refused; /* the list was, and told: that a name is not in it says nothing */
 } bwi_names;
 
 /* Of the list, whose items have the names (null: unknown, skipped); reports duplicates at

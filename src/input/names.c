@@ -38,6 +38,8 @@ bool bwi_names_make(const bwi_at *list, const char *what, const char *key,
     const char **words = bwi_new(list->doc, count, sizeof *words);
     bwi_named *sorted = bwi_new(list->doc, count, sizeof *sorted);
     *out = (bwi_names){.what = what, .key = key, .words = words, .sorted = sorted};
+    out->refused = count == 0 && list->node != NULL &&
+                   (!cJSON_IsArray(list->node) || bwi_count(list) > 0);
     if (words == NULL || sorted == NULL) {
         return false;
     }
@@ -103,12 +105,11 @@ bool bwi_reference(const bwi_at *at, const bwi_names *names, int *out)
         return false;
     }
     const int index = bwi_names_find(names, name);
-    if (index < 0) {
+    if (index < 0 && !names->refused) {
         report_unknown(at, names, name);
-        return false;
     }
-    *out = index;
-    return true;
+    *out = index < 0 ? *out : index;
+    return index >= 0;
 }
 
 bool bwi_reference_or_index(const bwi_at *at, const bwi_names *names, int *out)
@@ -119,6 +120,9 @@ bool bwi_reference_or_index(const bwi_at *at, const bwi_names *names, int *out)
     }
     double number = 0.0;
     if (!bwi_number(at, (bwi_range){.low = -HUGE_VAL, .high = HUGE_VAL}, &number)) {
+        return false;
+    }
+    if (names->refused) {
         return false;
     }
     if (number < 0.0 || number >= (double)names->count || number > (double)(int)number ||
