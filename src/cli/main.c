@@ -68,6 +68,7 @@ int main(int argc, char **argv)
 {
     /* a closed pipe must come back as a failed write, with its own exit status */
     (void)signal(SIGPIPE, SIG_IGN);
+    (void)signal(SIGXFSZ, SIG_IGN); /* and so must a file that may not grow */
     bw_arena *arena = bw_arena_new();
     if (arena == NULL) {
         (void)fprintf(stderr, "bolewright: %s\n", bw_status_text(BW_E_MEMORY));
