@@ -623,7 +623,7 @@ const bwi_exit_row bwi_exits[] = {
     {3, "the case or a species table is wrong"},
     {4, "the frame cannot be analysed: a part of it is loose"},
     {5, "a file cannot be read or written"},
-    {70, "a fault of this program"},
+    {70, "memory ran out, or a fault of this program"},
     {130, "stopped by Ctrl-C; nothing was written"},
     {0, NULL},
 };

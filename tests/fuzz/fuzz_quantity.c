@@ -2,9 +2,11 @@
 #include "target.h"
 
 #include <math.h>
-#include <string.h>
 
-/* What is printed can be read again, and is nearly what was printed. */
+/* What is printed can be read again, and is nearly what was printed. Beyond 1e300 the
+ * count of a small unit may be no finite number any more; that is said in its place. */
+static const double most_printed = 1e300;
+
 static void check_printed(bw_arena *arena, bw_quantity quantity, double value,
                           bw_units units)
 {
@@ -32,8 +34,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     const bw_parse parse = bw_quantity_parse(quantity, text, &value);
     if (parse == BW_PARSE_OK) {
         INSIST(isfinite(value));
-        check_printed(arena, quantity, value, BW_IMPERIAL);
-        check_printed(arena, quantity, value, BW_METRIC);
+        if (fabs(value) < most_printed) {
+            check_printed(arena, quantity, value, BW_IMPERIAL);
+            check_printed(arena, quantity, value, BW_METRIC);
+        }
     } else {
         const char *hint = NULL;
         const char *words = bw_parse_explain(arena, parse, quantity, text, &hint);
