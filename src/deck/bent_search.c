@@ -5,7 +5,7 @@
 #include <math.h>
 
 /* Fewer places to try than along a row: what a bent feels has its hump at or near it. */
-enum { STATIONS = 64, POSITIONS = 8 };
+enum { STATIONS = 64, POSITIONS = 12 };
 
 typedef struct {
     bwi_tracker *t;
@@ -543,6 +543,9 @@ static bw_status check_wheel(arrangement *base, const bwi_rider_place *rider,
     return BW_OK;
 }
 
+/* As for the rows: (pi / (2 POSITIONS))^2 / 2 = 0.9 %, and twice that. */
+static const double grid_leaves = 0.02;
+
 typedef struct {
     arrangement *a;
     const row_forces *dead;
@@ -563,44 +566,77 @@ static bw_status try_place(void *search, const bwi_rider_place *to)
 static bw_status refine_wheel(arrangement *a, const row_forces *dead, size_t member,
                               bw_check_kind kind)
 {
-    const bwi_worst *worst = &a->t->worst[member][kind];
-    if (!bwi_can_refine(worst, &a->event) || worst->event.rider.row >= 0) {
+    if (!bwi_has_peak(a->t, member, kind)) {
         return BW_OK;
     }
     refining r = {a, dead};
     return bwi_refine(a->t, &(bwi_refinement){.member = member,
                                               .kind = kind,
                                               .first_step = 0.5 / POSITIONS,
+                                              .open = grid_leaves,
                                               .curved = a->curved,
                                               .try_place = try_place,
                                               .search = &r});
 }
 
-/* Every check of the bent's own members. */
+/* The bent's own members: its posts, and last its cap. */
+static size_t own_member(const arrangement *a, size_t k)
+{
+    const size_t bent = a->f.bent;
+    return k < a->t->plan->deck->bents[bent].n_posts ? a->t->post_first[bent] + k
+                                                     : a->t->first_cap + bent;
+}
+
 static bw_status refine(arrangement *a, const row_forces *dead)
 {
-    bwi_tracker *t = a->t;
-    const size_t bent = a->f.bent, n_posts = t->plan->deck->bents[bent].n_posts;
-    for (size_t k = 0; k <= n_posts; k++) {
-        const size_t member = k < n_posts ? t->post_first[bent] + k : t->first_cap + bent;
+    for (size_t k = 0; k <= a->t->plan->deck->bents[a->f.bent].n_posts; k++) {
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            BW_TRY(refine_wheel(a, dead, member, (bw_check_kind)kind));
+            BW_TRY(refine_wheel(a, dead, own_member(a, k), (bw_check_kind)kind));
         }
     }
     return BW_OK;
 }
 
-/* The bay before the bent, or so far back that the last of the riders stands there. */
-static size_t first_bay_that_matters(const bwi_plan *p, const bwi_mover *mover,
-                                     size_t bent)
+/* Bays in which a wheel does something to the bent: those of every stringer that lies on
+ * it or runs on over it; and in which the first one stands while another is there. */
+static void bays_that_matter(const bwi_plan *p, const bwi_mover *mover, size_t bent,
+                             size_t *first, size_t *end)
 {
-    const double train = (mover->count - 1) * mover->spacing + mover->wheelbase;
-    size_t bay = bent > 0 ? bent - 1 : 0;
-    const double from = p->deck->bents[bay].at - train;
-    while (bay > 0 && p->deck->bents[bay].at > from) {
-        bay--;
+    const bw_bent *bents = p->deck->bents;
+    size_t from = bent, to = bent;
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        const bw_stringer *s = &p->deck->stringers[k];
+        if (s->from <= (int)bent && (int)bent <= s->to) {
+            from = (size_t)s->from < from ? (size_t)s->from : from;
+            to = (size_t)s->to > to ? (size_t)s->to : to;
+        }
     }
-    return bay;
+    const double train = (mover->count - 1) * mover->spacing + mover->wheelbase;
+    *first = from;
+    while (*first > 0 && bents[*first].at > bents[from].at - train) {
+        (*first)--;
+    }
+    *end = to;
+    while (*end < p->n_bays && bents[*end].at < bents[to].at + mover->wheelbase) {
+        (*end)++;
+    }
+}
+
+/* Along one line of the deck. */
+static bw_status search_line(arrangement *a, const row_forces *dead,
+                             bwi_rider_place rider)
+{
+    bw_arena *arena = a->t->plan->arena;
+    double stops[BWI_STOPS_MAX];
+    const size_t n =
+        bwi_rider_stops(a->t->plan, &rider, a->f.direction, POSITIONS, stops);
+    for (size_t j = 0; j < n; j++) {
+        const bw_arena_mark mark = bw_arena_now(arena);
+        rider.along = stops[j];
+        BW_TRY(check_wheel(a, &rider, dead, NULL));
+        bw_arena_back(arena, mark);
+    }
+    return BW_OK;
 }
 
 static bw_status search_wheel(arrangement *a, const row_forces *dead)
@@ -608,20 +644,24 @@ static bw_status search_wheel(arrangement *a, const row_forces *dead)
     const bwi_plan *p = a->t->plan;
     const bool machine = dead->combination->machine != 0.0;
     const bwi_mover mover = bwi_mover_of(p->deck, machine);
-    const size_t first = first_bay_that_matters(p, &mover, a->f.bent);
-    for (size_t bay = first; bay <= a->f.bent && bay < p->n_bays; bay++) {
-        const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+    size_t first, end;
+    bays_that_matter(p, &mover, a->f.bent, &first, &end);
+    for (size_t k = 0; k <= p->deck->bents[a->f.bent].n_posts; k++) {
+        bwi_peaks_clear(a->t, own_member(a, k));
+    }
+    for (size_t bay = first; bay < end; bay++) {
         for (size_t k = 0; k < 2 * p->deck->n_rows + 2; k++) {
             if (mover.track == 0.0 && k < 2 * p->deck->n_rows && k % 2 == 1) {
                 continue; /* one track: the same place again */
             }
-            for (int j = 0; j <= POSITIONS; j++) {
-                const bw_arena_mark mark = bw_arena_now(p->arena);
-                const bwi_rider_place rider = {
-                    true,   bay, length * j / POSITIONS, -1, wheel_across(p, &mover, k),
-                    machine};
-                BW_TRY(check_wheel(a, &rider, dead, NULL));
-                bw_arena_back(p->arena, mark);
+            bwi_rider_place rider = {.present = true,
+                                     .bay = bay,
+                                     .row = -1,
+                                     .across = wheel_across(p, &mover, k),
+                                     .machine = machine};
+            for (int way = 0; way < bwi_mover_ways(&mover); way++) {
+                rider.alone = way == 1;
+                BW_TRY(search_line(a, dead, rider));
             }
         }
     }
@@ -639,7 +679,8 @@ static bw_status check_wheel_buckling(arrangement *a, const row_forces *dead, bw
     const bwi_mover mover = bwi_mover_of(p->deck, machine);
     for (int side = -1; side <= 1; side += 2) {
         const bwi_rider_place rider = {
-            true, bay, along, -1, side * bwi_mover_reach(p->deck, &mover), machine};
+            true,    bay,  along, -1, side * bwi_mover_reach(p->deck, &mover),
+            machine, false};
         BW_TRY(check_wheel(a, &rider, dead, d));
     }
     return BW_OK;

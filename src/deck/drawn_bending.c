@@ -72,8 +72,8 @@ static void riders_at(const bender *b, size_t bay, int j, int direction, bwi_whe
 {
     const bw_bent *bents = b->p->deck->bents;
     const double t = fmin(fmax((double)j / (N - 1), 1e-6), 1.0 - 1e-6);
-    const bwi_rider_place place = {true,     bay, t * (bents[bay + 1].at - bents[bay].at),
-                                   b->f.row, 0.0, false};
+    const bwi_rider_place place = {
+        true, bay, t * (bents[bay + 1].at - bents[bay].at), b->f.row, 0.0, false, false};
     bwi_riders(b->p, &b->f, &place, direction, (bwi_blow){1.0, 0.0}, out);
 }
 

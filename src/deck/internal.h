@@ -301,6 +301,7 @@ typedef struct {
     int row;       /* row that carries it; -1: at a place across the deck */
     double across; /* [m] when row is -1 */
     bool machine;  /* it is no rider but the machine, its middle there */
+    bool alone;    /* of several riders that may come in a line only one is there */
 } bwi_rider_place;
 
 /* What moves over the deck in a combination: riders, or the machine. */
@@ -314,6 +315,8 @@ typedef struct {
     double factor, push;          /* over the weight: down; along or across */
 } bwi_mover;
 bwi_mover bwi_mover_of(const bw_case *deck, bool machine);
+/* How many ways it comes: the riders in a line, and one of them alone. */
+int bwi_mover_ways(const bwi_mover *mover);
 /* The factor on it; 0: nothing moves in this combination. */
 double bwi_moving(const bw_combination *c);
 /* How far its middle can be from the centre line [m]. */
@@ -399,6 +402,11 @@ typedef struct {
 typedef struct {
     double down, along;
 } bwi_blow;
+/* Places of the rider along its bay that are worth a look [m]: a grid over the bay, and
+ * those that put another wheel right before or right after a bent. Returns how many. */
+enum { BWI_STOPS_MAX = 256 };
+size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int direction,
+                       int grid, double stops[BWI_STOPS_MAX]);
 /* The wheels that stand on the row; *out need not be cleared. */
 void bwi_riders(const bwi_plan *p, const bwi_row_frame *f, const bwi_rider_place *rider,
                 int direction, bwi_blow blow, bwi_wheels *out);
@@ -492,6 +500,14 @@ typedef struct {
     double most;
 } bwi_probe;
 
+/* Places of the riders that a search has found bad for one check of one member, well
+ * apart; value 0: none. */
+enum { BWI_PEAKS = 3 };
+typedef struct {
+    double value;
+    bwi_rider_place place;
+} bwi_peak;
+
 /* What stands on a board, for the words. */
 typedef enum {
     BWI_ON_BOARD_NOTHING, /* but what stays, and snow */
@@ -522,6 +538,7 @@ typedef struct {
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
     bwi_probe *probe; /* null: no place is compared with another */
+    bwi_peak (*peaks)[BW_CHECK_KIND_COUNT][BWI_PEAKS]; /* per member */
     bw_status failed; /* of a second-order solution, out of memory */
 } bwi_tracker;
 
@@ -529,24 +546,27 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
 /* Keeps the ratio of the check if it is the worst yet; true if so. */
 /* Whether checks of the member are looked at. */
 bool bwi_wants(const bwi_tracker *t, size_t member);
+/* Whether those of the soil, or those of the wood, are. */
+bool bwi_wants_soil(const bwi_tracker *t, bool soil);
+void bwi_peaks_clear(bwi_tracker *t, size_t member); /* before a search begins */
+bool bwi_has_peak(const bwi_tracker *t, size_t member, bw_check_kind kind);
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
                const bw_check_input *in, double station, const bwi_event *event);
 void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s);
 /* Where a load cannot be put into numbers: whatever is not over anyway cannot be said. */
 void bwi_track_unknown(bwi_tracker *t, const char *combination);
 
-/* Looks for a worse place of the riders around the worst so far. */
+/* Looks for worse places of the riders around the peaks of the search. */
 typedef struct {
     size_t member;
     bw_check_kind kind;
     double first_step; /* of the bay: half of what the grid left open */
+    double open;       /* part of a hump's height that the grid may have missed */
     bool curved;       /* every place costs a second-order solution */
     bw_status (*try_place)(void *search, const bwi_rider_place *to);
     void *search;
 } bwi_refinement;
 bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r);
-/* The worst so far is a number, with riders, of the event's combination and direction. */
-bool bwi_can_refine(const bwi_worst *worst, const bwi_event *event);
 
 /* Checks of a post from its actions in one plane (and the moment from the other plane).
  */

@@ -79,6 +79,7 @@ const char *bwi_rider_text(const bwi_plan *p, const bwi_event *event)
     const bwi_rider_place *r = &event->rider;
     const char *who =
         r->machine ? p->deck->loads.machine.name
+        : r->alone ? "one rider alone"
         : p->deck->loads.riders > 1
             ? bw_arena_print(p->arena, "first of %d riders", p->deck->loads.riders)
             : "rider";

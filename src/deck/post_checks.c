@@ -213,6 +213,13 @@ static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_inp
 void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *lines,
                     const bwi_event *event, double *largest_moment)
 {
+    const bw_action ground = bw_line_action(&lines[0], 0.0, false);
+    if (bwi_wants_soil(t, true)) {
+        check_ground(t, post, ground, event);
+    }
+    if (!bwi_wants_soil(t, false)) {
+        return;
+    }
     bw_check_input in = post_input(t, post);
     for (int k = 0; k < post->chain->n; k++) {
         const bw_extremes e = bw_line_extremes(&lines[k]);
@@ -221,8 +228,6 @@ void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *l
         check_piece(t, post, &in, &lines[k], post->chain->at[k], event);
         check_notches(t, post, &in, &lines[k], post->chain->at[k], event);
     }
-    const bw_action ground = bw_line_action(&lines[0], 0.0, false);
-    check_ground(t, post, ground, event);
     if (post->foot->depth > 0.0) {
         check_buried(t, post, &in, ground, event, largest_moment);
     }

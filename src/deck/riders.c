@@ -113,21 +113,71 @@ static void add_wheel(const standing *s, double offset, double part, bwi_wheels 
     out->last_bay = bay > out->last_bay ? bay : out->last_bay;
 }
 
+/* Where a wheel, or both of an axle, stand from the first one, and its part of a rider.
+ */
+typedef struct {
+    double offset, part;
+} contact;
+
+static size_t contacts_of(const bwi_mover *mover, bool alone, int direction,
+                          contact out[BWI_WHEELS_MAX])
+{
+    size_t n = 0;
+    const int count = alone ? 1 : mover->count;
+    for (int k = 0; k < count && n + 1 < BWI_WHEELS_MAX; k++) {
+        const double at = k * mover->spacing;
+        const bool one = !(mover->wheelbase > 0.0);
+        out[n++] = (contact){at, one ? 1.0 : mover->rear_share};
+        if (!one) {
+            out[n++] =
+                (contact){at + direction * mover->wheelbase, 1.0 - mover->rear_share};
+        }
+    }
+    return n;
+}
+
+int bwi_mover_ways(const bwi_mover *mover)
+{
+    return mover->count > 1 ? 2 : 1;
+}
+
+/* Right at a bent a wheel is on the bay before it or on the one after it: of the bay. */
+static const double beside = 1e-6, other_beside = 1e-8;
+
+size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int direction,
+                       int grid, double stops[BWI_STOPS_MAX])
+{
+    const bw_bent *bents = p->deck->bents;
+    const double from = bents[rider->bay].at, length = bents[rider->bay + 1].at - from;
+    const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
+    contact contacts[BWI_WHEELS_MAX];
+    const size_t n_contacts = contacts_of(&mover, rider->alone, direction, contacts);
+    size_t n = 0;
+    for (int j = 0; j <= grid; j++) {
+        const double t = (double)j / grid;
+        stops[n++] = fmin(fmax(t, beside), 1.0 - beside) * length;
+    }
+    for (size_t k = 0; k < 2 * n_contacts * p->deck->n_bents && n < BWI_STOPS_MAX; k++) {
+        const contact *c = &contacts[k / 2 % n_contacts];
+        const double there = bents[k / 2 / n_contacts].at - c->offset - from;
+        const double at = there + (k % 2 == 0 ? -other_beside : other_beside) * length;
+        if (c->offset != 0.0 && at > beside * length && at < (1.0 - beside) * length) {
+            stops[n++] = at;
+        }
+    }
+    return n;
+}
+
 void bwi_riders(const bwi_plan *p, const bwi_row_frame *f, const bwi_rider_place *rider,
                 int direction, bwi_blow blow, bwi_wheels *out)
 {
     const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
     const standing s = {p, f, rider, &mover, blow};
+    contact contacts[BWI_WHEELS_MAX];
+    const size_t n = contacts_of(&mover, rider->alone, direction, contacts);
     out->n = 0;
     out->last_bay = rider->bay;
-    for (int k = 0; k < mover.count; k++) {
-        const double offset = k * mover.spacing;
-        if (mover.wheelbase > 0.0) {
-            add_wheel(&s, offset, mover.rear_share, out);
-            add_wheel(&s, offset + direction * mover.wheelbase, 1.0 - mover.rear_share,
-                      out);
-        } else {
-            add_wheel(&s, offset, 1.0, out);
-        }
+    for (size_t k = 0; k < n; k++) {
+        add_wheel(&s, contacts[k].offset, contacts[k].part, out);
     }
 }

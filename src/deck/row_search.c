@@ -541,12 +541,13 @@ static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheel
     check_lifted_deflection(a, NULL, wheels);
 }
 
-/* The first rider at a distance along the deck from the bay's first bent. */
-static void check_wheel(const arrangement *base, size_t bay, double along, scope of)
+/* Riders with the first of them at a place. */
+static void check_wheel(const arrangement *base, const bwi_rider_place *rider, scope of)
 {
     const bwi_plan *p = base->t->plan;
+    const size_t bay = rider->bay;
     arrangement a = *base;
-    a.event.rider = (bwi_rider_place){true, bay, along, base->f->row, 0.0, base->machine};
+    a.event.rider = *rider;
     bwi_wheels wheels;
     if (base->service && of.deflection) {
         bwi_riders(p, a.f, &a.event.rider, a.f->direction, standing, &wheels);
@@ -593,6 +594,10 @@ static scope scope_of_member(const bwi_tracker *t, size_t member, int kind)
     return of;
 }
 
+/* A hump of the length of a bay, half a step off its top: (pi / (2 POSITIONS))^2 / 2 =
+ * 0.3 %, and three times that for narrower ones. */
+static const double grid_leaves = 0.01;
+
 typedef struct {
     const arrangement *base;
     scope of;
@@ -603,21 +608,22 @@ static bw_status try_place(void *search, const bwi_rider_place *to)
     const refining *r = search;
     const bw_bent *bents = r->base->t->plan->deck->bents;
     const double end = bents[to->bay + 1].at - bents[to->bay].at;
-    const double t = fmin(fmax(to->along / end, 1e-6), 1.0 - 1e-6);
-    check_wheel(r->base, to->bay, t * end, r->of);
+    bwi_rider_place rider = *to;
+    rider.along = fmin(fmax(to->along / end, 1e-6), 1.0 - 1e-6) * end;
+    check_wheel(r->base, &rider, r->of);
     return BW_OK;
 }
 
 static bw_status refine_wheel(const arrangement *base, size_t member, bw_check_kind kind)
 {
-    const bwi_worst *worst = &base->t->worst[member][kind];
-    if (!bwi_can_refine(worst, &base->event) || worst->event.rider.row != base->f->row) {
+    if (!bwi_has_peak(base->t, member, kind)) {
         return BW_OK;
     }
     refining r = {base, scope_of_member(base->t, member, kind)};
     return bwi_refine(base->t, &(bwi_refinement){.member = member,
                                                  .kind = kind,
                                                  .first_step = 0.5 / POSITIONS,
+                                                 .open = grid_leaves,
                                                  .curved = base->curved && r.of.strength,
                                                  .try_place = try_place,
                                                  .search = &r});
@@ -638,24 +644,41 @@ static size_t wheel_reach(const bwi_plan *p, int row)
     return longest;
 }
 
+static void search_bay(const arrangement *base, size_t bay, size_t reach, bool alone)
+{
+    const bwi_plan *p = base->t->plan;
+    const size_t last = bay + 1 + reach;
+    const scope of = {.first = bay > reach ? bay - reach : 0,
+                      .last = last < p->deck->n_bents ? last : p->deck->n_bents - 1,
+                      .strength = true,
+                      .deflection = true,
+                      .whole = true};
+    bwi_rider_place rider = {.present = true,
+                             .bay = bay,
+                             .row = base->f->row,
+                             .machine = base->machine,
+                             .alone = alone};
+    double stops[BWI_STOPS_MAX];
+    const size_t n = bwi_rider_stops(p, &rider, base->f->direction, POSITIONS, stops);
+    for (size_t j = 0; j < n; j++) {
+        rider.along = stops[j];
+        check_wheel(base, &rider, of);
+    }
+}
+
 static bw_status search_wheel(const arrangement *base)
 {
     const bwi_plan *p = base->t->plan;
     const size_t reach = wheel_reach(p, base->f->row);
+    const bwi_mover mover = bwi_mover_of(p->deck, base->machine);
+    for (size_t member = 0; member < base->t->n_members; member++) {
+        bwi_peaks_clear(base->t, member);
+    }
     for (size_t bay = 0; bay < p->n_bays; bay++) {
-        if (base->f->bay_member[bay] < 0) {
-            continue;
-        }
-        const size_t last = bay + 1 + reach;
-        const scope of = {.first = bay > reach ? bay - reach : 0,
-                          .last = last < p->deck->n_bents ? last : p->deck->n_bents - 1,
-                          .strength = true,
-                          .deflection = true,
-                          .whole = true};
-        const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-        for (int j = 0; j <= POSITIONS; j++) {
-            const double t = fmin(fmax((double)j / POSITIONS, 1e-6), 1.0 - 1e-6);
-            check_wheel(base, bay, t * length, of);
+        for (int way = 0; way < bwi_mover_ways(&mover); way++) {
+            if (base->f->bay_member[bay] >= 0) {
+                search_bay(base, bay, reach, way == 1);
+            }
         }
     }
     for (size_t member = 0; member < base->t->n_members; member++) {
@@ -714,7 +737,8 @@ static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d
         const size_t bay = after ? bent : bent - 1;
         const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
         const double along = (after ? 1e-6 : 1.0 - 1e-6) * length;
-        event.rider = (bwi_rider_place){true, bay, along, a->f->row, 0.0, a->machine};
+        event.rider =
+            (bwi_rider_place){true, bay, along, a->f->row, 0.0, a->machine, false};
         bwi_wheels wheels;
         bwi_riders(p, a->f, &event.rider, a->f->direction, a->blow, &wheels);
         loaded = with_riders(a, &wheels);

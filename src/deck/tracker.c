@@ -29,7 +29,9 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
     BW_TRY(bwi_buckled_make(p, &out->buckled_rows, &out->buckled_bents));
     out->lift = BW_NEW(p->arena, double, deck->n_stringers);
     out->worst = bw_arena_alloc_array(p->arena, n, sizeof *out->worst);
-    return out->worst != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;
+    out->peaks = bw_arena_alloc_array(p->arena, n, sizeof *out->peaks);
+    return out->worst != NULL && out->peaks != NULL && out->lift != NULL ? BW_OK
+                                                                         : BW_E_MEMORY;
 }
 
 /* Of two that differ only by rounding the first stays: the same words on every machine.
@@ -43,18 +45,70 @@ static bool is_worse(double utilisation, const bwi_worst *worst)
                            !(utilisation <= worst->ratio.utilisation * (1.0 + tie)));
 }
 
+static bool is_of_soil(bw_check_kind kind)
+{
+    return kind == BW_CHECK_SOIL_LATERAL || kind == BW_CHECK_SOIL_BEARING ||
+           kind == BW_CHECK_UPLIFT;
+}
+
 /* Whether the event is for checks of that kind; how far things give is asked apart. */
 static bool is_for(const bwi_event *event, bw_check_kind kind)
 {
     const bool gives = kind == BW_CHECK_DEFLECTION || kind == BW_CHECK_SAG;
-    const bool ground = kind == BW_CHECK_SOIL_LATERAL || kind == BW_CHECK_SOIL_BEARING ||
-                        kind == BW_CHECK_UPLIFT;
-    return gives || (ground ? !event->not_ground : !event->only_ground);
+    return gives || (is_of_soil(kind) ? !event->not_ground : !event->only_ground);
+}
+
+void bwi_peaks_clear(bwi_tracker *t, size_t member)
+{
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+        for (int k = 0; k < BWI_PEAKS; k++) {
+            t->peaks[member][kind][k].value = 0.0;
+        }
+    }
+}
+
+bool bwi_has_peak(const bwi_tracker *t, size_t member, bw_check_kind kind)
+{
+    bool has = false;
+    for (int k = 0; k < BWI_PEAKS; k++) {
+        has = has || t->peaks[member][kind][k].value > 0.0;
+    }
+    return has;
+}
+
+/* On the same hump, as far as that can be known. */
+static bool is_near(const bwi_tracker *t, const bwi_rider_place *a,
+                    const bwi_rider_place *b)
+{
+    const bw_bent *bents = t->plan->deck->bents;
+    const double quarter = 0.25 * (bents[b->bay + 1].at - bents[b->bay].at);
+    return fabs(bents[a->bay].at + a->along - bents[b->bay].at - b->along) < quarter;
+}
+
+/* Takes the place of the peak that it is near, else of the lowest. */
+static void keep_peak(bwi_tracker *t, bwi_peak peaks[BWI_PEAKS], double value,
+                      const bwi_rider_place *place)
+{
+    int at = 0;
+    for (int k = 0; k < BWI_PEAKS; k++) {
+        at = peaks[k].value < peaks[at].value ? k : at;
+    }
+    for (int k = 0; k < BWI_PEAKS; k++) {
+        at = peaks[k].value > 0.0 && is_near(t, &peaks[k].place, place) ? k : at;
+    }
+    if (value > peaks[at].value) {
+        peaks[at] = (bwi_peak){value, *place};
+    }
 }
 
 bool bwi_wants(const bwi_tracker *t, size_t member)
 {
     return t->probe == NULL || t->probe->member == member;
+}
+
+bool bwi_wants_soil(const bwi_tracker *t, bool soil)
+{
+    return t->probe == NULL || is_of_soil(t->probe->kind) == soil;
 }
 
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
@@ -72,6 +126,9 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
     const bw_ratio ratio = check->ratio(&full, NULL);
     if (probe != NULL && !(ratio.utilisation <= probe->most)) {
         probe->most = ratio.utilisation;
+    }
+    if (probe == NULL && event->rider.present) {
+        keep_peak(t, t->peaks[member][kind], ratio.utilisation, &event->rider);
     }
     bwi_worst *worst = &t->worst[member][kind];
     if (!is_worse(ratio.utilisation, worst)) {

@@ -320,7 +320,8 @@ static void a_wheel_agrees_with_a_small_frame_of_its_own(void **state)
                          f.result.references[3].value[BW_MODULUS]};
     for (double x = 0.119; x < 2.0 * span; x += 0.371) {
         const size_t bay = x < span ? 0 : 1;
-        const bwi_rider_place rider = {true, bay, x - span * (double)bay, 0, 0.0, false};
+        const bwi_rider_place rider = {true,  bay,  x - span * (double)bay, 0, 0.0,
+                                       false, false};
         bwi_wheels w;
         bwi_riders(&f.plan, &f.row, &rider, 1, (bwi_blow){1.0, 0.0}, &w);
         assert_int_equal(w.n, 1);
@@ -363,8 +364,8 @@ static void a_wheel_is_carried_whole(void **state)
     uint64_t random = 3313;
     for (int k = 0; k < 100; k++) {
         const size_t bay = (size_t)bwt_below(&random, 2);
-        const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span),
-                                       0,    0.0, false};
+        const bwi_rider_place rider = {
+            true, bay, bwt_uniform(&random, 0.0, span), 0, 0.0, false, false};
         bwi_wheels w;
         bwi_riders(&f.plan, &f.row, &rider, 1, (bwi_blow){1.0, 0.0}, &w);
         double sum = 0.0;
@@ -396,8 +397,8 @@ static void findings_hold_at_random_places(void **state)
     for (int k = 0; k < 400; k++) {
         const bw_arena_mark mark = bw_arena_now(*state);
         const size_t bay = (size_t)bwt_below(&random, 2);
-        const bwi_rider_place rider = {true, bay, bwt_uniform(&random, 0.0, span),
-                                       0,    0.0, false};
+        const bwi_rider_place rider = {
+            true, bay, bwt_uniform(&random, 0.0, span), 0, 0.0, false, false};
         bwi_wheels w;
         bwi_riders(&f.plan, &f.row, &rider, 1, (bwi_blow){d.factor, 0.0}, &w);
         for (size_t b = 0; b < 2; b++) {

@@ -194,7 +194,7 @@ static void a_rider_moved_over_a_bent_is_in_the_next_bay(void **state)
     const bwt_deck d = bwt_deck_plain();
     planned p;
     make_plan(&d, *state, &p);
-    const bwi_rider_place from = {true, 0, 2.613, -1, 0.211, false};
+    const bwi_rider_place from = {true, 0, 2.613, -1, 0.211, false, false};
     const bwi_rider_place over = bwi_rider_moved(&p.plan, from, 0.317);
     assert_int_equal(over.bay, 1);
     assert_true(fabs(over.along - 0.217) < 1e-14);
