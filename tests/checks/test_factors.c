@@ -70,6 +70,22 @@ static void bearing_factor_agrees_with_its_table(void **state)
     assert_true(isnan(bwi_bearing_factor(0.0)) && isnan(bwi_bearing_factor((double)NAN)));
 }
 
+/* Force allowed on a contact of the length, over that of 6 in. */
+static double carries(double length)
+{
+    return bwi_bearing_factor(inch(length)) * length / 6.0;
+}
+
+static void a_longer_contact_never_carries_less(void **state)
+{
+    (void)state;
+    for (double length = 0.01; length < 7.0; length += 0.01) {
+        assert_true(carries(length + 0.01) >= carries(length) * (1.0 - 1e-12));
+    }
+    assert_true(fabs(carries(5.625) - 1.0) <= 1e-12); /* 5.625 + 0.375 */
+    assert_true(fabs(carries(5.9) - 1.0) <= 1e-12);   /* not 6.275 / 6 */
+}
+
 static void load_duration_beyond_impact_is_refused(void **state)
 {
     (void)state;
@@ -91,6 +107,7 @@ int main(void)
         cmocka_unit_test(size_factor_is_that_of_the_equal_square),
         cmocka_unit_test(size_factor_never_exceeds_one_nor_grows),
         cmocka_unit_test(bearing_factor_agrees_with_its_table),
+        cmocka_unit_test(a_longer_contact_never_carries_less),
         cmocka_unit_test(load_duration_beyond_impact_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -8,6 +8,19 @@
  */
 #include "us_asd.h"
 
+static const char *factor_meaning(const bw_check_input *in)
+{
+    const double inch = bw_inch;
+
+    if (!in->bearing_inside) {
+        return "bearing area factor: 1 within 3 in of an end";
+    }
+    return in->bearing_length > 5.625 * inch && in->bearing_length < 6.0 * inch
+               ? "bearing area factor, 6 in / l_b: no more than a length of 6 in carries"
+               : "bearing area factor, (l_b + 3/8 in) / l_b below 6 in, at most 1.75; "
+                 "else 1";
+}
+
 static bw_ratio bearing_ratio(const bw_check_input *in, bw_working *working)
 {
     const double C_b = in->bearing_inside ? bwi_bearing_factor(in->bearing_length) : 1.0;
@@ -22,12 +35,8 @@ static bw_ratio bearing_ratio(const bw_check_input *in, bw_working *working)
         bwi_record(working, "l_b", "bearing length along the grain", in->bearing_length,
                    BW_LENGTH);
     }
-    bwi_record_number(working, "C_b",
-                      in->bearing_inside
-                          ? "bearing area factor, (l_b + 3/8 in) / l_b below "
-                            "6 in, at most 1.75; else 1"
-                          : "bearing area factor: 1 within 3 in of an end",
-                      C_b, BW_MARK_READ, "ANSI/AWC NDS 2018, 3.10.4");
+    bwi_record_number(working, "C_b", factor_meaning(in), C_b, BW_MARK_READ,
+                      "ANSI/AWC NDS 2018, 3.10.4");
     bwi_record(working, "F_cperp'", "allowed bearing stress, F_cperp C_b", allowed,
                BW_STRESS);
     return bwi_ratio_of(stress, allowed);

@@ -3,8 +3,10 @@
  *   C_D  Table 2.3.2 (values READ in public listings): at most 2.0
  *   C_F  6.3.7 (MEMORY; the 13.5 in basis is READ in ASTM D2899-03, which makes it the
  * circle of the area of a 12 in square): (12 in / side)^(1/9), side of the square of
- * equal area C_b  3.10.4 (formula READ): (l_b + 0.375 in) / l_b for l_b < 6 in, not near
- * an end
+ * equal area
+ *   C_b  3.10.4 (formula READ): (l_b + 0.375 in) / l_b for l_b < 6 in, not near an end;
+ *        here no more than 6 in / l_b besides, else a contact of 5.9 in would carry more
+ *        than one of 6 in (JUDGEMENT; the lengths of Table 3.10.4 are not touched)
  *
  *   C_f  shape of the section: F_b of round timber holds a form factor of 1.18 (ASTM
  *        D2899-03: C_fs = 1.18 x 0.82, COMPUTED), which only a section that is still
@@ -115,5 +117,6 @@ double bwi_bearing_factor(double length)
     if (l_b >= inches(6.0)) {
         return 1.0;
     }
-    return bwi_smaller(most, (l_b + inches(0.375)) / l_b);
+    const double counted = bwi_smaller(l_b + inches(0.375), inches(6.0));
+    return bwi_smaller(most, counted / l_b);
 }
