@@ -253,6 +253,7 @@ bw_status bwi_bent_frame_make(const bwi_plan *p, size_t bent, int direction,
     if (slack == NULL) {
         return BW_E_MEMORY;
     }
+    bool slackened = false;
     const bw_part push = {1 + (int)p->deck->n_rows, direction};
     BW_TRY(build(p, bent, slack, out, d));
     for (size_t k = 0; k < p->deck->n_braces; k++) {
@@ -263,8 +264,10 @@ bw_status bwi_bent_frame_make(const bwi_plan *p, size_t bent, int direction,
         if (!bwi_mark_slack(p, s, out->brace_member, slack)) {
             break;
         }
+        slackened = true;
         BW_TRY(build(p, bent, slack, out, d));
     }
     out->direction = direction;
+    out->slackened = slackened;
     return BW_OK;
 }

@@ -13,6 +13,7 @@ typedef struct {
     const bwi_transfer *transfer;
     bwi_bent_frame f;
     bool curved;          /* the bent shape matters */
+    int push;             /* which way things are pushed: as the frame, or 0 */
     bool may_lift;        /* a stringer runs on in some row */
     const bw_state *dead; /* of what stays */
     double own_weight;    /* [N] of the cap and the posts */
@@ -377,6 +378,22 @@ typedef struct {
 
 static bool row_in_set(const bwi_plan *p, size_t set, size_t row);
 
+/* As for a row: without a push, the braces that the frame holds press. */
+static bool is_of_other_frame(const arrangement *a, const bw_state *s)
+{
+    const bwi_plan *p = a->t->plan;
+    bool pulled = false;
+    for (size_t k = 0; a->push == 0 && !pulled && k < p->deck->n_braces; k++) {
+        const int member = a->f.brace_member[k];
+        if (member >= 0) {
+            const bw_line line = bw_state_line(s, member, p->arena);
+            pulled = bwi_brace_would_pull(&p->deck->braces[k], &line,
+                                          bw_frame_length(a->f.frame, member));
+        }
+    }
+    return pulled;
+}
+
 static bw_status check_forces(const arrangement *a, const row_forces *rows)
 {
     bw_arena *arena = a->t->plan->arena;
@@ -391,6 +408,10 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
         bw_arena_back(arena, mark);
         return a->t
             ->failed; /* it buckles: that is filed, and nothing else is worth saying */
+    }
+    if (is_of_other_frame(a, s)) {
+        bw_arena_back(arena, mark);
+        return BW_OK;
     }
     const bool cap = bwi_wants(a->t, a->t->first_cap + a->f.bent);
     if (a->strength && cap) {
@@ -516,7 +537,7 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
         any =
             (freed && free_row(a, r, dead, &wheels, factor, &total[r], &live[r])) || any;
     }
-    out->push = dead->push + a->f.direction * moving * weight *
+    out->push = dead->push + a->push * moving * weight *
                                  (mover.push + p->deck->loads.lean * mover.factor);
     return any;
 }
@@ -746,7 +767,7 @@ static row_forces plain_forces(const arrangement *a, const bw_combination *c, si
     /* those who are there push */
     const double part = everybody > 0.0 ? people / everybody : 0.0;
     const double sway = part * c->crowd * l->sway * push_area(p, a->f.bent);
-    const double push = a->f.direction * (sway + l->lean * weight);
+    const double push = a->push * (sway + l->lean * weight);
     return (row_forces){total, live, c->dead, push, c, k, set};
 }
 
@@ -790,12 +811,12 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         const size_t k = j / n_sets, set = j % n_sets;
         arrangement a = *base;
         a.strength = c->strength || !c->factored;
-        a.service = c->service && base->f.direction > 0; /* pushes do not sag it */
+        a.service = c->service && base->push > 0; /* pushes do not sag it */
         a.event = (bwi_event){
             .combination = c->title,
             .pattern = c->crowd != 0.0 ? set_words(p, t->pattern[k], set) : NULL,
-            .push = bwi_push_across(base->f.direction),
-            .direction = base->f.direction,
+            .push = base->push != 0 ? bwi_push_across(base->push) : NULL,
+            .direction = base->push,
             .dead = c->dead,
             .load_duration = c->duration,
             .lasting_share = c->lasting_share,
@@ -887,14 +908,22 @@ static double own_weight(const bwi_plan *p, const bwi_bent_frame *f)
     return sum;
 }
 
-static bw_status search_combinations(const arrangement *a, bw_diags *d)
+static bw_status search_pushed(arrangement *a, int push, bw_diags *d)
 {
     bw_combination list[BW_COMBINATIONS_MAX];
     const size_t n = bwi_combinations(a->t->plan->deck, list);
+    a->push = push;
     for (size_t k = 0; k < n; k++) {
         BW_TRY(search_combination(a, &list[k], d));
     }
     return BW_OK;
+}
+
+/* Without any push too where a brace is left out, as for a row. */
+static bw_status search_combinations(arrangement *a, bw_diags *d)
+{
+    BW_TRY(search_pushed(a, a->f.direction, d));
+    return a->f.slackened ? search_pushed(a, 0, d) : BW_OK;
 }
 
 static bw_status search_way(arrangement *a, int direction, bw_diags *d)

@@ -99,6 +99,12 @@ bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_membe
     return any;
 }
 
+bool bwi_brace_would_pull(const bw_brace *brace, const bw_line *line, double length)
+{
+    return !brace->pulls && (bw_line_action(line, 0.0, false).axial > 0.0 ||
+                             bw_line_action(line, length, true).axial > 0.0);
+}
+
 void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double length,
                      const bwi_event *event)
 {

@@ -355,6 +355,7 @@ typedef struct {
     size_t n_braces;
     int *knee_node;   /* per brace: where it meets a stringer; -1 */
     int direction;    /* +1, -1: which way the pushes go for which braces are slack */
+    bool slackened;   /* a brace is left out because it would have to pull */
     bwi_foot *feet;   /* per bent */
     int *path;        /* members that the rider runs along */
     size_t *path_bay; /* bay of each path member */
@@ -454,6 +455,7 @@ typedef struct {
     bwi_chain *posts;  /* per post */
     int *brace_member; /* per brace of the case; -1: not in this frame, or slack */
     int direction;
+    bool slackened; /* as for a row */
     bwi_foot *feet;
     int *row_node; /* per row: index into node, -1 */
 } bwi_bent_frame;
@@ -567,6 +569,9 @@ typedef struct {
     void *search;
 } bwi_refinement;
 bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r);
+
+/* A brace that only pushes, and would have to pull at an end. */
+bool bwi_brace_would_pull(const bw_brace *brace, const bw_line *line, double length);
 
 /* Checks of a post from its actions in one plane (and the moment from the other plane).
  */

@@ -416,6 +416,7 @@ bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
     if (slack == NULL) {
         return BW_E_MEMORY;
     }
+    bool slackened = false;
     BW_TRY(build(p, row, slack, out, d));
     for (size_t k = 0; out->frame != NULL && k < p->deck->n_braces; k++) {
         const bw_state *s = pushed(p, out, direction);
@@ -425,9 +426,11 @@ bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
         if (!bwi_mark_slack(p, s, out->brace_member, slack)) {
             break;
         }
+        slackened = true;
         BW_TRY(build(p, row, slack, out, d));
     }
     out->direction = direction;
+    out->slackened = slackened;
     if (out->frame == NULL) {
         return BW_OK;
     }

@@ -14,6 +14,7 @@ typedef struct {
     bwi_transfer *transfer;
     size_t combination;     /* number, for the transfer of post moments */
     bool strength, service; /* which checks the combination is for */
+    int push;               /* which way things are pushed: as the frame, or 0 */
     bool machine;           /* it is the machine that moves, no rider */
     bwi_blow blow;          /* of the combination and dynamic */
     bool curved;            /* the bent shape matters */
@@ -373,6 +374,23 @@ static void check_braces(const arrangement *a, size_t bent)
     }
 }
 
+/* Without a push, a frame counts only where the braces that it holds press: where one
+ * would pull, it is that one which is slack, as in the frame for the other way. */
+static bool is_of_other_frame(const arrangement *a)
+{
+    const bw_case *deck = a->t->plan->deck;
+    bool pulled = false;
+    for (size_t k = 0; a->push == 0 && !pulled && k < deck->n_braces; k++) {
+        const int member = a->f->brace_member[k];
+        if (member >= 0) {
+            const bw_line line = line_of(a, member);
+            pulled = bwi_brace_would_pull(&deck->braces[k], &line,
+                                          bw_frame_length(a->f->frame, member));
+        }
+    }
+    return pulled;
+}
+
 /* ---- arrangements ---- */
 
 /* Bents (and the bays after them) to look at under a wheel, and what of them. */
@@ -398,8 +416,9 @@ static void check_lifted(const arrangement *a, scope of)
         arrangement free = *a;
         free.wheels = &wheels;
         free.event.lifts = true;
+        const bool wanted = !is_of_other_frame(&free);
         const size_t from = lift->first > of.first ? lift->first : of.first;
-        for (size_t bent = from; bent < end && bent <= of.last; bent++) {
+        for (size_t bent = from; wanted && bent < end && bent <= of.last; bent++) {
             check_near(&free, bent);
         }
     }
@@ -433,7 +452,8 @@ static void check_lifted_deflection(const arrangement *a, const bw_state *live,
 static void check_state(const arrangement *a, const bw_state *live, const bw_state *dead)
 {
     const bwi_plan *p = a->t->plan;
-    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+    const bool wanted = !is_of_other_frame(a);
+    for (size_t bent = 0; wanted && bent < p->deck->n_bents; bent++) {
         const bw_arena_mark mark = bw_arena_now(p->arena);
         check_seats(a, bent);
         check_row_post(a, bent);
@@ -561,8 +581,9 @@ static void check_wheel(const arrangement *base, const bwi_rider_place *rider, s
     a.wheels = base->curved ? NULL : &wheels;
     a.base = base->curved ? bend_under(base, &wheels, &a.event) : base->base;
     of.last += of.whole ? wheels.last_bay - bay : 0;
-    for (size_t bent = of.first;
-         a.base != NULL && bent <= of.last && bent < p->deck->n_bents; bent++) {
+    const bool wanted = a.base != NULL && !is_of_other_frame(&a);
+    for (size_t bent = of.first; wanted && bent <= of.last && bent < p->deck->n_bents;
+         bent++) {
         check_near(&a, bent);
     }
     if (a.base != NULL) {
@@ -766,21 +787,21 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.event =
             (bwi_event){.combination = c->title,
                         .pattern = pattern != NULL ? base->transfer->pattern[k] : NULL,
-                        .push = bwi_push_along(base->f->direction),
-                        .direction = base->f->direction,
+                        .push = base->push != 0 ? bwi_push_along(base->push) : NULL,
+                        .direction = base->push,
                         .dead = c->dead,
                         .load_duration = c->duration,
                         .lasting_share = c->lasting_share};
         a.strength = c->strength || !c->factored;
         a.event.not_ground = c->factored;
         a.event.only_ground = !c->strength;
-        a.service = c->service && base->f->direction > 0; /* pushes do not sag it */
+        a.service = c->service && base->push > 0; /* pushes do not sag it */
         const bwi_mover mover = bwi_mover_of(p->deck, c->machine != 0.0);
         a.machine = c->machine != 0.0;
         a.blow.down = bwi_moving(c) * mover.factor;
-        a.blow.along = base->f->direction *
-                       (bwi_moving(c) * mover.push + a.blow.down * p->deck->loads.lean);
-        a.base = state_of(p, a.f->frame, c, pattern, base->f->direction);
+        a.blow.along =
+            base->push * (bwi_moving(c) * mover.push + a.blow.down * p->deck->loads.lean);
+        a.base = state_of(p, a.f->frame, c, pattern, base->push);
         const bw_state *live = state_of(p, a.f->frame, &live_part, pattern, 0);
         if (a.base == NULL || live == NULL) {
             return BW_E_MEMORY;
@@ -856,15 +877,26 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
     return BW_OK;
 }
 
-static bw_status search_combinations(arrangement *base, bool **patterns, bw_diags *d)
+static bw_status search_pushed(arrangement *base, int push, bool **patterns, bw_diags *d)
 {
     bw_combination list[BW_COMBINATIONS_MAX];
     const size_t n = bwi_combinations(base->t->plan->deck, list);
+    base->push = push;
     for (size_t k = 0; k < n; k++) {
         base->combination = k;
         BW_TRY(search_combination(base, &list[k], patterns, d));
     }
     return BW_OK;
+}
+
+/* Pushes may be as large as they are or none. Both ways with the same braces, what lies
+ * between them is no worse; where a brace is left out the other way round, none is a case
+ * of its own: the braces that are left press the posts under the weight alone, and a push
+ * may relieve them. */
+static bw_status search_combinations(arrangement *base, bool **patterns, bw_diags *d)
+{
+    BW_TRY(search_pushed(base, base->f->direction, patterns, d));
+    return base->f->slackened ? search_pushed(base, 0, patterns, d) : BW_OK;
 }
 
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,

@@ -467,6 +467,36 @@ static void a_pull_that_nothing_holds_is_never_within_limits(void **state)
     assert_int_equal(joint->verdict, BW_CANNOT_SAY);
 }
 
+/* A knee that the weight presses pushes its post, and the others through the stringer.
+ * Braking the other way relieves them, but nobody has to brake: what the holes need at
+ * rest stays needed. */
+static void braking_takes_nothing_off_the_holes(void **state)
+{
+    bwt_deck d = level(3);
+    d.foot = "hole";
+    d.hole_depth = 0.97;
+    d.knee[0] = (bwt_knee){.bent = 1, .height = 0.61, .ahead = 0.53};
+    d.knee[1] = (bwt_knee){.bent = 1, .height = 0.61, .ahead = -0.53};
+    d.n_knees = 2;
+    bw_assessment still, braking;
+    assert_int_equal(bwt_deck_assess(&d, *state, &still, NULL), BW_OK);
+    size_t n = 0;
+    for (double push = 0.01; push < 0.5; push *= 2.0) {
+        d.push = push;
+        assert_int_equal(bwt_deck_assess(&d, *state, &braking, NULL), BW_OK);
+        for (size_t k = 0; k < still.n_members; k++) {
+            const bw_finding *before = &still.members[k].findings[BW_CHECK_SOIL_LATERAL];
+            const bw_finding *after = &braking.members[k].findings[BW_CHECK_SOIL_LATERAL];
+            if (still.members[k].has[BW_CHECK_SOIL_LATERAL]) {
+                assert_true(after->ratio.utilisation >=
+                            before->ratio.utilisation * (1.0 - 1e-6));
+                n += before->ratio.utilisation > 0.05;
+            }
+        }
+    }
+    assert_true(n > 10);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -477,6 +507,7 @@ int main(void)
         WITH_ARENA(findings_hold_at_random_places),
         WITH_ARENA(knees_steady_a_row_and_slacken),
         WITH_ARENA(a_pull_that_nothing_holds_is_never_within_limits),
+        WITH_ARENA(braking_takes_nothing_off_the_holes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
