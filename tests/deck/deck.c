@@ -94,7 +94,7 @@ bwt_deck bwt_deck_random(uint64_t *random)
 
 /* ---- writing ---- */
 
-static void write_log(bw_text *t, const char *name, const bwt_log *log)
+static void write_log(bw_text *t, const char *name, const bwt_log *log, const char *keys)
 {
     bw_text_print(t,
                   "{\"name\": \"%s\", \"species\": \"%s\", \"bark\": \"off\", "
@@ -103,7 +103,7 @@ static void write_log(bw_text *t, const char *name, const bwt_log *log)
     if (log->length > 0.0) {
         bw_text_print(t, ", \"length\": \"%.17g m\"", log->length);
     }
-    bw_text_add(t, "}");
+    bw_text_print(t, "%s%s}", keys != NULL ? ", " : "", keys != NULL ? keys : "");
 }
 
 static void write_posts(bw_text *t, const bwt_deck *d, int bent)
@@ -207,22 +207,35 @@ static void write_loads(bw_text *t, const bwt_deck *d)
                   d->sway, 100.0 * d->lean);
 }
 
+static void write_head(bw_text *t, const bwt_deck *d)
+{
+    bw_text_add(t, "{\"format\": 1, \"title\": \"test\", \"units\": \"metric\", ");
+    if (d->basis != NULL) {
+        bw_text_print(t, "\"basis\": \"%s\", ", d->basis);
+    }
+    if (d->seat > 0.0) {
+        bw_text_print(t, "\"limits\": {\"seat_depth\": \"%.17g m\"}, ", d->seat);
+    }
+    bw_text_print(
+        t,
+        "\"deck\": {\"width\": \"%.17g m\", %s, \"board_weight\": \"%.17g Pa\"}, "
+        "\"logs\": [",
+        d->width, d->boards != NULL ? d->boards : "\"board_thickness\": \"0.0381 m\"",
+        d->board_pressure);
+}
+
 const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)
 {
     bw_text t = bw_text_new(arena);
-    bw_text_print(&t,
-                  "{\"format\": 1, \"title\": \"test\", \"units\": \"metric\", "
-                  "\"deck\": {\"width\": \"%.17g m\", \"board_thickness\": \"0.0381 m\", "
-                  "\"board_weight\": \"%.17g Pa\"}, \"logs\": [",
-                  d->width, d->board_pressure);
-    write_log(&t, "stringer", &d->stringer);
+    write_head(&t, d);
+    write_log(&t, "stringer", &d->stringer, d->stringer_keys);
     bw_text_add(&t, ", ");
-    write_log(&t, "cap", &d->cap);
+    write_log(&t, "cap", &d->cap, d->cap_keys);
     bw_text_add(&t, ", ");
-    write_log(&t, "post", &d->post);
+    write_log(&t, "post", &d->post, d->post_keys);
     if (d->n_knees > 0) {
         bw_text_add(&t, ", ");
-        write_log(&t, "brace", &d->brace);
+        write_log(&t, "brace", &d->brace, NULL);
     }
     bw_text_add(&t, "], \"rows\": [");
     for (int r = 0; r < d->n_rows; r++) {
@@ -248,11 +261,10 @@ static const char *faults_text(const bw_diags *d, bw_arena *arena)
     return bw_text_string(&t);
 }
 
-static bw_case *read_case(const bwt_deck *deck, bw_arena *arena, bw_diags *d)
+static bw_case *read_case(const char *text, bw_arena *arena, bw_diags *d)
 {
     bw_species_table *table = BW_NEW(arena, bw_species_table, 1);
     bw_case *out = BW_NEW(arena, bw_case, 1);
-    const char *text = bwt_deck_text(deck, arena);
     if (table == NULL || out == NULL || text == NULL ||
         bw_input_species(arena, NULL, table, d) != BW_OK ||
         bw_input_case(arena, text, table, out, d) != BW_OK) {
@@ -264,7 +276,7 @@ static bw_case *read_case(const bwt_deck *deck, bw_arena *arena, bw_diags *d)
 const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena)
 {
     bw_diags d = bw_diags_new(arena, "test");
-    const bw_case *out = read_case(deck, arena, &d);
+    const bw_case *out = read_case(bwt_deck_text(deck, arena), arena, &d);
     if (out == NULL) {
         const char *faults = faults_text(&d, arena);
         fprintf(stderr, "%s", faults != NULL ? faults : "no memory\n");
@@ -273,6 +285,12 @@ const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena)
 }
 
 bw_status bwt_deck_assess(const bwt_deck *deck, bw_arena *arena, bw_assessment *out,
+                          const char **faults)
+{
+    return bwt_text_assess(bwt_deck_text(deck, arena), arena, out, faults);
+}
+
+bw_status bwt_text_assess(const char *deck, bw_arena *arena, bw_assessment *out,
                           const char **faults)
 {
     bw_diags d = bw_diags_new(arena, "test");

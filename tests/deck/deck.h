@@ -41,6 +41,11 @@ typedef struct {
     int n_knees;
     const char *ride;  /* further keys of the rider instead of its factor, or null */
     const char *loads; /* further keys of the loads, or null */
+    const char *basis; /* or null: the usual one */
+    double seat;       /* [m] depth of seats; 0: the usual one */
+    /* further keys of stringers, caps and posts, or null */
+    const char *stringer_keys, *cap_keys, *post_keys;
+    const char *boards; /* keys that describe them instead of their thickness, or null */
 } bwt_deck;
 
 /* Two rows, three bents, level, butted, in sand; a rider and nothing else. */
@@ -58,6 +63,9 @@ const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena);
 
 /* Assesses it; faults go to *faults if given (as text), else to stderr. */
 bw_status bwt_deck_assess(const bwt_deck *deck, bw_arena *arena, bw_assessment *out,
+                          const char **faults);
+/* The same of a deck that is written already. */
+bw_status bwt_text_assess(const char *text, bw_arena *arena, bw_assessment *out,
                           const char **faults);
 
 /* The finding of a member such as "stringer r0-0", or null if there is none. */
