@@ -640,7 +640,7 @@ static bw_status refine_wheel(const arrangement *base, size_t member, bw_check_k
     if (!bwi_has_peak(base->t, member, kind)) {
         return BW_OK;
     }
-    refining r = {base, scope_of_member(base->t, member, kind)};
+    refining r = {base, scope_of_member(base->t, member, (int)kind)};
     return bwi_refine(base->t, &(bwi_refinement){.member = member,
                                                  .kind = kind,
                                                  .first_step = 0.5 / POSITIONS,
