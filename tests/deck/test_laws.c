@@ -4,7 +4,7 @@
  * how much at most.
  *
  * Every deck has a number. BW_LAWS_DECKS=2000 tries so many, BW_LAWS_FIRST=17 begins at
- * that one, BW_LAWS_CHANGES=3 makes only so many changes of each, another part of the
+ * that one, BW_LAWS_CHANGES=3 makes so many changes of each, another part of the
  * table for every deck, and BW_LAWS_TELL=1 prints how far every exception was used. A
  * deck that fails is printed as a case file, as it was and as it became. */
 #include "../base/arena_fixture.h"
@@ -21,9 +21,9 @@
 
 /* Fewer where memory is watched, which takes several times as long. */
 #ifdef __SANITIZE_ADDRESS__
-enum { DECKS = 3 };
+enum { DECKS = 4, EACH = 4 };
 #else
-enum { DECKS = 12 };
+enum { DECKS = 16, EACH = 7 };
 #endif
 static const double rounding = 1e-6; /* of the search for the worst place */
 /* A check that is used less than this before may do as it likes. */
@@ -266,7 +266,7 @@ static const exception exceptions[] = {
     {"landing for rolling", ANY, EVERY, ALL, 0.60,
      "a factor of 2 and more is a blow, which wood bears better: C_D 1.6 for 1.0, k_mod "
      "0.9 for 0.7"},
-    {NULL, POST, OF(UPLIFT), RUN_ON, 0.3,
+    {NULL, POST, OF(UPLIFT) | OF(BUCKLING), RUN_ON, 0.3,
      "a stringer that would fly off altogether counts as held down, one that only lifts "
      "does not"},
     {"more people", POST, OF(UPLIFT), ALL, 0.9,
@@ -288,7 +288,7 @@ static const exception exceptions[] = {
     {"more weight", BRACE, OF(JOINT), BRACED, 0.0,
      "a brace that weight presses draws on no fasteners"},
 
-    {"less weight", CAP | SILL | POST | BRACE, EVERY & ~OF(UPLIFT), ALL, 0.85,
+    {"less weight", CAP | SILL | POST | BRACE, EVERY & ~OF(UPLIFT), ALL, 0.8,
      "lighter logs weigh less on what carries them"},
     {"less weight", POST, OF(UPLIFT), ALL, 0.5,
      "softer stringers and caps that run on lift their far posts less"},
@@ -326,8 +326,8 @@ static const exception exceptions[] = {
     {"softer", BRACE, OF(JOINT), BRACED, 0.0,
      "a brace that weight presses draws on no fasteners"},
 
-    {"harder push", STRINGER | CAP | SILL | POST, STRENGTH | SEATED | OF(UPLIFT), BRACED,
-     0.9,
+    {"harder push", ANY & ~BOARDS, STRENGTH | SEATED | OF(SOIL_LATERAL) | OF(UPLIFT),
+     BRACED, 0.85,
      "what is pulled at rest counts as slack, and a larger push may relieve what a "
      "smaller "
      "one pressed"},
@@ -451,10 +451,10 @@ static void report(const trial *t, const char *what, double before, double after
 static void look_at(const trial *t, const bw_member_result *m, int kind, double after)
 {
     const double before = m->has[kind] ? of_finding(m, kind) : 0.0;
-    const double share = before == after ? 1.0 : isinf(before) ? 0.0 : after / before;
-    if (before < matters || share >= 1.0 - rounding) {
+    if (before < matters || after >= before * (1.0 - rounding)) {
         return;
     }
+    const double share = isinf(before) ? 0.0 : after / before;
     const int k = exception_for(t, role_of(m), kind, share);
     if (k < 0) {
         report(t,
@@ -468,12 +468,14 @@ static void look_at(const trial *t, const bw_member_result *m, int kind, double 
     uses[k].used++;
 }
 
+/* Of all but fasteners of braces, which may be asked for no more. */
 static double largest(const bw_assessment *a)
 {
     double most = 0.0;
     for (size_t k = 0; k < a->n_members; k++) {
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            most = fmax(most, of_finding(&a->members[k], kind));
+            const double u = of_finding(&a->members[k], kind);
+            most = kind == BW_CHECK_JOINT ? most : fmax(most, u);
         }
     }
     return most;
@@ -511,7 +513,7 @@ static void try_deck(long number, bw_arena *arena)
 {
     const bwt_deck d = bwt_law_deck(number);
     uint64_t random = 5003u + (uint64_t)number;
-    const long each = bwt_law_number("BW_LAWS_CHANGES", CHANGES);
+    const long each = bwt_law_number("BW_LAWS_CHANGES", EACH);
     bw_assessment before;
     assert_int_equal(bwt_deck_assess(&d, arena, &before, NULL), BW_OK);
     for (long i = 0; i < each; i++) {
