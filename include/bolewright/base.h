@@ -110,6 +110,8 @@ typedef struct {
     bool failed;
 } bw_text;
 
+/* An empty text that grows in the arena. Adding never fails loudly: see bw_text_string.
+ */
 bw_text bw_text_new(bw_arena *arena);
 void bw_text_add(bw_text *text, const char *piece);
 void bw_text_add_bytes(bw_text *text, const char *piece, size_t length);
@@ -144,6 +146,7 @@ typedef struct {
     bool failed;   /* memory ran out while recording */
 } bw_diags;
 
+/* An empty list that grows in the arena; the name of the file is kept, not copied. */
 bw_diags bw_diags_new(bw_arena *arena, const char *file);
 /* Copies every string of *diag into the arena. */
 void bw_diags_add(bw_diags *diags, const bw_diag *diag);
@@ -267,6 +270,7 @@ typedef struct {
     bool failed; /* memory ran out while recording */
 } bw_working;
 
+/* An empty working that grows in the arena. */
 bw_working bw_working_new(bw_arena *arena);
 void bw_working_add(bw_working *working, bw_term term); /* strings are kept, not copied */
 

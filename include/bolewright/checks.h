@@ -256,8 +256,8 @@ const bw_basis *bw_basis_find(const char *id);
 const bw_basis *bw_basis_at(size_t i);
 
 typedef enum { BW_WITHIN, BW_OVER, BW_CANNOT_SAY } bw_verdict;
-const char *
-bw_verdict_text(bw_verdict verdict); /* "within limits", "over", "cannot say" */
+/* "within limits", "over" or "cannot say". */
+const char *bw_verdict_text(bw_verdict verdict);
 /* Utilisation at most 1 (to within 1e-9) is within; a value that is not finite cannot
  * say. */
 bw_verdict bw_verdict_of(double utilisation);

@@ -42,6 +42,8 @@ typedef struct {
     double bore; /* [m] >= 0 diameter of its hollow; must not reach a flat */
 } bw_section;
 
+/* A full circle of that diameter [m]; a section of which area [m2], second moment [m4]
+ * and modulus [m3] are known and nothing else. Sizes are looked at by bw_frame_factor. */
 bw_section bw_section_round(double diameter);
 bw_section bw_section_given(double area, double second_moment, double modulus);
 /* A full circle: no flats and no hollow. False for a given section. */
@@ -138,6 +140,9 @@ typedef struct {
     double moment;        /* [N*m] point only, anticlockwise */
 } bw_member_load;
 
+/* Loads of one case, added to what it has: forces [N] along the global axes and a moment
+ * [N*m], anticlockwise, at a node; a load on a member, copied. BW_E_MEMORY; whether node,
+ * member, place and values make sense is looked at by bw_frame_solve. */
 bw_status bw_frame_load_node(bw_frame *f, int load_case, int node, double fx, double fy,
                              double moment);
 bw_status bw_frame_load_member(bw_frame *f, int load_case, const bw_member_load *load);
@@ -231,6 +236,7 @@ typedef struct {
     size_t n; /* 0: there was no memory; every reading is then NaN */
 } bw_line;
 
+/* Of a solved state; reads it and its frame as long as the line is used. */
 bw_line bw_state_line(const bw_state *s, int member, bw_arena *arena);
 /* Just right (before = false) or just left of x on the member, 0 <= x <= length. */
 bw_action bw_line_action(const bw_line *line, double x, bool before);

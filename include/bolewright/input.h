@@ -26,6 +26,8 @@ bw_status bw_input_species(bw_arena *arena, const char *folder, bw_species_table
 bw_status bw_input_species_text(bw_arena *arena, const char *text, bw_species_table *out,
                                 bw_diags *d);
 
+/* A case from its text; strings and lists of *out live in the arena, species in the
+ * table. BW_E_INPUT with all its faults as diagnostics, *out then not to be used. */
 bw_status bw_input_case(bw_arena *arena, const char *text,
                         const bw_species_table *species, bw_case *out, bw_diags *d);
 

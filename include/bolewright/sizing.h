@@ -81,6 +81,8 @@ typedef struct {
     bw_leverage leverage;
 } bw_span_answer;
 
+/* The question with every answer that was not given on its usual value; the log, which is
+ * kept and not copied, in two rows. */
 bw_span_question bw_span_question_default(const bw_log *log);
 /* The longest span at which every check of the stringers is within limits. */
 bw_status bw_span_longest(bw_arena *arena, const bw_span_question *question,
@@ -131,6 +133,7 @@ typedef struct {
     bw_leverage leverage;
 } bw_log_answer;
 
+/* The same for a log that is looked for; span of each bay [m]. */
 bw_log_question bw_log_question_default(const bw_species *species, double span);
 /* The taper of the log is that of the tree. BW_E_MEMORY, or BW_E_INPUT with diagnostics.
  */
