@@ -19,6 +19,15 @@ const bw_joint *bwi_joint_of(const bw_check_input *in)
     return in->joint != NULL ? in->joint : &nothing;
 }
 
+double bwi_joint_lift(const bw_check_input *in, double share)
+{
+    const double G = isfinite(in->foot_dead) ? in->foot_dead : (double)NAN;
+    const double up =
+        bwi_not_negative(in->pull) + bwi_larger(-G, 0.0) - share * bwi_larger(G, 0.0);
+
+    return bwi_larger(up, 0.0);
+}
+
 double bwi_fasteners_in_row(const bw_fasteners *f)
 {
     if (f->count < 1 || f->rows < 1 || f->count % f->rows != 0) {

@@ -30,6 +30,11 @@ double bwi_joint_side(const bw_joint *j);
 double bwi_joint_penetration(const bw_joint *j);
 double bwi_joint_thread(const bw_joint *j);
 
+/* What draws a joint out: the lift of loads that come and go, less the share of the
+ * lasting weight that may be counted on; a weight that lifts counts whole. Not negative.
+ */
+double bwi_joint_lift(const bw_check_input *in, double share);
+
 /* How well fasteners are placed. */
 typedef struct {
     double factor;    /* on the capacity, at most 1 */

@@ -11,7 +11,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { EXIT_NOT_WITHIN = 1, SPANS = 12 };
+enum { SPANS = 12 };
 
 typedef struct {
     bw_arena *arena;
@@ -193,7 +193,6 @@ int bwi_card_run(bw_arena *arena, const bwi_options *options)
     }
     bwi_watch_end(&run.watch);
     const bw_diags *const all[] = {&run.tables, &run.output, NULL};
-    const int exit_status = bwi_output_finish(status, all);
-    return status == BW_OK && run.n == 1 && is_empty(&run.cards[0]) ? EXIT_NOT_WITHIN
-                                                                    : exit_status;
+    const bool empty = status == BW_OK && run.n == 1 && is_empty(&run.cards[0]);
+    return bwi_output_answer(status, all, !empty);
 }

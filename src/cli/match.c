@@ -11,8 +11,6 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { EXIT_NOT_WITHIN = 1 };
-
 typedef struct {
     bw_arena *arena;
     const bwi_options *options;
@@ -298,8 +296,7 @@ int bwi_match_run(bw_arena *arena, const bwi_options *options)
         status = write_all(&run);
     }
     const bw_diags *const all[] = {&run.tables, &run.deck, &run.pile, &run.output, NULL};
-    const int exit_status = bwi_output_finish(status, all);
     const bool whole = status == BW_OK && run.match.n_missing == 0 &&
                        bw_report_verdict(&run.match.assessment) == BW_WITHIN;
-    return status == BW_OK && !whole ? EXIT_NOT_WITHIN : exit_status;
+    return bwi_output_answer(status, all, whole);
 }

@@ -12,7 +12,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { EXIT_NOT_WITHIN = 1, LONGEST = 500, ROWS = 3, BENTS_MOST = 60 };
+enum { LONGEST = 500, ROWS = 3, BENTS_MOST = 60 };
 
 static const double pi = 3.14159265358979323846;
 
@@ -770,8 +770,7 @@ int bwi_new_run(bw_arena *arena, const bwi_options *options)
         status = say(&run);
     }
     const bw_diags *const all[] = {&run.tables, &run.deck, &run.output, NULL};
-    const int exit_status = bwi_output_finish(status, all);
     const bool within =
         status == BW_OK && bw_report_verdict(&run.assessment) == BW_WITHIN;
-    return status == BW_OK && !within ? EXIT_NOT_WITHIN : exit_status;
+    return bwi_output_answer(status, all, within);
 }

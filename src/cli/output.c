@@ -281,3 +281,10 @@ int bwi_output_finish(bw_status status, const bw_diags *const *all)
     }
     return bw_status_exit(status);
 }
+
+int bwi_output_answer(bw_status status, const bw_diags *const *all, bool yes)
+{
+    enum { EXIT_NO = 1 };
+    const int exit_status = bwi_output_finish(status, all);
+    return status == BW_OK && !yes ? EXIT_NO : exit_status;
+}

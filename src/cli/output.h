@@ -27,10 +27,10 @@ void bwi_output_complain(const bw_diags *d);
 
 /* Whether --json may write where it is told to; asked before the work is done. input is
  * the file that the result comes from and is never written over. BW_E_IO with a hint. */
+bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_diags *d);
 /* The same for any file that --force may let it replace; path null: none is written. */
 bw_status bwi_output_path_allowed(const char *path, bool force, const char *input,
                                   bw_diags *d);
-bw_status bwi_output_allowed(const bwi_options *options, const char *input, bw_diags *d);
 /* The file appears with all of the text or does not change. BW_E_IO, BW_E_MEMORY. */
 bw_status bwi_output_file(const char *path, const bw_text *text, bool replace,
                           bw_diags *d);
@@ -44,6 +44,8 @@ bw_status bwi_output_report(const bwi_options *options, const bw_text *text,
 /* Prints the faults of all (null-terminated) and, if none tells why the status is not
  * BW_OK, its sentence. Returns the exit status. */
 int bwi_output_finish(bw_status status, const bw_diags *const *all);
+/* The same for a run that ends in an answer: 1 if it went well and the answer is no. */
+int bwi_output_answer(bw_status status, const bw_diags *const *all, bool yes);
 /* The name of an input file in faults, and in reports, whose words do not depend on the
  * folder. */
 const char *bwi_output_name(const char *path);

@@ -7,8 +7,6 @@
 
 #include "bolewright/report.h"
 
-enum { EXIT_NOT_WITHIN = 1 };
-
 typedef struct size_run size_run;
 
 /* What the commands do not share. */
@@ -156,8 +154,7 @@ static int size_run_do(const size_command *command, bw_arena *arena,
         status = report(command, &run);
     }
     const bw_diags *const all[] = {&run.tables, &run.output, NULL};
-    const int exit_status = bwi_output_finish(status, all);
-    return status == BW_OK && !command->found(&run) ? EXIT_NOT_WITHIN : exit_status;
+    return bwi_output_answer(status, all, status == BW_OK && command->found(&run));
 }
 
 int bwi_span_run(bw_arena *arena, const bwi_options *options)

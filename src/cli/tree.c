@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-enum { EXIT_NOT_WITHIN = 1, SPANS = 2 };
+enum { SPANS = 2 };
 
 static const double pi = 3.14159265358979323846;
 
@@ -248,6 +248,5 @@ int bwi_tree_run(bw_arena *arena, const bwi_options *options)
         status = report(&run, &run.output);
     }
     const bw_diags *const all[] = {&run.tables, &run.output, NULL};
-    const int exit_status = bwi_output_finish(status, all);
-    return status == BW_OK && has_no_span(&run) ? EXIT_NOT_WITHIN : exit_status;
+    return bwi_output_answer(status, all, status == BW_OK && !has_no_span(&run));
 }

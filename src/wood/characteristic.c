@@ -60,14 +60,7 @@ static double strength(bw_working *working, const bwi_route *way,
                        const bw_sourced *printed, const name *end)
 {
     const bool in_shear = way == &bwi_shear_route;
-    bwi_ladder steps =
-        bwi_ladder_start(working, way->clear_symbol, way->clear_meaning, clear);
-    bwi_ladder_exclude(&steps, &way->scatter);
-    bwi_ladder_small_pieces(&steps, way, species);
-    bwi_ladder_multiply(&steps, &way->factors[0]);
-    if (way->factors[1].symbol != NULL) {
-        bwi_ladder_multiply(&steps, &way->factors[1]);
-    }
+    bwi_ladder steps = bwi_ladder_round_log(working, way, species, clear);
     if (in_shear) {
         bwi_ladder_divide(&steps, &bwi_cracks);
     }

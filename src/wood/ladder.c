@@ -76,3 +76,17 @@ void bwi_ladder_small_pieces(bwi_ladder *steps, const bwi_route *way,
         bwi_ladder_multiply(steps, &size);
     }
 }
+
+bwi_ladder bwi_ladder_round_log(bw_working *working, const bwi_route *way,
+                                const bw_species *species, const bw_sourced *clear)
+{
+    bwi_ladder steps =
+        bwi_ladder_start(working, way->clear_symbol, way->clear_meaning, clear);
+    bwi_ladder_exclude(&steps, &way->scatter);
+    bwi_ladder_small_pieces(&steps, way, species);
+    bwi_ladder_multiply(&steps, &way->factors[0]);
+    if (way->factors[1].symbol != NULL) {
+        bwi_ladder_multiply(&steps, &way->factors[1]);
+    }
+    return steps;
+}

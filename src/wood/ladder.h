@@ -36,6 +36,11 @@ void bwi_ladder_exclude(bwi_ladder *steps, const bwi_factor *scatter);
 void bwi_ladder_end_with_lower(bwi_ladder *steps, const bw_sourced *printed,
                                const char *symbol, const char *meaning);
 
+/* The steps that every basis takes first: clear wood, its 5 % exclusion limit, form and
+ * size, grade. */
+bwi_ladder bwi_ladder_round_log(bw_working *working, const bwi_route *way,
+                                const bw_species *species, const bw_sourced *clear);
+
 enum { BWI_GROUPS = 2 }; /* softwood, hardwood */
 
 /* Route of a strength that is taken at the 5 % exclusion limit. */

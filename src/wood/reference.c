@@ -90,14 +90,7 @@ static double strength(bw_working *working, const bwi_route *way,
                        const bw_species *species, const bw_sourced *clear,
                        const bw_sourced *printed)
 {
-    bwi_ladder steps =
-        bwi_ladder_start(working, way->clear_symbol, way->clear_meaning, clear);
-    bwi_ladder_exclude(&steps, &way->scatter);
-    bwi_ladder_small_pieces(&steps, way, species);
-    bwi_ladder_multiply(&steps, &way->factors[0]);
-    if (way->factors[1].symbol != NULL) {
-        bwi_ladder_multiply(&steps, &way->factors[1]);
-    }
+    bwi_ladder steps = bwi_ladder_round_log(working, way, species, clear);
     bwi_ladder_divide(&steps, &way->divisor[species->group == BW_HARDWOOD ? 1 : 0]);
     bwi_ladder_multiply(&steps, &bwi_wet_use);
     const bwi_factor to_table = bwi_route_to_table(way->to_table);

@@ -184,21 +184,13 @@ const bw_check bwi_ec_split = {
 
 /* ---- drawn out ---- */
 
-static double lifting(const bw_check_input *in)
-{
-    static const double helps = 0.9; /* EN 1990, Table A1.2(A), MEMORY */
-    const double G = isfinite(in->foot_dead) ? in->foot_dead : (double)NAN;
-    const double up =
-        bwi_not_negative(in->pull) + bwi_larger(-G, 0.0) - helps * bwi_larger(G, 0.0);
-
-    return bwi_larger(up, 0.0);
-}
+static const double helps = 0.9; /* EN 1990, Table A1.2(A), MEMORY */
 
 static bw_ratio lift_ratio(const bw_check_input *in, bw_working *working)
 {
     const bw_fasteners *f = &bwi_joint_of(in)->fasteners;
     const double n = f->count >= 1 ? pow(f->count, 0.9) : (double)NAN;
-    const double U = lifting(in), one = bwi_ec_axial(in);
+    const double U = bwi_joint_lift(in, helps), one = bwi_ec_axial(in);
     const double allowed = design(in, n * one);
     const bwi_placing placing = bwi_ec_placing(in);
 
@@ -206,7 +198,7 @@ static bw_ratio lift_ratio(const bw_check_input *in, bw_working *working)
     bwi_record(working, "T_d", "lift of the loads that come and go", in->pull, BW_FORCE);
     bwi_record(working, "G", "weight that stays on the joint, down positive",
                in->foot_dead, BW_FORCE);
-    bwi_record_number(working, "0.9", "share of the weight that counts", 0.9,
+    bwi_record_number(working, "0.9", "share of the weight that counts", helps,
                       BW_MARK_MEMORY, "EN 1990:2002, Table A1.2(A)");
     bwi_record(working, "F_ax,Ed", "drawn out, T_d - 0.9 G", U, BW_FORCE);
     bwi_record_from(working,

@@ -64,15 +64,7 @@ static double toe_share(const bw_fasteners *f)
     return !f->toe ? 1.0 : is_driven(f) ? 0.67 : (double)NAN;
 }
 
-static double lifting(const bw_check_input *in)
-{
-    static const double helps = 0.6;
-    const double G = isfinite(in->foot_dead) ? in->foot_dead : (double)NAN;
-    const double up =
-        bwi_not_negative(in->pull) + bwi_larger(-G, 0.0) - helps * bwi_larger(G, 0.0);
-
-    return bwi_larger(up, 0.0);
-}
+static const double helps = 0.6; /* ASCE 7-16, 2.4.1, MEMORY */
 
 /* One bolt: the washer on the wood. */
 static double washer(const bw_check_input *in, bw_working *working)
@@ -124,14 +116,14 @@ static bw_ratio lift_ratio(const bw_check_input *in, bw_working *working)
 {
     const bw_joint *j = bwi_joint_of(in);
     const double n = j->fasteners.count >= 1 ? j->fasteners.count : (double)NAN;
-    const double U = lifting(in);
+    const double U = bwi_joint_lift(in, helps);
     const bwi_placing placing = bwi_us_placing(in);
 
     bwi_record_fasteners(working, in);
     bwi_record(working, "T", "lift of the loads that come and go", in->pull, BW_FORCE);
     bwi_record(working, "G", "weight that stays on the joint, down positive",
                in->foot_dead, BW_FORCE);
-    bwi_record_number(working, "0.6", "share of the weight that counts", 0.6,
+    bwi_record_number(working, "0.6", "share of the weight that counts", helps,
                       BW_MARK_MEMORY, "ASCE 7-16, 2.4.1");
     bwi_record(working, "U", "drawn out, T - 0.6 G", U, BW_FORCE);
     const double one = j->fasteners.kind == BW_FASTENER_BOLT
