@@ -7,7 +7,7 @@
  * right-hand sides of the influence lines, and with one for every place of the rider.
  *
  * usage: bench_row VARIANT BAYS FILE    prints one line of numbers; FILE gets the matrix,
- * the members and the loads for a second answer. bench.py reads both. */
+ * the members and the loads for a second answer. influence.py reads both. */
 #include "bolewright/frame.h"
 #include "frame/internal.h"
 
