@@ -386,6 +386,32 @@ static void a_graded_log_is_not_lowered_by_silence(void **state)
     assert_near(r.value[BW_BENDING_STRENGTH] / before, 0.81, 1e-12);
 }
 
+/* What was seen later replaces what was seen before; what was not looked at stays. */
+static void a_later_look_replaces_only_what_it_answers(void **state)
+{
+    (void)state;
+    for (size_t q = 0; q < BW_GRADE_QUESTIONS; q++) {
+        bw_eye_grade kept = {0}, seen = {0};
+        for (size_t k = 0; k < BW_GRADE_QUESTIONS; k++) {
+            answer(&kept, k, 0);
+        }
+        answer(&seen, q, 1);
+        bw_eye_grade grade = kept;
+        bw_grade_update(&grade, &(bw_eye_grade){0});
+        assert_memory_equal(&grade, &kept, sizeof grade);
+        bw_grade_update(&grade, &seen);
+        answer(&kept, q, 1);
+        for (size_t k = 0; k < BW_GRADE_QUESTIONS; k++) {
+            assert_true(bw_grade_is_answered(&grade, k));
+            for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
+                const double got = bw_grade_part(&grade, k, (bw_property)i);
+                const double wanted = bw_grade_part(&kept, k, (bw_property)i);
+                assert_true(got == wanted || (isnan(got) && isnan(wanted)));
+            }
+        }
+    }
+}
+
 static void questions_are_plain_and_have_a_sound_answer(void **state)
 {
     (void)state;
@@ -412,6 +438,7 @@ int main(void)
         cmocka_unit_test(beyond_every_rule_is_never_within_limits),
         cmocka_unit_test(the_ladder_ends_with_its_value_and_every_line_has_a_source),
         cmocka_unit_test(a_graded_log_is_not_lowered_by_silence),
+        cmocka_unit_test(a_later_look_replaces_only_what_it_answers),
         cmocka_unit_test(questions_are_plain_and_have_a_sound_answer),
     };
     return cmocka_run_group_tests(tests, read_tables, free_tables);

@@ -165,6 +165,34 @@ static void lost_and_hollow_wood_still_weighs(void **state)
                 1e-11);
 }
 
+/* Every diameter, at every station, times the scale and less the rest; the log that it
+ * came from keeps its own. */
+static void a_shrunk_log_is_thinner_everywhere(void **state)
+{
+    (void)state;
+    bw_arena *arena = bw_arena_new();
+    bw_log log = measured;
+    double thinnest = 0.0;
+
+    assert_true(bw_log_shrink(arena, &log, 0.97, 0.0123, &thinnest));
+    assert_near(thinnest, 0.97 * 0.1763 - 0.0123, 1e-15);
+    for (size_t k = 0; k < log.n_stations; k++) {
+        assert_near(bw_log_diameter(&log, 4.77, places[k].from_butt),
+                    0.97 * places[k].diameter - 0.0123, 1e-12);
+        assert_true(measured.stations[k].diameter == places[k].diameter);
+    }
+    bw_log cone = {.butt_diameter = 0.2127, .tip_diameter = 0.2253}; /* turned round */
+    assert_true(bw_log_shrink(arena, &cone, 1.0, 0.0117, &thinnest));
+    assert_near(thinnest, 0.2010, 1e-15);
+    assert_true(cone.stations == NULL);
+    bw_log spare = measured;
+    bw_arena_fail_after(1);
+    assert_false(bw_log_shrink(arena, &spare, 0.5, 0.0, &thinnest));
+    bw_arena_fail_after(0);
+    assert_true(spare.butt_diameter == measured.butt_diameter);
+    bw_arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -177,6 +205,7 @@ int main(void)
         cmocka_unit_test(flats_and_hollow_follow_the_log),
         cmocka_unit_test(half_log_is_flat_at_half_its_diameter_everywhere),
         cmocka_unit_test(lost_and_hollow_wood_still_weighs),
+        cmocka_unit_test(a_shrunk_log_is_thinner_everywhere),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
