@@ -63,6 +63,7 @@ static void over_all(visit each)
     for (int k = 0; k < 2 * BW_CHECK_KIND_COUNT * 3; k++) {
         const bw_basis *basis = bases[k % 2];
         const int check = k / 2 % BW_CHECK_KIND_COUNT;
+        assert_non_null(basis->checks[check]);
         for (int f = 0; f < BW_FASTENER_KIND_COUNT * WAYS; f++) {
             const bw_joint j = joint_of((bw_fastener_kind)(f / WAYS), f % WAYS);
             bw_check_input in = sample_input_of(&timber, check);

@@ -38,6 +38,7 @@ NAMES = "names or numbers of other parts of the file"
 TABLE = "the species tables"
 ELSEWHERE = "what is allowed or needed depends on what stands elsewhere in the file"
 TWO_KEYS = "what one key says leaves no place for another"
+LIMITS = "how long or how much the file asks for, taken together"
 TWICE = "the same key twice: most readers of JSON keep the last"
 TEXT_ITSELF = "the text: half a character, a number that no double holds, quotes of a table"
 UNSEEN = {name: reason for reason, names in {
@@ -67,6 +68,8 @@ UNSEEN = {name: reason for reason, names in {
         case-pad-in-a-hole.json case-pad-with-hole.json case-sill-and-cap.json
         frame-hinge-with-spring.json frame-settlement-of-free.json frame-shear-without-g.json
         frame-slides-twice.json frame-spring-on-fixed.json""",
+    LIMITS: """
+        case-many-places.json case-stringer-many-bays.json case-stringer-too-long.json""",
     TWICE: """
         case-duplicate-key.json""",
     TEXT_ITSELF: """
