@@ -296,6 +296,80 @@ static void no_equilibrium_is_over(void **state)
     }
 }
 
+/* A species that lacks a value gives no reference to any basis, for no log and no board.
+ */
+static void an_incomplete_species_has_no_reference(void **state)
+{
+    (void)state;
+    static const bw_species blank = {.id = "blank", .common = "Blank"};
+    const bw_log log = {.species = &blank, .butt_diameter = 0.21, .tip_diameter = 0.19};
+    const bw_sawn board = {.species = &blank};
+    bw_arena *arena = bw_arena_new();
+
+    for (int k = 0; k < 2; k++) {
+        bw_reference reference = {0};
+        assert_int_equal(bases[k]->reference(arena, &log, &reference), BW_E_INPUT);
+        assert_int_equal(bases[k]->sawn_reference(arena, &board, &reference), BW_E_INPUT);
+    }
+    bw_arena_free(arena);
+}
+
+/* Counts that make no rows and roots thicker than the shank are no fasteners. */
+static void senseless_fasteners_are_never_within(void **state)
+{
+    (void)state;
+    const bw_reference timber = sample_reference();
+    static const int count[] = {0, -4, 4, 4, 5}, rows[] = {1, 1, 0, -2, 2};
+
+    for (int k = 0; k < 12; k++) {
+        bw_joint j = joint_of(BW_FASTENER_LAG, 0);
+        bw_check_input in = joint_input(&timber, &j);
+        in.load_duration = k % 2 == 0 ? 1.15 : 0.70;
+        if (k < 10) {
+            j.fasteners.count = count[k / 2];
+            j.fasteners.rows = rows[k / 2];
+        } else {
+            j.fasteners.root = 1.01 * j.fasteners.diameter;
+        }
+        const bw_check *check = bases[k % 2]->checks[BW_CHECK_JOINT];
+        assert_true(bw_verdict_of(utilisation_of(check, &in)) != BW_WITHIN);
+    }
+}
+
+/* NDS 12.5.1: pushed towards its end, seven diameters of a softwood, five of a hardwood
+ * count in full. */
+static void a_hardwood_needs_less_of_an_end(void **state)
+{
+    (void)state;
+    const bw_reference timber = sample_reference();
+    bw_joint j = joint_of(BW_FASTENER_LAG, 4);
+    bw_check_input in = joint_input(&timber, &j);
+
+    in.side_angle = in.main_angle = 0.0;
+    in.to_end = true;
+    j.fasteners.end = 5.0 * j.fasteners.diameter;
+    const double soft = bwi_us_joint.ratio(&in, NULL).capacity;
+    j.side_log.group = j.main_log.group = BW_HARDWOOD;
+    const double hard = bwi_us_joint.ratio(&in, NULL).capacity;
+    assert_true(soft > 0.0);
+    /* distances count with 1 + 1e-9 of what they are, for the rounding of units; the
+     * hardwood's factor stops at 1 */
+    assert_close(soft / hard, 5.0 / 7.0 * (1.0 + 1e-9), 1e-12);
+}
+
+/* Under tension a post is not pressed; a force that is not known is never within. */
+static void tension_does_not_press(void **state)
+{
+    (void)state;
+    const bw_reference timber = ec_reference();
+    bw_check_input in = ec_input(&timber);
+
+    in.axial = -3.1e3;
+    assert_true(utilisation_of(&bwi_ec_compression, &in) == 0.0);
+    in.axial = -(double)INFINITY;
+    assert_true(bw_verdict_of(utilisation_of(&bwi_ec_compression, &in)) != BW_WITHIN);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -310,6 +384,10 @@ int main(void)
         cmocka_unit_test(an_unknown_reaction_is_taken_far_from_the_notch),
         cmocka_unit_test(half_an_inch_at_the_ground_doubles_the_soil),
         cmocka_unit_test(no_equilibrium_is_over),
+        cmocka_unit_test(an_incomplete_species_has_no_reference),
+        cmocka_unit_test(senseless_fasteners_are_never_within),
+        cmocka_unit_test(a_hardwood_needs_less_of_an_end),
+        cmocka_unit_test(tension_does_not_press),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
