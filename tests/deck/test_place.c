@@ -67,10 +67,10 @@ static void a_rider_is_where_a_builder_can_find_the_place(void **state)
 {
     placed p;
     prepare(*state, &p);
-    const bwi_event edge = {.rider = {true, 1, 0.613, 0, 0.0, false}};
+    const bwi_event edge = {.rider = {true, 1, 0.613, 0, 0.0, false, false}};
     assert_string_equal(bwi_rider_text(&p.plan, &edge),
                         "rider 613 mm past bent b1, at the edge beyond row r0");
-    const bwi_event across = {.rider = {true, 1, 2.476, -1, -0.217, false}};
+    const bwi_event across = {.rider = {true, 1, 2.476, -1, -0.217, false, false}};
     assert_string_equal(bwi_rider_text(&p.plan, &across),
                         "rider at bent b2, 217 mm left of the centre line");
     const bwi_event crowd = {.pattern = "people on all bays"};
