@@ -46,8 +46,10 @@ static const char *ride_source(const bw_ride *ride)
 static void add_group(const bw_loads *l, bw_working *w)
 {
     if (l->riders > 1) {
-        bw_working_add(w, (bw_term){"N", "riders in a line, all of them so at once",
-                                    l->riders, BW_NUMBER, BW_MARK_NONE, NULL});
+        bw_working_add(
+            w, (bw_term){
+                   "N", "riders in a line, all of them so at once; and one of them alone",
+                   l->riders, BW_NUMBER, BW_MARK_NONE, NULL});
         bw_working_add(w, (bw_term){"a", "from one to the next", l->rider_spacing,
                                     BW_LENGTH, BW_MARK_NONE, NULL});
     }
