@@ -624,15 +624,19 @@ FULL = {
     "braces": [{"name": "X", "kind": "crossed", "log": "post log", "bent": "A", "from": {"row": "left", "height": "4 in"},
                 "to": {"row": "right", "height": "12 in"}},
                {"name": "K", "kind": "diagonal", "log": "post log", "row": "left", "from": {"bent": "A", "height": "4 in"},
-                "to": {"bent": "B", "height": "12 in"}}],
+                "to": {"bent": "B", "height": "12 in"}},
+               {"name": "L", "kind": "knee", "log": "post log", "bent": "A", "row": "left", "height": "4 in", "ahead": "12 in"}],
     "limits": {},
     "loads": {"rider": {"mass": "254 lb", "action": {}}, "machine": {}, "take_off": {}},
 }
 # Where the shape stands in the case: more than one place where a choice changes what is allowed.
 VARIANTS = {
+    "/braces/0": ["/braces/0", "/braces/2"],
     "/braces/0/from": ["/braces/0/from", "/braces/1/from"],
     "/braces/0/to": ["/braces/0/to", "/braces/1/to"],
 }
+# Other keys of an object that change what is allowed in it.
+BESIDE = {"/loads/take_off": [[("radius", "8 ft")]]}
 
 
 BEGUN = []
@@ -681,8 +685,10 @@ def test_fields_are_those_of_the_reader(b, program):
         return b.run("""return fetch('/check', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: arguments[0]})
                         .then((r) => r.json())""", json.dumps(case))["faults"]
 
-    def allowed(pointer, value, fault):
+    def allowed(pointer, value, fault, also=()):
         case = full_case(pointer)
+        for key, one in also:
+            put(case, f"{pointer.rpartition('/')[0]}/{key}", one)
         put(case, pointer, value)
         found = [f for f in ask(case) if f.get("path") == pointer and f["id"] == fault]
         assert len(found) == 1, (pointer, fault, found)
@@ -691,7 +697,8 @@ def test_fields_are_those_of_the_reader(b, program):
     seen = 0
     for pointer, fields in shape_objects([f for section in shape["fields"] for f in section["fields"]]):
         keys = {k[0] for f in fields for k in f.get("keys", [])} | {f["key"] for f in fields if "key" in f}
-        wanted = {k for at in VARIANTS.get(pointer, [pointer]) for k in allowed(at + "/zz", 1, "key.unknown")} - ({"format"} if pointer == "" else set())
+        wanted = {k for at in VARIANTS.get(pointer, [pointer]) for also in [(), *BESIDE.get(pointer, [])]
+                  for k in allowed(at + "/zz", 1, "key.unknown", also)} - ({"format"} if pointer == "" else set())
         assert keys == wanted, (pointer, "no field:", wanted - keys, "no key:", keys - wanted)
         for f in fields:
             options = listed[f["options"]] if isinstance(f.get("options"), str) else f.get("options", [])
