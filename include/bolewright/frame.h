@@ -365,6 +365,16 @@ bool bw_influence_reaches(const bw_influence *v, int member, size_t at);
  * reaches. */
 size_t bw_influence_reached(const bw_influence *v, const bw_wheel *wheel,
                             const int **members);
+/* The largest and the smallest N at j, M_i and M_j of a member; empty: least above most.
+ */
+typedef struct {
+    double most[3], least[3];
+} bw_range;
+/* Widens the ranges of all members of the frame to what each of the wheels does by
+ * itself; a member that none reaches keeps its range. NaN for good where a wheel is off
+ * its member. Cheapest with the wheels of one path member after each other. */
+void bw_influence_widen(const bw_influence *v, const bw_wheel *wheels, size_t n_wheels,
+                        bw_range *ranges);
 /* Actions along the member under the wheels on top of a base state (null: none). On top
  * of a second-order state only gaps, whose own effect is of first order. */
 bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int member,

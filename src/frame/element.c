@@ -30,10 +30,12 @@ double bwi_member_diameter(const bwi_member *m, double x)
 bwi_compliance bwi_member_compliance(const bwi_member *m, double x)
 {
     const bw_section s = bwi_member_section(m, x);
-    const double GA = m->m.kappa * m->m.shear_modulus * bw_section_area(&s);
+    double area, second;
+    bwi_section_stiffness(&s, &area, &second);
+    const double GA = m->m.kappa * m->m.shear_modulus * area;
     return (bwi_compliance){
-        .bending = 1.0 / (m->m.modulus * bw_section_second_moment(&s)),
-        .axial = 1.0 / (m->m.modulus * bw_section_area(&s)),
+        .bending = 1.0 / (m->m.modulus * second),
+        .axial = 1.0 / (m->m.modulus * area),
         .shear = GA > 0.0 ? 1.0 / GA : 0.0,
     };
 }
@@ -132,6 +134,29 @@ bwi_deformation bwi_element_free_deformation(const bwi_member *m,
     return a;
 }
 
+/* Deformations under a force at a, the member simply held: 1 N along it, N = 1 before the
+ * force; 1 N across, V = -(L - a)/L before it and a/L behind it, M = V x and -V (L - x).
+ */
+static void unit_deformations(const bwi_member *m, double a, bwi_deformation out[2])
+{
+    bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
+    const double L = m->length;
+    out[0] = out[1] = (bwi_deformation){0};
+    for (int behind = 0; behind < 2; behind++) {
+        const double V = behind == 1 ? a / L : (a - L) / L;
+        const int n =
+            bwi_member_points(m, behind == 1 ? a : 0.0, behind == 1 ? L : a, points);
+        for (int p = 0; p < n; p++) {
+            const double x = points[p].x, w = points[p].weight;
+            const bwi_compliance c = bwi_member_compliance(m, x);
+            const double M = behind == 1 ? -V * (L - x) : V * x;
+            out[0].elongation += behind == 1 ? 0.0 : w * c.axial;
+            out[1].turn_i += w * (c.bending * M * (1.0 - x / L) - c.shear * V / L);
+            out[1].turn_j += w * (c.bending * M * (x / L) + c.shear * V / L);
+        }
+    }
+}
+
 /* Resultants of a piece: along x, along y, and the bending moment that it gives at end j
  * of a cantilever reaching from it: int qy(t) (L - x) dx, less the moment. */
 typedef struct {
@@ -172,6 +197,13 @@ void bwi_element_ends(const bwi_member *m, double axial_j, double moment_i,
     end[5] = moment_j;
 }
 
+static void hold(const bwi_member *m, const bwi_deformation *free, double basic[3])
+{
+    basic[0] = -m->ka * free->elongation;
+    basic[1] = -(m->k11 * free->turn_i + m->k12 * free->turn_j);
+    basic[2] = -(m->k12 * free->turn_i + m->k22 * free->turn_j);
+}
+
 bool bwi_element_fixed(const bwi_member *m, const bwi_extra *pieces, size_t n_pieces,
                        bw_arena *arena, double basic[3])
 {
@@ -179,10 +211,16 @@ bool bwi_element_fixed(const bwi_member *m, const bwi_extra *pieces, size_t n_pi
     bwi_element_ends(m, 0.0, 0.0, 0.0, pieces, n_pieces, end);
     const bwi_diagram d = bwi_diagram_make(arena, m->length, end, pieces, n_pieces);
     const bwi_deformation a = bwi_element_free_deformation(m, &d);
-    basic[0] = -m->ka * a.elongation;
-    basic[1] = -(m->k11 * a.turn_i + m->k12 * a.turn_j);
-    basic[2] = -(m->k12 * a.turn_i + m->k22 * a.turn_j);
+    hold(m, &a, basic);
     return d.n > 0;
+}
+
+void bwi_element_fixed_unit(const bwi_member *m, double a, double basic[2][3])
+{
+    bwi_deformation free[2];
+    unit_deformations(m, a, free);
+    hold(m, &free[0], basic[0]);
+    hold(m, &free[1], basic[1]);
 }
 
 void bwi_element_push(const bw_frame *f, int member, const double end[6], double out[6])

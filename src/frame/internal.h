@@ -145,6 +145,8 @@ typedef struct {
     double bending, axial, shear;
 } bwi_compliance;
 bwi_compliance bwi_member_compliance(const bwi_member *m, double x);
+/* section.c: both in one go [m2, m4]. */
+void bwi_section_stiffness(const bw_section *s, double *area, double *second_moment);
 double bwi_member_diameter(const bwi_member *m, double x); /* 1 for a given section */
 /* Every size of the section grows alike along the member: A ~ d^2, I ~ d^4, S ~ d^3. */
 bool bwi_member_is_similar(const bwi_member *m);
@@ -213,6 +215,8 @@ void bwi_element_ends(const bwi_member *m, double axial_j, double moment_i,
  * false without memory. Scratch in the arena. */
 bool bwi_element_fixed(const bwi_member *m, const bwi_extra *pieces, size_t n_pieces,
                        bw_arena *arena, double basic[3]);
+/* The same under 1 N at a (0 .. length) along the member, and under 1 N across it. */
+void bwi_element_fixed_unit(const bwi_member *m, double a, double basic[2][3]);
 
 /* state.c: an empty state with room for n_extras; null without memory. */
 bw_state *bwi_state_new(bw_frame *f, size_t n_parts, size_t n_extras, bw_arena *arena);

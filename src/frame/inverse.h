@@ -5,30 +5,12 @@
 
 #include "internal.h"
 
-/* Up to six forces at unknowns within half_band of each other. */
-typedef struct {
-    int n;
-    int at[6];
-    double force[6];
-} bwi_sources;
-
-/* How far an answer has been followed, kept as long as the sources stay the same:
- * readings of one member after the other cost one step each. */
-typedef struct {
-    bwi_sources sources;
-    int before, behind; /* lowest block with a state, highest with a row; -1: none */
-    double *states;     /* half_band per block */
-    double *rows;
-} bwi_followed;
-
 typedef struct {
     int n, half_band;
     int block, n_blocks; /* unknowns of a block; block k begins at k * block */
     int width;           /* entries are kept up to this far from the diagonal */
     double *near;        /* (j + k, j) for k = 0 .. width, width + 1 per j */
     double *row;         /* half_band per unknown: see bwi_inverse_row */
-    double *scratch;     /* half_band */
-    bwi_followed *last;
 } bwi_inverse;
 
 bw_status bwi_inverse_make(const bwi_system *s, bw_arena *arena, bwi_inverse *out);
@@ -45,10 +27,5 @@ const double *bwi_inverse_row(const bwi_inverse *v, int i);
 void bwi_inverse_back(const bwi_inverse *v, int k, const double *after, double *state);
 /* Rows go the other way: row' * state at k becomes after' * state at k + 1. */
 void bwi_inverse_forth(const bwi_inverse *v, int k, const double *row, double *after);
-
-/* What they do to six unknowns, within half_band of each other too; 0 for a negative one.
- */
-void bwi_inverse_answer(const bwi_inverse *v, const bwi_sources *s, const int at[6],
-                        double u[6]);
 
 #endif

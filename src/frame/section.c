@@ -108,26 +108,34 @@ static moments whole(const bw_section *s)
 
 /* ---- what is asked ---- */
 
-double bw_section_area(const bw_section *s)
+void bwi_section_stiffness(const bw_section *s, double *area, double *second_moment)
 {
     const double d = s->diameter;
     if (s->kind != BW_SECTION_ROUND) {
-        return s->area;
+        *area = s->area;
+        *second_moment = s->second_moment;
+    } else if (bw_section_is_plain(s)) {
+        *area = BWI_PI * d * d / 4.0;
+        *second_moment = BWI_PI * d * d * d * d / 64.0;
+    } else {
+        const moments m = whole(s);
+        *area = m.area;
+        *second_moment = m.second - m.first * m.first / m.area;
     }
-    return bw_section_is_plain(s) ? BWI_PI * d * d / 4.0 : whole(s).area;
+}
+
+double bw_section_area(const bw_section *s)
+{
+    double area, second_moment;
+    bwi_section_stiffness(s, &area, &second_moment);
+    return area;
 }
 
 double bw_section_second_moment(const bw_section *s)
 {
-    const double d = s->diameter;
-    if (s->kind != BW_SECTION_ROUND) {
-        return s->second_moment;
-    }
-    if (bw_section_is_plain(s)) {
-        return BWI_PI * d * d * d * d / 64.0;
-    }
-    const moments m = whole(s);
-    return m.second - m.first * m.first / m.area;
+    double area, second_moment;
+    bwi_section_stiffness(s, &area, &second_moment);
+    return second_moment;
 }
 
 static double centroid(const bw_section *s) /* above the centre */

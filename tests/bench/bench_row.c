@@ -44,7 +44,7 @@ typedef struct {
     int *path;
     bw_influence *lines;
     bw_wheel *wheels;
-    double (*most)[3], (*least)[3]; /* N at j, M_i, M_j of every member */
+    bw_range *ranges; /* of every member; no rider: 0 */
 } job;
 
 static double now(void)
@@ -118,10 +118,8 @@ static job make_job(const variant *kind, int bays)
     j.frame = bw_frame_new(j.arena);
     j.path = BW_NEW(j.arena, int, bays);
     j.wheels = BW_NEW(j.arena, bw_wheel, (size_t)(bays * PLACES));
-    j.most = bw_arena_alloc_array(j.arena, members, sizeof *j.most);
-    j.least = bw_arena_alloc_array(j.arena, members, sizeof *j.least);
-    must(j.frame != NULL && j.path != NULL && j.wheels != NULL && j.most != NULL &&
-         j.least != NULL);
+    j.ranges = BW_NEW(j.arena, bw_range, members);
+    must(j.frame != NULL && j.path != NULL && j.wheels != NULL && j.ranges != NULL);
     for (int k = 0; k <= bays; k++) {
         add_post(&j, k);
     }
@@ -133,22 +131,6 @@ static job make_job(const variant *kind, int bays)
 
 /* ---- our way ---- */
 
-static void read_wheel(const job *j, const bw_wheel *w)
-{
-    const int *members = NULL;
-    const size_t n = bw_influence_reached(j->lines, w, &members);
-    for (size_t k = 0; k < n; k++) {
-        double end[6];
-        bw_influence_ends(j->lines, members[k], w, 1, end);
-        const double value[3] = {end[3], end[2], end[5]};
-        double *most = j->most[members[k]], *least = j->least[members[k]];
-        for (int i = 0; i < 3; i++) {
-            most[i] = value[i] > most[i] ? value[i] : most[i];
-            least[i] = value[i] < least[i] ? value[i] : least[i];
-        }
-    }
-}
-
 static void read_riders(const job *j)
 {
     for (int k = 0; k < j->bays * PLACES; k++) {
@@ -157,8 +139,8 @@ static void read_riders(const job *j)
         const double length = bw_frame_length(j->frame, j->path[w->at]);
         w->a = (k % PLACES + 0.5) / PLACES * length;
         bw_influence_set(j->lines, w);
-        read_wheel(j, w);
     }
+    bw_influence_widen(j->lines, j->wheels, (size_t)(j->bays * PLACES), j->ranges);
 }
 
 typedef struct {
@@ -297,7 +279,8 @@ static void write_member(const job *j, int member, FILE *file)
                 m->k11 * B[1][k] + m->k12 * B[2][k], m->k12 * B[1][k] + m->k22 * B[2][k]);
     }
     for (int k = 0; k < 3; k++) {
-        fprintf(file, "%.17g %.17g ", j->most[member][k], j->least[member][k]);
+        fprintf(file, "%.17g %.17g ", j->ranges[member].most[k],
+                j->ranges[member].least[k]);
     }
     fputc('\n', file);
 }

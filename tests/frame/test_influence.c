@@ -364,6 +364,57 @@ static void a_wheel_off_its_member_is_not_a_number(void **state)
     }
 }
 
+/* The largest and smallest of single readings: of more wheels on one member than are read
+ * at once, and of wheels on others, one of them slanting. */
+enum { MANY = 61 };
+static void ranges_hold_what_each_wheel_does(void **state)
+{
+    standing s;
+    make_standing(*state, true, &s);
+    const size_t members = 2 * BENTS - 1;
+    bw_wheel w[MANY];
+    bw_range *found = BW_NEW(*state, bw_range, members);
+    assert_non_null(found);
+    for (int k = 0; k < MANY; k++) {
+        w[k] = (bw_wheel){.at = k < 41 ? 2 : (size_t)(k % (BENTS - 1)),
+                          .a = 2.385 * (k + 0.5) / MANY,
+                          .fx = k % 3 == 0 ? 211.0 : 0.0,
+                          .fy = -1711.0 - 3.0 * k};
+    }
+    bw_influence_widen(s.lines, w, MANY, found);
+    for (size_t m = 0; m < members; m++) {
+        bw_range wanted = {{0.0}, {0.0}};
+        for (int k = 0; k < MANY; k++) {
+            double end[6];
+            bw_influence_ends(s.lines, (int)m, &w[k], 1, end);
+            const double value[3] = {end[3], end[2], end[5]};
+            for (int i = 0; i < 3; i++) {
+                wanted.most[i] = fmax(wanted.most[i], value[i]);
+                wanted.least[i] = fmin(wanted.least[i], value[i]);
+            }
+        }
+        for (int i = 0; i < 3; i++) {
+            assert_true(fabs(found[m].most[i] - wanted.most[i]) <= 1e-9);
+            assert_true(fabs(found[m].least[i] - wanted.least[i]) <= 1e-9);
+        }
+    }
+}
+
+static void a_range_never_lets_go_of_a_wheel_off_its_member(void **state)
+{
+    standing s;
+    make_standing(*state, true, &s);
+    bw_range *found = BW_NEW(*state, bw_range, 2 * BENTS - 1);
+    assert_non_null(found);
+    const bw_wheel w[] = {{.at = 1, .a = 1.217, .fy = -913.0},
+                          {.at = 1, .a = 2.5, .fy = -913.0},
+                          {.at = 1, .a = 0.317, .fy = -913.0},
+                          {.at = 2, .a = 0.317, .fy = -913.0}};
+    bw_influence_widen(s.lines, w, 4, found);
+    assert_true(isnan(found[s.row.stringer[1]].most[1]));
+    assert_true(isnan(found[s.row.stringer[1]].least[2]));
+}
+
 static void a_frame_not_factored_is_refused(void **state)
 {
     const bwt_row r = bwt_row_make(*state, 3, BWT_FEET_FIXED, true, NULL);
@@ -386,6 +437,8 @@ int main(void)
         WITH_ARENA(several_wheels_add_up),
         WITH_ARENA(out_of_reach_means_no_action),
         WITH_ARENA(a_wheel_off_its_member_is_not_a_number),
+        WITH_ARENA(ranges_hold_what_each_wheel_does),
+        WITH_ARENA(a_range_never_lets_go_of_a_wheel_off_its_member),
         WITH_ARENA(a_frame_not_factored_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
