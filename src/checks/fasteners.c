@@ -184,6 +184,9 @@ static const char *count_words(const bw_fasteners *f)
 
 void bwi_record_fasteners(bw_working *working, const bw_check_input *in)
 {
+    if (working == NULL) {
+        return;
+    }
     const bw_joint *j = bwi_joint_of(in);
 
     bwi_record(working, "n", count_words(&j->fasteners), j->fasteners.count, BW_NUMBER);

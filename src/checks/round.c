@@ -75,6 +75,9 @@ double bwi_section_shear_factor(const bw_check_input *in)
 
 void bwi_record_section(bw_working *working, const bw_check_input *in)
 {
+    if (working == NULL) {
+        return;
+    }
     if (in->section.sawn) {
         bwi_record(working, "b", "width of one board", in->section.width, BW_LENGTH);
     } else {

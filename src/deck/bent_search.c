@@ -41,11 +41,11 @@ static void check_cap_sections(const arrangement *a, const bw_state *s)
             const bw_action at = bw_line_action(&line, x[j / 2], j % 2 == 0);
             const bw_section section =
                 bw_frame_section(a->f.frame, a->f.cap_member[k], x[j / 2]);
-            const bw_check_input in = {.reference = &p->references[b->cap],
-                                       .diameter = section.diameter,
-                                       .section = bwi_check_section(p, b->cap, &section),
-                                       .shear = fabs(at.shear),
-                                       .moment = fabs(at.moment)};
+            bw_check_input in = {.reference = &p->references[b->cap],
+                                 .diameter = section.diameter,
+                                 .section = bwi_check_section(p, b->cap, &section),
+                                 .shear = fabs(at.shear),
+                                 .moment = fabs(at.moment)};
             const double station = a->f.node_across[k] + x[j / 2];
             const size_t member = a->t->first_cap + a->f.bent;
             bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
@@ -132,7 +132,7 @@ static void check_cap_seats(const arrangement *a, const bw_state *s)
         const double at = last ? bw_frame_length(a->f.frame, member) : 0.0;
         const double across = a->f.node_across[(k + 1) / 2];
         const bw_action act = bw_state_action(s, member, at, last);
-        const bw_check_input in = bwi_seat_input(&a->seats[k], act.moment, act.shear);
+        bw_check_input in = bwi_seat_input(&a->seats[k], act.moment, act.shear);
         bwi_track(a->t, number, BW_CHECK_SHEAR, &in, across, &a->event);
         bwi_track(a->t, number, BW_CHECK_BENDING, &in, across, &a->event);
     }
@@ -399,7 +399,8 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
     bw_arena *arena = a->t->plan->arena;
     const bw_arena_mark mark = bw_arena_now(arena);
     const bw_state *s = state_of(a, rows->own, rows->total, rows->push);
-    const bw_state *live = state_of(a, 0.0, rows->live, 0.0);
+    const bw_state *live =
+        a->service ? state_of(a, 0.0, rows->live, 0.0) : a->dead; /* not asked for */
     if (s == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
@@ -885,9 +886,9 @@ static bw_status check_sill(const arrangement *a)
             down += rows.total[r];
         }
         const double length = fmax(p->caps[a->f.bent].length, least);
-        const bw_check_input in = {.soil = deck->ground.soil,
-                                   .foot_force = fmax(down, 0.0),
-                                   .foot_area = length * log->tip_diameter / 2.0};
+        bw_check_input in = {.soil = deck->ground.soil,
+                             .foot_force = fmax(down, 0.0),
+                             .foot_area = length * log->tip_diameter / 2.0};
         const bwi_event event = {.combination = list[k].title,
                                  .load_duration = list[k].duration};
         bwi_track(a->t, a->t->first_cap + a->f.bent, BW_CHECK_SOIL_BEARING, &in, 0.0,

@@ -284,7 +284,7 @@ static bw_status solve(piece *s, bw_diags *d)
 /* ---- checks ---- */
 
 static void track(const piece *s, const loading *l, bw_check_kind kind,
-                  const bw_check_input *in, const double place[2])
+                  bw_check_input *in, const double place[2])
 {
     bwi_tracker *t = s->t;
     if (bwi_track(t, t->boards, kind, in, place[0], &l->event)) {
@@ -369,10 +369,10 @@ static void check_drop(const piece *s, const loading *l, const bw_state *live,
 {
     const double length = span_length(s, span);
     const bool over = is_overhang(s, span);
-    const bw_check_input in = {.deflection = drop(s, live, span),
-                               .deflection_dead = drop(s, dead, span),
-                               .span = over ? 2.0 * length : length,
-                               .limit = s->t->plan->deck->limits.boards};
+    bw_check_input in = {.deflection = drop(s, live, span),
+                         .deflection_dead = drop(s, dead, span),
+                         .span = over ? 2.0 * length : length,
+                         .limit = s->t->plan->deck->limits.boards};
     const bool tip_first = over && s->support[span] < 0;
     const double place[2] = {
         over ? s->from[tip_first ? span : span + 1] : s->from[span] + length / 2.0, at};

@@ -126,11 +126,11 @@ static void check_fasteners(bwi_tracker *t, const brace_end *e, double force,
             joint->fasteners.loaded_edge = f->edge;
         }
     }
-    const bw_check_input in = {.reference = &p->references[log],
-                               .joint = joint != NULL ? joint : &nothing,
-                               .force = fabs(force),
-                               .main_angle = fmin(e->to.angle, pi / 2.0),
-                               .to_end = force < 0.0};
+    bw_check_input in = {.reference = &p->references[log],
+                         .joint = joint != NULL ? joint : &nothing,
+                         .force = fabs(force),
+                         .main_angle = fmin(e->to.angle, pi / 2.0),
+                         .to_end = force < 0.0};
     bwi_track(t, t->first_brace + (size_t)e->brace, BW_CHECK_JOINT, &in, e->station,
               event);
 }

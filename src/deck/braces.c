@@ -118,18 +118,17 @@ void bwi_check_brace(bwi_tracker *t, int brace, const bw_line *line, double leng
     for (size_t k = 0; k < n; k++) {
         const bw_action a = bw_line_action(line, x[k], false);
         const bw_section s = bw_section_between(&ends[0], &ends[1], x[k] / length);
-        const bw_check_input in = {
-            .reference = &t->plan->references[b->log],
-            .diameter = s.diameter,
-            .section = bwi_check_section_any(t->plan, b->log, &s),
-            .weakest = bwi_weakest_between(t->plan, b->log, ends),
-            .axial = -a.axial,
-            .shear = fabs(a.shear),
-            .moment = fabs(a.moment),
-            .diameter_small = fmin(ends[0].diameter, ends[1].diameter),
-            .diameter_large = fmax(ends[0].diameter, ends[1].diameter),
-            .length = length,
-            .effective_factor = 1.0};
+        bw_check_input in = {.reference = &t->plan->references[b->log],
+                             .diameter = s.diameter,
+                             .section = bwi_check_section_any(t->plan, b->log, &s),
+                             .weakest = bwi_weakest_between(t->plan, b->log, ends),
+                             .axial = -a.axial,
+                             .shear = fabs(a.shear),
+                             .moment = fabs(a.moment),
+                             .diameter_small = fmin(ends[0].diameter, ends[1].diameter),
+                             .diameter_large = fmax(ends[0].diameter, ends[1].diameter),
+                             .length = length,
+                             .effective_factor = 1.0};
         const size_t member = t->first_brace + (size_t)brace;
         bwi_track(t, member, BW_CHECK_COMBINED, &in, x[k], event);
         if (in.axial > 0.0) {

@@ -545,15 +545,16 @@ typedef struct {
 } bwi_tracker;
 
 bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
-/* Keeps the ratio of the check if it is the worst yet; true if so. */
 /* Whether checks of the member are looked at. */
 bool bwi_wants(const bwi_tracker *t, size_t member);
 /* Whether those of the soil, or those of the wood, are. */
 bool bwi_wants_soil(const bwi_tracker *t, bool soil);
 void bwi_peaks_clear(bwi_tracker *t, size_t member); /* before a search begins */
 bool bwi_has_peak(const bwi_tracker *t, size_t member, bw_check_kind kind);
-bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
-               const bw_check_input *in, double station, const bwi_event *event);
+/* Keeps the ratio of the check if it is the worst yet; true if so. The duration of the
+ * loads is put into the input. */
+bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind, bw_check_input *in,
+               double station, const bwi_event *event);
 void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s);
 /* Where a load cannot be put into numbers: whatever is not over anyway cannot be said. */
 void bwi_track_unknown(bwi_tracker *t, const char *combination);

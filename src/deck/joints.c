@@ -176,7 +176,7 @@ static void check_split(bwi_tracker *t, const bwi_end *end, const bwi_event *eve
     double *const flat = end->down < 0.0 ? &left.flat_top : &left.flat_bottom;
     *flat += cut;
     const bool known = cut > 0.0 && cut < 0.95 * whole;
-    const bw_check_input in = {
+    bw_check_input in = {
         .reference = &p->references[log],
         .force = fabs(end->down),
         .section = {.area = known ? bw_section_area(&left) : (double)NAN},

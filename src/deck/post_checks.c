@@ -146,18 +146,18 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
     const double down = -ground.axial, live = down - event->dead * c->dead_down;
     const double buried = buried_weight(p, c);
     const bool brief = event->rider.present || event->pattern != NULL;
-    const bw_check_input in = {.soil = post->soil,
-                               .hole_depth = c->place.foot_depth,
-                               .embedded_width = embedded_width(p, c),
-                               .push = fabs(ground.shear),
-                               .push_moment = fabs(ground.moment),
-                               .half_inch_movement_ok =
-                                   brief && p->deck->ground.half_inch_movement_ok,
-                               .foot_force = (down < 0.0 ? 0.0 : down) + buried,
-                               .foot_area = foot_area(p, c),
-                               .pull = live < 0.0 ? -live : 0.0,
-                               .foot_dead = c->dead_down,
-                               .buried_weight = buried};
+    bw_check_input in = {.soil = post->soil,
+                         .hole_depth = c->place.foot_depth,
+                         .embedded_width = embedded_width(p, c),
+                         .push = fabs(ground.shear),
+                         .push_moment = fabs(ground.moment),
+                         .half_inch_movement_ok =
+                             brief && p->deck->ground.half_inch_movement_ok,
+                         .foot_force = (down < 0.0 ? 0.0 : down) + buried,
+                         .foot_area = foot_area(p, c),
+                         .pull = live < 0.0 ? -live : 0.0,
+                         .foot_dead = c->dead_down,
+                         .buried_weight = buried};
     if (post->foot == BW_FOOT_HOLE) {
         bwi_track(t, c->member, BW_CHECK_SOIL_LATERAL, &in, 0.0, event);
     }

@@ -20,6 +20,8 @@ typedef struct {
     bool curved;            /* the bent shape matters */
     bwi_presses presses;
     bwi_seat (*seats)[2]; /* per bay, at its first and its last bent */
+    bwi_bay *lasting;     /* per bay, under what stays; no pieces without one */
+    double *foot_dead;    /* per bent, down at the ground under the same [N] */
     bwi_event event;
     const bw_state *base, *dead;
     const bwi_wheels *wheels; /* null: the base is all */
@@ -56,17 +58,17 @@ static void check_sections(const arrangement *a, size_t bay, const bwi_bay *read
         const double at = x[k / 2], station = part->from_first + read->from[piece] + at;
         const bw_action s = bw_line_action(line, at, k % 2 == 0);
         const bw_section section = bw_frame_section(a->f->frame, line->member, at);
-        const bw_check_input in = {.reference = r,
-                                   .diameter = section.diameter,
-                                   .section = bwi_check_section(p, log, &section),
-                                   .weakest = bwi_check_section(p, log, &section),
-                                   .axial = -s.axial,
-                                   .shear = fabs(s.shear),
-                                   .moment = fabs(s.moment),
-                                   .diameter_small = section.diameter,
-                                   .diameter_large = section.diameter,
-                                   .length = part->length,
-                                   .effective_factor = 1.0};
+        bw_check_input in = {.reference = r,
+                             .diameter = section.diameter,
+                             .section = bwi_check_section(p, log, &section),
+                             .weakest = bwi_check_section(p, log, &section),
+                             .axial = -s.axial,
+                             .shear = fabs(s.shear),
+                             .moment = fabs(s.moment),
+                             .diameter_small = section.diameter,
+                             .diameter_large = section.diameter,
+                             .length = part->length,
+                             .effective_factor = 1.0};
         bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
         bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
         /* a sloping bay also pushes or pulls along the log */
@@ -134,18 +136,17 @@ static void check_bay(const arrangement *a, size_t bay)
 
 /* Deflection of a bay under the live part alone, and in the long run with the dead part.
  */
-static void check_deflection(const arrangement *a, size_t bay, const bwi_bay *live,
-                             const bw_state *dead)
+static void check_deflection(const arrangement *a, size_t bay, const bwi_bay *live)
 {
     const bwi_plan *p = a->t->plan;
     const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
     bw_extreme up, down;
     bw_lines_sag_extremes(live->line, live->n, &up, &down);
     const bw_extreme most = fabs(down.value) >= fabs(up.value) ? down : up;
-    const bwi_bay lasting = bwi_bay_read(a->f, bay, dead, NULL, 0, p->arena);
+    const bwi_bay *lasting = &a->lasting[bay];
     bw_check_input in = {.deflection = fabs(most.value),
                          .deflection_dead =
-                             fabs(bw_lines_sag(lasting.line, lasting.n, most.x)),
+                             fabs(bw_lines_sag(lasting->line, lasting->n, most.x)),
                          .span = part->length,
                          .limit = p->deck->limits.live};
     const double station = part->from_first + most.x;
@@ -304,6 +305,26 @@ static bw_status make_seats(arrangement *a)
     return seats != NULL ? BW_OK : BW_E_MEMORY;
 }
 
+/* What does not depend on the loads that come and go. */
+static bw_status read_dead(arrangement *a)
+{
+    const bwi_plan *p = a->t->plan;
+    a->lasting = BW_NEW(p->arena, bwi_bay, p->n_bays);
+    a->foot_dead = BW_NEW(p->arena, double, p->deck->n_bents);
+    if (a->lasting == NULL || a->foot_dead == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t bay = 0; bay < p->n_bays; bay++) {
+        a->lasting[bay] = bwi_bay_read(a->f, bay, a->dead, NULL, 0, p->arena);
+    }
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        const bwi_chain *post = &a->f->posts[bent];
+        a->foot_dead[bent] =
+            post->n > 0 ? -bw_state_action(a->dead, post->first, 0.0, false).axial : 0.0;
+    }
+    return BW_OK;
+}
+
 /* What the seats at both ends of a bay leave of the stringer: for shear, with the notch
  * rule where it ends, and for bending where it runs on. */
 static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay *read)
@@ -318,7 +339,7 @@ static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay 
         }
         const double at = last == 1 ? read->from[read->n] : 0.0;
         const bw_action act = bwi_bay_action(read, at, last == 1);
-        const bw_check_input in = bwi_seat_input(s, act.moment, act.shear);
+        bw_check_input in = bwi_seat_input(s, act.moment, act.shear);
         const double station = part->from_first + at;
         bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
         if (!s->at_end) {
@@ -355,7 +376,7 @@ static void check_row_post(const arrangement *a, size_t bent)
         .foot = &a->f->feet[bent],
         .chain = chain,
         .other_moment = bwi_hung_moment(p, a->f->row, bent, down),
-        .dead_down = -bw_state_action(a->dead, chain->first, 0.0, false).axial};
+        .dead_down = a->foot_dead[bent]};
     bwi_check_post(a->t, &check, lines, &a->event,
                    &a->transfer->post_moment[member - a->t->first_post][a->combination]);
 }
@@ -442,14 +463,14 @@ static void check_lifted_deflection(const arrangement *a, const bw_state *live,
         for (size_t bay = lift->first; bay + 1 < lift->first + lift->n; bay++) {
             const bw_arena_mark mark = bw_arena_now(arena);
             const bwi_bay read = bwi_bay_read(a->f, bay, live, off.wheel, off.n, arena);
-            check_deflection(&free, bay, &read, a->dead);
+            check_deflection(&free, bay, &read);
             bw_arena_back(arena, mark);
         }
     }
 }
 
 /* Everything, under a solved state; live: the part of it that comes and goes. */
-static void check_state(const arrangement *a, const bw_state *live, const bw_state *dead)
+static void check_state(const arrangement *a, const bw_state *live)
 {
     const bwi_plan *p = a->t->plan;
     const bool wanted = !is_of_other_frame(a);
@@ -462,7 +483,7 @@ static void check_state(const arrangement *a, const bw_state *live, const bw_sta
             check_bay(a, bent);
             if (a->service) {
                 const bwi_bay part = bwi_bay_read(a->f, bent, live, NULL, 0, p->arena);
-                check_deflection(a, bent, &part, dead);
+                check_deflection(a, bent, &part);
             }
         }
         bw_arena_back(p->arena, mark);
@@ -554,7 +575,7 @@ static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheel
             const bw_arena_mark mark = bw_arena_now(p->arena);
             const bwi_bay live =
                 bwi_bay_read(a->f, bay, NULL, wheels->wheel, wheels->n, p->arena);
-            check_deflection(a, bay, &live, a->dead);
+            check_deflection(a, bay, &live);
             bw_arena_back(p->arena, mark);
         }
     }
@@ -812,7 +833,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         } else if (bwi_moving(c) != 0.0) {
             BW_TRY(search_wheel(&a));
         } else if (a.base != NULL) {
-            check_state(&a, live, base->dead);
+            check_state(&a, live);
         }
         bw_arena_back(p->arena, mark);
     }
@@ -913,6 +934,7 @@ bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfe
         BW_TRY(fill_transfer(&base, patterns, dead));
     }
     BW_TRY(make_seats(&base));
+    BW_TRY(read_dead(&base));
     BW_TRY(bwi_presses_start(f->frame, p->arena, &base.presses));
     BW_TRY(search_combinations(&base, patterns, d));
     BW_TRY(bwi_presses_end(f->frame, p->arena, &base.presses, d));

@@ -60,7 +60,7 @@ const bw_state *bwi_bend(bwi_tracker *t, const bw_state *first, size_t member,
     bw_state *bent = NULL;
     const bw_status status = bw_state_second_order(first, t->plan->arena, &bent, &unused);
     if (status == BW_E_MECHANISM) {
-        const bw_check_input in = {.stiffness_ratio = t->stiffness_ratio};
+        bw_check_input in = {.stiffness_ratio = t->stiffness_ratio};
         bwi_track(t, member, BW_CHECK_BUCKLING, &in, -1.0, event);
     } else if (status != BW_OK) {
         t->failed = status;

@@ -93,6 +93,9 @@ static void keep_peak(bwi_tracker *t, bwi_peak peaks[BWI_PEAKS], double value,
     for (int k = 0; k < BWI_PEAKS; k++) {
         at = peaks[k].value < peaks[at].value ? k : at;
     }
+    if (!(value > peaks[at].value)) {
+        return;
+    }
     for (int k = 0; k < BWI_PEAKS; k++) {
         at = peaks[k].value > 0.0 && is_near(t, &peaks[k].place, place) ? k : at;
     }
@@ -111,8 +114,8 @@ bool bwi_wants_soil(const bwi_tracker *t, bool soil)
     return t->probe == NULL || is_of_soil(t->probe->kind) == soil;
 }
 
-bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
-               const bw_check_input *in, double station, const bwi_event *event)
+bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind, bw_check_input *in,
+               double station, const bwi_event *event)
 {
     const bw_check *check = t->plan->deck->basis->checks[kind];
     bwi_probe *probe = t->probe;
@@ -120,10 +123,9 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
         (probe != NULL && (probe->member != member || probe->kind != kind))) {
         return false;
     }
-    bw_check_input full = *in;
-    full.load_duration = event->load_duration;
-    full.lasting_share = event->lasting_share;
-    const bw_ratio ratio = check->ratio(&full, NULL);
+    in->load_duration = event->load_duration;
+    in->lasting_share = event->lasting_share;
+    const bw_ratio ratio = check->ratio(in, NULL);
     if (probe != NULL && !(ratio.utilisation <= probe->most)) {
         probe->most = ratio.utilisation;
     }
@@ -134,7 +136,7 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind,
     if (!is_worse(ratio.utilisation, worst)) {
         return false;
     }
-    *worst = (bwi_worst){true, ratio, full, station, *event};
+    *worst = (bwi_worst){true, ratio, *in, station, *event};
     return true;
 }
 

@@ -192,13 +192,23 @@ typedef struct {
     bw_motion start; /* relative to the chord */
 } slope_context;
 
+static bw_motion motion_at(const slope_context *k, double x)
+{
+    return bwi_line_advance(k->line, k->s, k->s->from, x, k->start);
+}
+
+/* Of the axis where it has moved so. */
+static double slope_of(const slope_context *k, const bw_motion *moved, double x)
+{
+    const bwi_member *member = &k->line->frame->members[k->line->member];
+    return moved->r -
+           bwi_member_compliance(member, x).shear * bwi_segment_action(k->s, x).shear;
+}
+
 static double slope_from_chord(double x, const void *context)
 {
-    const slope_context *k = context;
-    const bw_motion m = bwi_line_advance(k->line, k->s, k->s->from, x, k->start);
-    const bwi_member *member = &k->line->frame->members[k->line->member];
-    return m.r -
-           bwi_member_compliance(member, x).shear * bwi_segment_action(k->s, x).shear;
+    const bw_motion moved = motion_at(context, x);
+    return slope_of(context, &moved, x);
 }
 
 /* v'' d^4 = 64/(pi E) M - 4/(pi kappa G) (q d^2 - 2 V d d') for a round section; for a
@@ -230,28 +240,33 @@ static int curvature_turns(const bwi_member *m, const bwi_segment *s, double *t)
     return bwi_poly_roots(g, 4, 0.0, s->to - s->from, t);
 }
 
-static double sag_in(const slope_context *k, double x)
-{
-    return bwi_line_advance(k->line, k->s, k->s->from, x, k->start).y;
-}
+/* Of the length, to which the place of an extreme is sought: the sag is flat there. */
+static const double close_by = 1e-9;
 
+/* *end: the motion where the segment ends. */
 static void segment_sag(const slope_context *k, bool first, bw_extreme *max,
-                        bw_extreme *min)
+                        bw_extreme *min, bw_motion *end)
 {
     const bwi_segment *s = k->s;
+    const double length = s->to - s->from;
     double edge[GRID + 2] = {0.0};
     const int n =
         curvature_turns(&k->line->frame->members[k->line->member], s, edge + 1) + 1;
-    edge[n] = s->to - s->from;
-    offer(max, min, sag_in(k, s->from), s->from, first);
-    offer(max, min, sag_in(k, s->to), s->to, false);
-    for (int j = 0; j < n; j++) {
-        const double a = s->from + edge[j], b = s->from + edge[j + 1];
-        if (slope_from_chord(a, k) * slope_from_chord(b, k) < 0.0) {
-            const double x = bwi_bracketed_root(slope_from_chord, k, a, b);
-            offer(max, min, sag_in(k, x), x, false);
+    edge[n] = length;
+    offer(max, min, k->start.y, s->from, first);
+    double before = slope_of(k, &k->start, s->from);
+    for (int j = 1; j <= n; j++) {
+        const double a = s->from + edge[j - 1], b = j < n ? s->from + edge[j] : s->to;
+        *end = motion_at(k, b);
+        const double after = slope_of(k, end, b);
+        if (before * after < 0.0) {
+            const double x =
+                bwi_bracketed_root(slope_from_chord, k, a, b, close_by * length);
+            offer(max, min, motion_at(k, x).y, x, false);
         }
+        before = after;
     }
+    offer(max, min, end->y, s->to, false);
 }
 
 /* Extremes of one line that begins at *at, which moves on to its end. */
@@ -259,10 +274,8 @@ static void line_sag(const bw_line *line, bw_motion *at, bw_extreme *max, bw_ext
 {
     *max = *min = (bw_extreme){(double)NAN, 0.0};
     for (size_t k = 0; k < line->n; k++) {
-        const bwi_segment *s = &line->segments[k];
-        const slope_context context = {line, s, *at};
-        segment_sag(&context, k == 0, max, min);
-        *at = bwi_line_advance(line, s, s->from, s->to, *at);
+        const slope_context context = {line, &line->segments[k], *at};
+        segment_sag(&context, k == 0, max, min, at);
     }
 }
 

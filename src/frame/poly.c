@@ -35,19 +35,26 @@ void bwi_poly_shift(const double *c, int degree, double shift, double *out)
     }
 }
 
-double bwi_bracketed_root(bwi_function f, const void *context, double lo, double hi)
+double bwi_bracketed_root(bwi_function f, const void *context, double lo, double hi,
+                          double close)
 {
+    double last = (double)INFINITY;
     double f_lo = f(lo, context), f_hi = f(hi, context);
     int kept = 0; /* which end stood still in the last step: then its value is halved */
-    for (int step = 0; step < 200 && f_lo != 0.0 && f_hi != 0.0; step++) {
+    for (int step = 0; step < 200 && f_lo != 0.0 && f_hi != 0.0 && hi - lo > close;
+         step++) {
         const double middle = lo + (hi - lo) / 2.0;
         double x = (lo * f_hi - hi * f_lo) / (f_hi - f_lo);
+        if (fabs(x - last) < close / 2.0) { /* a little further, to have it in between */
+            x += kept == 1 ? close / 2.0 : -close / 2.0;
+        }
         if (!(x > lo && x < hi) || step % 3 == 2) {
             x = middle;
         }
         if (!(x > lo && x < hi)) {
             break; /* neighbours among the doubles */
         }
+        last = x;
         const double f_x = f(x, context);
         if ((f_x > 0.0) == (f_hi > 0.0)) {
             hi = x;
@@ -91,6 +98,13 @@ static double rounding_size(const double *c, int degree, double reach)
 
 int bwi_poly_roots(const double *c, int degree, double lo, double hi, double *roots)
 {
+    while (degree > 1 && c[degree] == 0.0) {
+        degree--;
+    }
+    if (degree == 1 && lo < hi) {
+        roots[0] = -c[0] / c[1];
+        return roots[0] > lo && roots[0] < hi ? 1 : 0;
+    }
     const double zero = rounding_size(c, degree, fmax(fabs(lo), fabs(hi)));
     if (degree < 1 || !(lo < hi) || !(zero > 0.0)) {
         return 0;
@@ -110,7 +124,8 @@ int bwi_poly_roots(const double *c, int degree, double lo, double hi, double *ro
             roots[n++] = edge[k];
         } else if (f_left * f_right < 0.0 &&
                    !(k < n_turns && fabs(f_right) <= zero)) { /* found as touching next */
-            const double root = bwi_bracketed_root(evaluate, &p, edge[k], edge[k + 1]);
+            const double root =
+                bwi_bracketed_root(evaluate, &p, edge[k], edge[k + 1], 0.0);
             if (root > lo && root < hi) {
                 roots[n++] = root;
             }

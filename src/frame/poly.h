@@ -14,8 +14,10 @@ void bwi_poly_shift(const double *c, int degree, double shift, double *out);
 int bwi_poly_roots(const double *c, int degree, double lo, double hi, double *roots);
 
 /* Root of a continuous function with values of different sign at lo and hi, by bisection
- * guarded secants, to the last digit that doubles can tell. */
+ * guarded secants, until it is known to less than close, or (0) to the last digit that
+ * doubles can tell. */
 typedef double (*bwi_function)(double x, const void *context);
-double bwi_bracketed_root(bwi_function f, const void *context, double lo, double hi);
+double bwi_bracketed_root(bwi_function f, const void *context, double lo, double hi,
+                          double close);
 
 #endif

@@ -259,7 +259,7 @@ static double largest_solid(const bw_section *s, double axis)
     const double from = axis < 0.0 ? low : axis, to = axis < 0.0 ? axis : high;
     double y = axis;
     if (axis != 0.0 && hump_slope(from, &k) * hump_slope(to, &k) < 0.0) {
-        y = bwi_bracketed_root(hump_slope, &k, from, to);
+        y = bwi_bracketed_root(hump_slope, &k, from, to, 0.0);
     }
     return fmax(shear_at(s, axis, y), shear_at(s, axis, axis));
 }

@@ -110,8 +110,18 @@ static void a_bracketed_root_has_all_its_digits(void **state)
 {
     (void)state;
     const double what = 2.385;
-    const double root = bwi_bracketed_root(square_less, &what, 0.0, 100.0);
+    const double root = bwi_bracketed_root(square_less, &what, 0.0, 100.0, 0.0);
     assert_true(fabs(root - sqrt(2.385)) < 1e-15 * 4.0);
+}
+
+static void a_root_asked_for_roughly_is_as_near_as_that(void **state)
+{
+    (void)state;
+    for (int k = 1; k <= 9; k++) {
+        const double what = 2.385, close = pow(10.0, -k);
+        const double root = bwi_bracketed_root(square_less, &what, 0.0, 100.0, close);
+        assert_true(fabs(root - sqrt(2.385)) < close);
+    }
 }
 
 int main(void)
@@ -125,6 +135,7 @@ int main(void)
         cmocka_unit_test(a_shifted_polynomial_has_shifted_values),
         cmocka_unit_test(the_derivative_is_the_slope),
         cmocka_unit_test(a_bracketed_root_has_all_its_digits),
+        cmocka_unit_test(a_root_asked_for_roughly_is_as_near_as_that),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -117,6 +117,9 @@ static void record_shape(bw_working *working, const bw_check_input *in,
 static void record_slenderness(bw_working *working, const bw_check_input *in,
                                const bwi_ec_column *col)
 {
+    if (working == NULL) {
+        return;
+    }
     bwi_record(working, "l", "unsupported length", in->length, BW_LENGTH);
     bwi_record_number(working, "K_e", "effective length factor", in->effective_factor,
                       BW_MARK_MEMORY, "ANSI/AWC NDS 2018, Appendix G");

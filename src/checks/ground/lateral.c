@@ -44,6 +44,9 @@ static void record_hole(const bw_check_input *in, bw_working *working)
 static void record_answers(const bw_check_input *in, const bw_hole *hole,
                            bw_working *working)
 {
+    if (working == NULL) {
+        return;
+    }
     const double V = fabs(in->push), M = fabs(in->push_moment);
 
     if (V > 0.0) {

@@ -137,6 +137,9 @@ static void record_weakest(bw_working *working, const bw_check_input *in,
 static void record_slenderness(bw_working *working, const bw_check_input *in,
                                const bwi_column *col)
 {
+    if (working == NULL) {
+        return;
+    }
     if (col->shaped) {
         record_weakest(working, in, col);
     } else {
@@ -176,6 +179,9 @@ static void record_stability(bw_working *working, const bw_check_input *in,
 void bwi_record_column(bw_working *working, const bw_check_input *in,
                        const bwi_column *col)
 {
+    if (working == NULL) {
+        return;
+    }
     record_slenderness(working, in, col);
     record_stability(working, in, col);
     if (col->shaped) {

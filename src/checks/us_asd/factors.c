@@ -36,6 +36,9 @@ double bwi_load_duration(const bw_check_input *in)
 
 void bwi_record_load_duration(bw_working *working, const bw_check_input *in)
 {
+    if (working == NULL) {
+        return;
+    }
     bwi_record_number(working, "C_D", "load duration factor", bwi_load_duration(in),
                       BW_MARK_READ, "ANSI/AWC NDS 2018, Table 2.3.2");
 }
@@ -91,6 +94,9 @@ static void record_shape(bw_working *working, const bw_check_input *in)
 
 void bwi_record_bending(bw_working *working, const bw_check_input *in)
 {
+    if (working == NULL) {
+        return;
+    }
     bwi_record_section(working, in);
     bwi_record(working, "M", "bending moment", fabs(in->moment), BW_MOMENT);
     bwi_record(working, "S",
