@@ -307,8 +307,11 @@ static bw_status run_row(bwi_tracker *t, size_t r, bwi_row_frame *rows,
         bwi_row_copy(t, transfer, like, (int)r);
         return BW_OK;
     }
-    bwi_row_frame back;
-    BW_TRY(bwi_row_frame_make(t->plan, (int)r, -1, &back, d));
+    bwi_row_frame back = rows[r];
+    back.direction = -1;
+    if (!bwi_same_both_ways(t->plan, back.brace_member, back.slackened)) {
+        BW_TRY(bwi_row_frame_make(t->plan, (int)r, -1, &back, d));
+    }
     BW_TRY(bwi_search_row(t, &rows[r], transfer, patterns, d));
     return bwi_search_row(t, &back, transfer, patterns, d);
 }

@@ -295,7 +295,8 @@ static void check_posts(const arrangement *a, const bw_state *s)
     for (size_t k = 0; k < b->n_posts; k++) {
         const size_t member = a->t->post_first[a->f.bent] + k;
         const bwi_chain *chain = &a->f.posts[k];
-        if (!bwi_wants(a->t, member) && !bwi_wants(a->t, a->t->first_cap + a->f.bent)) {
+        const bool own = bwi_wants(a->t, member) && bwi_wants_seats(a->t, false);
+        if (!own && !bwi_wants_seats(a->t, true)) {
             continue;
         }
         bw_line lines[BWI_CHAIN_MAX];
@@ -311,7 +312,9 @@ static void check_posts(const arrangement *a, const bw_state *s)
             .other_moment = a->transfer->post_moment[member - a->t->first_post][0],
             .dead_down = -bw_state_action(a->dead, chain->first, 0.0, false).axial};
         double unused = 0.0;
-        bwi_check_post(a->t, &check, lines, &a->event, &unused);
+        if (own) {
+            bwi_check_post(a->t, &check, lines, &a->event, &unused);
+        }
         const int top = chain->n - 1;
         const double length = chain->at[top + 1] - chain->at[top];
         check_post_seat(a, k, -bw_line_action(&lines[top], length, true).axial);
@@ -323,7 +326,7 @@ static void check_braces(const arrangement *a, const bw_state *s)
     const bwi_plan *p = a->t->plan;
     for (size_t k = 0; k < p->deck->n_braces; k++) {
         const int member = a->f.brace_member[k];
-        if (member >= 0) {
+        if (member >= 0 && bwi_wants_brace(a->t, k)) {
             const bw_line line = bw_state_line(s, member, p->arena);
             bwi_check_brace(a->t, (int)k, &line, bw_frame_length(a->f.frame, member),
                             &a->event);
@@ -415,7 +418,7 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
         return BW_OK;
     }
     const bool cap = bwi_wants(a->t, a->t->first_cap + a->f.bent);
-    if (a->strength && cap) {
+    if (a->strength && cap && bwi_wants_seats(a->t, false)) {
         check_cap_sections(a, s);
         check_cap_seats(a, s);
         check_cap_notches(a, s);
@@ -931,7 +934,10 @@ static bw_status search_way(arrangement *a, int direction, bw_diags *d)
 {
     const bwi_plan *p = a->t->plan;
     const size_t bent = a->f.bent;
-    BW_TRY(bwi_bent_frame_make(p, bent, direction, &a->f, d));
+    if (direction > 0 || !bwi_same_both_ways(p, a->f.brace_member, a->f.slackened)) {
+        BW_TRY(bwi_bent_frame_make(p, bent, direction, &a->f, d));
+    }
+    a->f.direction = direction;
     double *dead = BW_NEW(p->arena, double, p->deck->n_rows);
     if (dead == NULL) {
         return BW_E_MEMORY;

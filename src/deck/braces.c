@@ -81,6 +81,15 @@ bw_status bwi_brace_add(const bwi_plan *p, bw_frame *f, int brace, int from, int
     return *member >= 0 && m.name != NULL ? BW_OK : BW_E_MEMORY;
 }
 
+bool bwi_same_both_ways(const bwi_plan *p, const int *brace_member, bool slackened)
+{
+    bool same = !slackened;
+    for (size_t k = 0; k < p->deck->n_braces; k++) {
+        same = same && (brace_member[k] < 0 || p->deck->braces[k].pulls);
+    }
+    return same;
+}
+
 bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_member,
                     bool *slack)
 {

@@ -230,6 +230,9 @@ bw_status bwi_brace_add(const bwi_plan *p, bw_frame *f, int brace, int from, int
                         int *member);
 /* Node of a chain at a height; -1 if there is none. */
 int bwi_chain_node(const bwi_chain *c, double height);
+/* Whether a frame with these braces is the same whichever way things are pushed: none is
+ * left out, and none could be. */
+bool bwi_same_both_ways(const bwi_plan *p, const int *brace_member, bool slackened);
 /* Marks braces that this state would pull although they can only push; true if any is
  * new. */
 bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_member,
@@ -549,6 +552,10 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
 bool bwi_wants(const bwi_tracker *t, size_t member);
 /* Whether those of the soil, or those of the wood, are. */
 bool bwi_wants_soil(const bwi_tracker *t, bool soil);
+/* Whether those of seats and joints, or those of the parts themselves, are. */
+bool bwi_wants_seats(const bwi_tracker *t, bool seats);
+/* Whether those of a brace are, or of what it bears on. */
+bool bwi_wants_brace(const bwi_tracker *t, size_t brace);
 void bwi_peaks_clear(bwi_tracker *t, size_t member); /* before a search begins */
 bool bwi_has_peak(const bwi_tracker *t, size_t member, bw_check_kind kind);
 /* Keeps the ratio of the check if it is the worst yet; true if so. The duration of the

@@ -387,7 +387,8 @@ static void check_braces(const arrangement *a, size_t bent)
     const bw_case *deck = a->t->plan->deck;
     for (size_t k = 0; k < deck->n_braces; k++) {
         const int member = a->f->brace_member[k];
-        if (member >= 0 && deck->braces[k].from.bent == (int)bent && a->strength) {
+        if (member >= 0 && deck->braces[k].from.bent == (int)bent && a->strength &&
+            bwi_wants_brace(a->t, k)) {
             const bw_line line = line_of(a, member);
             bwi_check_brace(a->t, (int)k, &line, bw_frame_length(a->f->frame, member),
                             &a->event);
@@ -500,10 +501,14 @@ static void check_near(const arrangement *a, size_t bent)
 {
     const bwi_plan *p = a->t->plan;
     const bw_arena_mark mark = bw_arena_now(p->arena);
-    check_seats(a, bent);
-    check_row_post(a, bent);
+    if (bwi_wants_seats(a->t, true)) {
+        check_seats(a, bent);
+    }
+    if (bwi_wants_seats(a->t, false)) {
+        check_row_post(a, bent);
+    }
     check_braces(a, bent);
-    if (bent < p->n_bays) {
+    if (bent < p->n_bays && bwi_wants_seats(a->t, false)) {
         check_bay(a, bent);
     }
     bw_arena_back(p->arena, mark);

@@ -114,6 +114,24 @@ bool bwi_wants_soil(const bwi_tracker *t, bool soil)
     return t->probe == NULL || is_of_soil(t->probe->kind) == soil;
 }
 
+/* Where one part hands a force over to another. */
+static bool is_of_seats(bw_check_kind kind)
+{
+    return kind == BW_CHECK_BEARING || kind == BW_CHECK_END_BEARING ||
+           kind == BW_CHECK_ANGLE || kind == BW_CHECK_JOINT || kind == BW_CHECK_SPLIT ||
+           kind == BW_CHECK_LIFT;
+}
+
+bool bwi_wants_seats(const bwi_tracker *t, bool seats)
+{
+    return t->probe == NULL || is_of_seats(t->probe->kind) == seats;
+}
+
+bool bwi_wants_brace(const bwi_tracker *t, size_t brace)
+{
+    return bwi_wants(t, t->first_brace + brace) || bwi_wants_seats(t, true);
+}
+
 bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind, bw_check_input *in,
                double station, const bwi_event *event)
 {
