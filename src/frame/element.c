@@ -29,9 +29,15 @@ double bwi_member_diameter(const bwi_member *m, double x)
 
 bwi_compliance bwi_member_compliance(const bwi_member *m, double x)
 {
-    const bw_section s = bwi_member_section(m, x);
     double area, second;
-    bwi_section_stiffness(&s, &area, &second);
+    if (m->is_plain) { /* most are, and this is asked for at every point of integration */
+        const double d = bwi_member_diameter(m, x);
+        area = BWI_PI * d * d / 4.0;
+        second = BWI_PI * d * d * d * d / 64.0;
+    } else {
+        const bw_section s = bwi_member_section(m, x);
+        bwi_section_stiffness(&s, &area, &second);
+    }
     const double GA = m->m.kappa * m->m.shear_modulus * area;
     return (bwi_compliance){
         .bending = 1.0 / (m->m.modulus * second),
@@ -97,6 +103,8 @@ static flexibility element_flexibility(const bwi_member *m)
 
 void bwi_element_prepare(bwi_member *m)
 {
+    m->is_plain =
+        bw_section_is_plain(&m->m.section_i) && bw_section_is_plain(&m->m.section_j);
     const flexibility f = element_flexibility(m);
     const bool hinge_i = m->m.hinge_i, hinge_j = m->m.hinge_j;
     m->ka = m->m.slides ? 0.0 : 1.0 / f.e;

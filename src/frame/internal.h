@@ -26,6 +26,7 @@ typedef struct {
     double length, cosine, sine;
     double ka;            /* axial stiffness [N/m], 0 if it slides */
     double k11, k12, k22; /* moments from chord rotations [N*m/rad] */
+    bool is_plain;        /* full circles all along */
 } bwi_member;
 
 /* A load on one member in its local axes: a point load and moment at a, or distributed
