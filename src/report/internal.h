@@ -59,7 +59,8 @@ void bwi_table_print(const bwi_table *table, size_t indent);
 const char *bwi_value(bw_arena *arena, bw_quantity quantity, double value,
                       bw_units units);
 bw_units bwi_other_units(bw_units units);
-/* Percent with the decimals, rounded up: a report must not make a line look better. */
+/* Percent with the decimals, rounded up: a report must not make a line look better; above
+ * ten times "over 999". */
 const char *bwi_percent(bw_arena *arena, double utilisation, int decimals);
 const char *bwi_si_unit(bw_quantity quantity); /* "N*m", "1" for a number */
 /* The text, or memory running out noted in *out and "". */

@@ -67,6 +67,9 @@ const char *bwi_percent(bw_arena *arena, double utilisation, int decimals)
     if (!isfinite(utilisation)) {
         return "cannot say";
     }
+    if (utilisation > 10.0) { /* its digits say no more, least of all next to buckling */
+        return "over 999";
+    }
     /* the slack is that of bw_verdict_of: exactly at the limit reads 100, not 101 */
     const double step = pow(10.0, decimals), slack = 1e-9;
     const double percent = ceil((utilisation - slack) * 100.0 * step) / step;

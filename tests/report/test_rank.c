@@ -108,6 +108,8 @@ static void percent_is_rounded_up_but_not_beyond_the_limit(void **state)
                         "100.0"); /* counts as within */
     assert_string_equal(bwi_percent(*state, 1.0 + 1e-8, 1), "100.1");
     assert_string_equal(bwi_percent(*state, 0.83171, 0), "84");
+    assert_string_equal(bwi_percent(*state, 9.9871, 1), "998.8");
+    assert_string_equal(bwi_percent(*state, 140.243, 1), "over 999");
     assert_string_equal(bwi_percent(*state, 0.83171, 1), "83.2");
     assert_string_equal(bwi_percent(*state, 0.0, 0), "0");
     assert_string_equal(bwi_percent(*state, (double)NAN, 0), "cannot say");
