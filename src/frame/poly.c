@@ -101,7 +101,7 @@ int bwi_poly_roots(const double *c, int degree, double lo, double hi, double *ro
     while (degree > 1 && c[degree] == 0.0) {
         degree--;
     }
-    if (degree == 1 && lo < hi) {
+    if (degree == 1 && c[1] != 0.0 && lo < hi) {
         roots[0] = -c[0] / c[1];
         return roots[0] > lo && roots[0] < hi ? 1 : 0;
     }
