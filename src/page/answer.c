@@ -11,9 +11,10 @@ static const struct {
     const char *path, *method;
     bwi_answer answer;
 } routes[] = {
-    {"/start", "GET", bwi_answer_start},      {"/steps", "GET", bwi_answer_steps},
-    {"/check", "POST", bwi_answer_check},     {"/try", "POST", bwi_answer_try},
-    {"/working", "POST", bwi_answer_working}, {"/record", "POST", bwi_answer_record},
+    {"/start", "GET", bwi_answer_start},    {"/steps", "GET", bwi_answer_steps},
+    {"/along", "GET", bwi_answer_along},    {"/check", "POST", bwi_answer_check},
+    {"/try", "POST", bwi_answer_try},       {"/working", "POST", bwi_answer_working},
+    {"/record", "POST", bwi_answer_record},
 };
 
 const char *bwi_argument(const bw_page_request *request, const char *name)

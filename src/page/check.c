@@ -111,8 +111,7 @@ void bwi_answer_try(bwi_exchange *x, bw_page_response *out)
     write_result(&run, NULL);
 }
 
-/* A whole number below the limit, or -1. */
-static long read_index(const char *text, size_t limit)
+long bwi_index(const char *text, size_t limit)
 {
     char *end = NULL;
     if (text == NULL || text[0] < '0' || text[0] > '9' || strlen(text) > 9) {
@@ -129,7 +128,7 @@ void bwi_answer_working(bwi_exchange *x, bw_page_response *out)
     bw_text html = bw_text_new(x->arena);
     if (run.status == BW_OK) {
         const long member =
-            read_index(bwi_argument(x->request, "member"), run.assessment.n_members);
+            bwi_index(bwi_argument(x->request, "member"), run.assessment.n_members);
         if (member < 0) {
             bwi_refuse(x, 400, "the deck has no such member", out);
             return;

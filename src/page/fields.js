@@ -71,7 +71,8 @@ let serial = 0;
 const manyItems = 5; /* more than these begin folded */
 
 export class Fields {
-  // host: deck, metric, words (choices that the program lists), changed(), mark() (a step to go back to)
+  // host: deck, metric, words (choices that the program lists), changed(), mark() (a step to go back to),
+  // along(after) (how bents follow on each other, and a place for one more), say(words)
   constructor(form, host) {
     this.form = form;
     this.host = host;
@@ -89,6 +90,7 @@ export class Fields {
     this.building = true;
     this.places = new Map();   // pointer -> element that shows its faults
     this.showers = [];         // bring fields up to the case
+    this.heads = [];           // and what stands over the items of lists
     this.form.replaceChildren();
     for (const section of caseShape.fields) {
       const body = make("div", { class: "body" });
@@ -351,7 +353,7 @@ export class Fields {
     const items = make("div", { class: "items" });
     const fault = make("p", { class: "fault" });
     const add = make("button", { type: "button", text: field.text ?? "Add a " + field.one, onclick: () => this.add(field, pointer) });
-    box.append(fault, items, add);
+    box.append(fault, items, ...this.toldAt(pointer), add);
     box.dataset.list = pointer;
     parent.append(box);
     this.places.set(pointer, box);
@@ -365,42 +367,67 @@ export class Fields {
     const name = make("span", { class: "name" }), brief = make("span", { class: "brief" }), share = make("span", { class: "share" });
     const body = make("div", { class: "body" });
     const remove = make("button", { type: "button", class: "small", text: "Remove", onclick: () => this.remove(field, pointer, k) });
-    const copy = make("button", { type: "button", class: "small", text: "Copy", onclick: () => this.copy(field, pointer, k) });
+    const copy = field.after ? make("button", { type: "button", class: "small", text: field.after, onclick: () => this.add(field, pointer, k) })
+      : make("button", { type: "button", class: "small", text: "Copy", onclick: () => this.copy(field, pointer, k) });
     const details = make("details", { class: "item", "data-id": here }, make("summary", {}, name, " ", brief, share), body);
     let built = false;
     const build = () => {
       if (built || !details.open) return;
       built = true;
       const value = read(this.deck, here);
-      const from = this.showers.length;
+      const from = this.showers.length, above = this.heads.length;
       body.append(make("p", { class: "fault" }));
       if (isObject(value)) this.shape(body, field.shape, here);
       else this.whole(body, here);
-      body.append(make("p", { class: "tools" }, copy, remove));
-      for (const show of this.showers.slice(from)) show();
+      body.append(...this.toldAt(here), make("p", { class: "tools" }, ...(field.single ? [] : [copy]), remove));
+      for (const show of [...this.showers.slice(from), ...this.heads.slice(above)]) show();
       if (this.faults && !this.building) this.showFaults(this.faults);
     };
     details.addEventListener("toggle", build);
     this.places.set(here, details);
-    this.showers.push(() => {
+    this.heads.push(() => {
       const value = read(this.deck, here);
       const title = !isObject(value) ? "" : field.title ? shown(field.title(value)) : field.shape.name ? shown(value.name) : "";
       name.textContent = title || field.one + " " + (k + 1);
       brief.textContent = isObject(value) && field.brief ? field.brief(value) : "";
       remove.setAttribute("aria-label", "Remove " + field.one + " " + name.textContent);
-      copy.setAttribute("aria-label", "Copy " + field.one + " " + name.textContent);
+      copy.setAttribute("aria-label", field.after ? field.after + ": " + name.textContent : "Copy " + field.one + " " + name.textContent);
     });
     items.append(details);
     details.open = count <= manyItems && !field.closed && !this.narrow;
     build();
   }
 
-  add(field, pointer) {
-    if (!Array.isArray(read(this.deck, pointer))) write(this.deck, pointer, []);
-    const list = read(this.deck, pointer);
-    list.push(field.fresh(this.deck, this.host.metric));
-    field.also?.(this.deck, list.at(-1));
-    this.rebuilt(pointer + "/" + (list.length - 1));
+  // Items of a list in the order that they have in the deck, as indices; null: the list's own.
+  async along(field, pointer, after) {
+    const list = read(this.deck, pointer), answer = field.along ? await this.host.along(after) : null;
+    const whole = answer !== null && answer.order.length === (list?.length ?? 0);
+    return { place: answer?.place ?? "", order: whole ? answer.order : (list ?? []).map((_, k) => k) };
+  }
+
+  // One at a time: the program may be asked before the case changes.
+  async alone(work) {
+    if (this.busy) return;
+    this.busy = true;
+    try { await work(); } finally { this.busy = false; }
+  }
+
+  // Behind an item, or at the end.
+  add(field, pointer, behind) {
+    return this.alone(async () => {
+      const { place, order } = await this.along(field, pointer, behind);
+      if (!Array.isArray(read(this.deck, pointer))) write(this.deck, pointer, []);
+      const list = read(this.deck, pointer), after = behind ?? order.at(-1) ?? -1, like = list[after];
+      const item = field.fresh(this.deck, this.host.metric, like, after === (order.at(-1) ?? -1));
+      if (place !== "") item[field.cursor] = place;
+      const names = order.map((k) => list[k]?.name);
+      names.splice(order.indexOf(after) + 1, 0, item.name);
+      list.splice(after + 1, 0, item);
+      const here = pointer + "/" + (after + 1);
+      this.tell(here, field.grown?.(this.deck, item, names, like));
+      this.rebuilt(here + (field.cursor ? "/" + field.cursor : ""));
+      if (field.cursor) document.activeElement?.select?.();
+    });
   }
 
   copy(field, pointer, k) {
@@ -408,15 +435,35 @@ export class Fields {
     const twin = structuredClone(list[k]);
     if (typeof twin.name === "string") twin.name += " copy";
     list.splice(k + 1, 0, twin);
+    this.tell("", undefined);
     this.rebuilt(pointer + "/" + (k + 1));
   }
 
   remove(field, pointer, k) {
-    const list = read(this.deck, pointer);
-    const [gone] = list.splice(k, 1);
-    field.gone?.(this.deck, gone);
-    if (list.length === 0 && field.optional) write(this.deck, pointer, undefined);
-    this.rebuilt(pointer);
+    return this.alone(async () => {
+      const { order } = await this.along(field, pointer);
+      const list = read(this.deck, pointer), names = order.map((n) => list[n]?.name);
+      const [gone] = list.splice(k, 1);
+      this.tell(pointer, { words: field.gone?.(this.deck, gone, names) ?? "" });
+      if (list.length === 0 && field.optional) write(this.deck, pointer, undefined);
+      this.rebuilt(pointer);
+    });
+  }
+
+  // What a change brought along stands where it was made, with another way to do it if there is one.
+  tell(pointer, told) {
+    this.told = told && told.words !== "" ? { pointer, ...told } : null;
+    if (this.told) this.host.say(this.told.words);
+  }
+
+  toldAt(pointer) {
+    const told = this.told;
+    if (!told || told.pointer !== pointer) return [];
+    const other = told.label === undefined ? [] : [" ", make("button", { type: "button", class: "small", text: told.label, onclick: () => {
+      this.tell(pointer, { words: told.apply() });
+      this.rebuilt(pointer);
+    } })];
+    return [make("p", { class: "told" }, told.words, ...other)];
   }
 
   rebuilt(focus, block) {
@@ -433,7 +480,11 @@ export class Fields {
     const known = field.kind === "ref"
       ? (Array.isArray(this.deck[field.to]) ? this.deck[field.to] : []).map((item) => item?.name).filter((n) => typeof n === "string").map((n) => [n, n])
       : listed;
-    const all = field.always ? [...known] : [[undefined, field.blank ?? (field.kind === "ref" ? "–" : "not said")], ...known];
+    const blank = field.blank ?? (field.kind === "ref" ? "–" : "not said");
+    /* what counts if nothing is said is not listed twice */
+    const all = field.always ? [...known]
+      : current === undefined ? [[undefined, blank], ...known.filter(([, label]) => label !== blank)]
+        : [...(known.some(([, label]) => label === blank) ? [] : [[undefined, blank]]), ...known];
     if (current !== undefined && !all.some(([value]) => value === current)) all.push([current, shown(current)]);
     return all;
   }
@@ -458,7 +509,12 @@ export class Fields {
     if (document.activeElement !== control || control.dataset.forced) control.value = shown(value);
   }
 
-  refresh() { for (const show of this.showers) show(); }
+  refresh() {
+    for (const show of this.showers) show();
+    this.headings();
+  }
+
+  headings() { for (const head of this.heads) head(); }
 
   rename(pointer, before, after) {
     const kind = tokensOf(pointer)[0];

@@ -21,6 +21,8 @@ const host = {
   words: {},           // choices that the program lists
   changed,
   mark,
+  along,
+  say: (text) => say_("told", text),
 };
 const fields = new Fields($("form"), host);
 
@@ -37,6 +39,16 @@ async function ask(path, body, signal) {
 }
 
 const askJson = async (path, body, signal) => (await ask(path, body, signal)).json();
+
+// How the bents follow on each other along the deck, as indices, and a place for one more behind one of
+// them (or the last). Null: a place is missing or cannot be read.
+async function along(after) {
+  const texts = (Array.isArray(state.deck.bents) ? state.deck.bents : []).map((b) => b?.at);
+  if (texts.length === 0 || !texts.every((t) => typeof t === "string")) return null;
+  const query = [["units", host.metric ? "metric" : "imperial"], ...texts.map((text) => ["text", text])];
+  if (after !== undefined) query.push(["after", String(after)]);
+  return askJson("/along?" + new URLSearchParams(query)).catch(() => null);
+}
 
 const wait = (ms) => new Promise((done) => setTimeout(done, ms));
 
@@ -125,9 +137,10 @@ function trouble(sentence) {
 
 function changed() {
   state.typedAt = performance.now();
+  again(); /* what is asked for first: the program works while the rest is done here */
   keep();
-  again();
   document.title = title();
+  document.body.dataset.units = host.metric ? "metric" : "imperial";
   $("title").textContent = state.deck.title || "A deck of logs";
 }
 
@@ -159,9 +172,12 @@ function undo() {
   if (text === undefined) return;
   state.deck = JSON.parse(text);
   marked = text;
+  if (state.past.length === 0 && document.activeElement === $("do-undo")) $("do-save").focus(); /* not lost with the button */
   $("do-undo").disabled = state.past.length === 0;
+  fields.told = null;
   fields.build();
   changed();
+  say_("told", "One step taken back.");
 }
 
 // ---- keeping unsaved work in the browser ----
@@ -191,6 +207,14 @@ function keep() {
     : "Not saved, and this browser keeps nothing: save it to a file.";
 }
 
+// What is not saved stays kept when another deck takes its place.
+function setAside() {
+  if (state.deck === null || !dirty()) return;
+  const text = textOf(state.deck), others = keptAll().filter((k) => k.text !== text && k.id !== own);
+  keptWrite([...others, { id: own + "-" + Date.now(), when: new Date().toISOString(), name: state.name, text }]);
+  offer();
+}
+
 function offer() {
   const all = keptAll().filter((k) => k.id !== own);
   const box = $("offers");
@@ -202,15 +226,15 @@ function offer() {
     try { name = JSON.parse(k.text).title || name; } catch { /* text that is no case yet */ }
     const forget = () => { keptWrite(keptAll().filter((other) => other.id !== k.id)); offer(); };
     box.append(make("p", {}, name + ", " + new Date(k.when).toLocaleString() + " ",
-      make("button", { type: "button", class: "main", text: "Restore it", onclick: () => { take(k.text, k.name, "") && forget(); } }), " ",
+      make("button", { type: "button", class: "main", text: "Restore it", onclick: () => { if (take(k.text, k.name, "")) { forget(); $("verdict").focus(); } } }), " ",
       make("button", { type: "button", text: "Discard it", onclick: forget })));
   }
 }
 
 // ---- opening and saving ----
 
-// The text becomes the case. What is no case at all goes to the text field, with its faults.
-function take(text, name, saved = text) {
+// The text becomes the case: another one, or this one in another form. What is no case at all goes to the text field, with its faults.
+function take(text, name, saved = text, other = true) {
   let deck;
   try { deck = JSON.parse(text); } catch { deck = undefined; }
   state.name = name ?? "";
@@ -222,6 +246,8 @@ function take(text, name, saved = text) {
     return false;
   }
   if (state.deck !== null) mark();
+  if (other) setAside();
+  fields.told = null;
   state.deck = deck;
   state.saved = saved === text ? textOf(deck) : saved;
   mark();
@@ -231,7 +257,7 @@ function take(text, name, saved = text) {
 }
 
 // The reader of the program sees more than JSON.parse does, such as a key that stands there twice.
-async function open_(text, name) {
+async function open_(text, name, edited = false) {
   const answer = await askJson("/check", text === "" ? " " : text).catch(() => null);
   const faults = (answer?.faults ?? []).filter((f) => f.id?.startsWith("json."));
   if (faults.length > 0) {
@@ -239,7 +265,7 @@ async function open_(text, name) {
     raw(text, faults);
     if (answer) show(answer, performance.now());
   } else {
-    take(text, name);
+    take(text, name, edited ? "" : text, !edited);
   }
 }
 
@@ -284,6 +310,8 @@ function save() {
   download(text, state.name, "application/json");
   state.saved = text;
   keep();
+  $("kept-state").textContent = "Saved as " + state.name + ", where your browser puts downloads.";
+  say_("told", $("kept-state").textContent);
   document.title = title();
 }
 
@@ -299,6 +327,8 @@ async function record() {
     }
     download(await response.text(), fileName(".html"), "text/html");
     $("record").close();
+    $("kept-state").textContent = "The record is " + fileName(".html") + ", where your browser puts downloads" + (dirty() ? "; the case itself is not saved to a file yet." : ".");
+    say_("told", $("kept-state").textContent);
   } catch (error) {
     $("record-fault").textContent = error.message;
   }
@@ -318,14 +348,16 @@ function show(answer, since) {
   verdict.className = r === null ? "verdict unsure" : classes[r.verdict];
   if (r === null) {
     setText("word", "NO VERDICT");
-    setText("words", errors.length === 1 ? words(errors[0]) : errors.length > 1 ? errors.length + " faults stand in the way: " + words(errors[0]) : answer.sentence);
+    setText("words", errors.length === 0 ? answer.sentence : (errors.length > 1 ? errors.length + " faults stand in the way, first: " : "") + located(errors[0]));
   } else {
     const [, word, rest] = /^([^:;,]+)[:;,] *(.*)$/s.exec(r.words) ?? [null, r.words, ""];
     setText("word", word);
     setText("words", rest === "" ? "" : rest[0].toUpperCase() + rest.slice(1) + ".");
   }
   showFaults(answer.faults);
+  $("work").classList.remove("part");
   $("work").classList.toggle("stale", r === null);
+  sayVerdict();
   if (r !== null) {
     state.members = r.members;
     state.order = r.bents;
@@ -347,11 +379,25 @@ function showPart(r, words_, since) {
   verdict.className = "verdict unsure";
   setText("word", "First look at bents " + words_ + " alone; the whole deck follows");
   setText("words", r.words + ".");
-  $("work").classList.add("stale");
+  $("work").classList.add("part");
   requestAnimationFrame(() => {
     verdict.dataset.partMs = String(Math.round(performance.now() - since));
     verdict.dataset.parts = String(Number(verdict.dataset.parts ?? 0) + 1);
   });
+}
+
+// "stringer log, Butt: ...": a fault with the name of its field.
+const located = (fault) => (fault.path ? fields.labelOf(fault.path) + ": " : "") + words(fault);
+
+// For those who hear the page: the verdict is said when the typing rests, not at every key.
+let sayTimer = 0;
+function sayVerdict() {
+  clearTimeout(sayTimer);
+  sayTimer = setTimeout(() => say_("said", $("word").textContent + ". " + $("words").textContent), 700);
+}
+
+function say_(id, text) {
+  if ($(id).textContent !== text) $(id).textContent = text;
 }
 
 function setText(id, text) {
@@ -365,7 +411,7 @@ function showFaults(faults) {
   if (faults.length > 0) {
     box.append(make("h3", { text: faults.length === 1 ? "A fault in the case" : faults.length + " faults in the case" }),
       make("ul", {}, ...faults.slice(0, 12).map((f) => make("li", {},
-        f.path ? make("button", { type: "button", class: "link", text: fields.labelOf(f.path), title: f.path, onclick: () => fields.focus(f.path) }) : "",
+        f.path ? make("button", { type: "button", class: "link", text: fields.labelOf(f.path), "data-path": f.path, onclick: () => fields.focus(f.path) }) : "",
         (f.path ? ": " : "") + (f.severity === "error" ? "" : f.severity + ": ") + words(f)))));
   }
   fields.showFaults(faults);
@@ -381,6 +427,7 @@ function showResult(r) {
   for (const [id, items] of [["not-checked", r.not_checked], ["cautions", r.cautions]]) {
     $(id).querySelector("ul").replaceChildren(...items.map((text) => make("li", { text })));
   }
+  fields.headings();
   fields.showShares(r.members);
   draw(r.drawing);
 }
@@ -399,7 +446,7 @@ function draw(html) {
   const scrolls = [...box.querySelectorAll(".wide")].map((w) => w.scrollLeft);
   box.replaceChildren(...markup(html));
   [...box.querySelectorAll(".wide")].forEach((w, k) => { w.scrollLeft = scrolls[k] ?? 0; });
-  for (const svg of box.querySelectorAll("svg[role=img]")) {
+  for (const svg of box.querySelectorAll("svg[role=img]:has([data-member])")) {
     svg.setAttribute("role", "group");
     [...svg.querySelectorAll("[data-member]")].forEach((log, k) => {
       log.setAttribute("role", "button");
@@ -433,7 +480,7 @@ function pressed(event) {
 async function working(member) {
   const m = state.members[member];
   if (!m) return;
-  $("working-h").textContent = m.role + " " + m.name + (m.share ? ", " + m.share : "");
+  $("working-h").textContent = (m.role === m.name ? m.name : m.role + " " + m.name) + (m.share ? ", " + m.share : "");
   $("working-body").replaceChildren(make("p", { text: "…" }));
   $("working-edit").onclick = () => { $("working").close(); fields.focus(m.log ?? m.pointer); };
   if (!$("working").open) $("working").showModal();
@@ -560,8 +607,10 @@ function use(deck) {
   mark();
   state.deck = deck;
   mark();
+  fields.told = null;
   fields.build();
   changed();
+  $("verdict").focus(); /* the button that was pressed goes with the list */
 }
 
 // ---- questions besides the case: the commands of the same name ----
@@ -618,7 +667,7 @@ async function askQuestion(asPage) {
   const form = $("tree-form"), question = questions[$("which-question").value];
   const query = new URLSearchParams([...new FormData(form)].filter(([, value]) => value.trim() !== ""));
   if (asPage) query.set("as", "file");
-  $("tree-answer").replaceChildren(make("p", { text: "…" }));
+  $("tree-answer").replaceChildren(make("p", { text: "It is being worked out…" }));
   for (const p of form.querySelectorAll(".fault")) p.textContent = "";
   try {
     const answer = await askJson("/ask/" + $("which-question").value + "?" + query);
@@ -630,6 +679,10 @@ async function askQuestion(asPage) {
     }
     if (asPage && answer.text) download(answer.text, question.page, "text/html");
     $("tree-answer").replaceChildren(...rest, answer.text && asPage ? make("p", { text: "Downloaded: print it." }) : answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
+    const wrong = form.querySelector(".fault:not(:empty)");
+    (wrong?.parentElement ?? $("tree-answer")).scrollIntoView({ block: wrong ? "center" : "start" });
+    for (const i of form.querySelectorAll("input")) i.toggleAttribute("aria-invalid", false);
+    for (const p of form.querySelectorAll(".fault:not(:empty)")) $(p.id.slice(0, -2))?.setAttribute("aria-invalid", "true");
   } catch (error) {
     $("tree-answer").replaceChildren(make("p", { class: "fault", text: error.message }));
   }
@@ -646,13 +699,14 @@ async function askPile(as) {
 
 async function matchPile() {
   const box = $("pile-answer");
-  box.replaceChildren(make("p", { text: "…" }));
+  box.replaceChildren(make("p", { text: "They are being matched: the whole deck is checked many times…" }));
   $("pile-use").hidden = true;
   try {
     const answer = await askPile("");
     box.replaceChildren(...answer.faults.map((f) => make("p", { class: "fault", text: (f.line > 0 ? "line " + f.line + ": " : "") + words(f) })),
       answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
     $("pile-use").hidden = answer.text === "";
+    box.scrollIntoView({ block: "start" });
   } catch (error) {
     box.replaceChildren(make("p", { class: "fault", text: error.message }));
   }
@@ -674,10 +728,18 @@ async function usePile() {
 async function sample(name) {
   const text = await (await ask("/" + name)).text();
   take(text, "");
+  $("verdict").focus();
+}
+
+// Local date, as the record takes it.
+function today() {
+  const d = new Date(), two = (n) => String(n).padStart(2, "0");
+  return d.getFullYear() + "-" + two(d.getMonth() + 1) + "-" + two(d.getDate());
 }
 
 function wire() {
-  $("do-new").onclick = () => { $("begin").hidden = false; $("begin-feet").focus(); };
+  $("do-new").onclick = () => { $("begin").hidden = false; $("begin-back").hidden = state.deck === null; $("begin-feet").focus(); window.scrollTo(0, 0); };
+  $("begin-back").onclick = () => { $("begin").hidden = true; $("do-new").focus(); };
   $("do-open").onclick = $("begin-open").onclick = () => $("file").click();
   $("file").onchange = async () => {
     const file = $("file").files[0];
@@ -687,7 +749,11 @@ function wire() {
   };
   $("do-save").onclick = save;
   $("do-undo").onclick = undo;
-  $("do-record").onclick = () => { $("record-fault").textContent = ""; $("record").showModal(); };
+  $("do-record").onclick = () => {
+    $("record-fault").textContent = "";
+    if ($("record-date").value === "") $("record-date").value = today();
+    $("record").showModal();
+  };
   $("record-make").onclick = record;
   $("record-form").addEventListener("submit", (event) => { if (event.submitter === null) { event.preventDefault(); record(); } });
   $("do-tree").onclick = () => { questionFields(); $("tree").showModal(); };
@@ -708,7 +774,7 @@ function wire() {
   $("begin-feet").onclick = () => sample("start-feet.json");
   $("begin-metres").onclick = () => sample("start-metres.json");
   $("raw").addEventListener("toggle", () => { if ($("raw").open && $("raw-fault").hidden) $("raw-text").value = textOf(state.deck); });
-  $("raw-take").onclick = () => { $("raw-fault").hidden = true; open_($("raw-text").value, state.name); };
+  $("raw-take").onclick = () => { $("raw-fault").hidden = true; open_($("raw-text").value, state.name, true); };
   $("which-log").onchange = slidersFollow;
   $("drawing").addEventListener("click", pressed);
   $("drawing").addEventListener("keydown", pressed);

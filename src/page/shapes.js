@@ -4,6 +4,8 @@
 //
 // when(object, above): the field is there only then, or if the case has an entry for it (exact: only
 // then). then(object, above, deck): what else changes with a choice. help: a few words below.
+// Of lists, grown(deck, item, along, like) and gone(deck, item, along): what else comes and goes.
+import { bentAdded, bentGone, nameBetween, nextName, rowAdded, rowGone } from "./frame.js";
 
 const length = (key, label, more = {}) => ({ key, label, kind: "measure", of: "length", ...more });
 const text = (key, label, more = {}) => ({ key, label, kind: "text", ...more });
@@ -38,7 +40,7 @@ const log = { name: "name", fields: [
   either([["butt_girth", "girth"], ["butt_diameter", "diameter"]], "Butt", { example: ["27 in", "690 mm"] }),
   either([["tip_girth", "girth"], ["tip_diameter", "diameter"]], "Tip", { example: ["24 1/2 in", "620 mm"] }),
   choice("bark", "Bark", [["off", "peeled"], ["on", "measured over bark"]]),
-  length("length", "Length"),
+  length("length", "Length, if known", { example: ["9 ft 6 in", "2.9 m"] }),
 ], more: [
   length("bark_thickness", "Bark, thick", { example: ["1/2 in", "12 mm"] }),
   object("grade", "Looked over by eye (no answer counts on the cautious side)", grade),
@@ -57,17 +59,17 @@ const log = { name: "name", fields: [
     { one: "measure", optional: true, fresh: () => ({ at: "", girth: "" }) }),
 ] };
 
-const pad = { fields: [either([["diameter", "round, across"], ["width", "other, smaller width"]], "Size", { example: ["16 in", "400 mm"] })] };
+const pad = { fields: [either([["diameter", "across, round"], ["width", "smaller width, other"]], "Size", { example: ["16 in", "400 mm"], wide: true })] };
 
 const post = { fields: [
   ref("row", "Row", "rows"),
   ref("log", "Log", "logs"),
-  length("hole_depth", "Hole, deep"),
+  length("hole_depth", "Hole, deep", { example: ["3 ft 6 in", "1.05 m"] }),
   choice("soil", "Soil here", soils, { blank: "as the ground" }),
   object("pad", "Pad under it", pad),
 ], more: [
   choice("foot", "Foot", [["hole", "in a packed hole"], ["pad", "on a pad or stone"], ["fixed", "fixed: cannot turn"]], { blank: "in a packed hole" }),
-  length("hole_width", "Hole, wide"),
+  length("hole_width", "Hole, wide", { example: ["16 in", "400 mm"] }),
   flag("tip_down", "Tip end down"),
 ] };
 
@@ -77,7 +79,7 @@ const posts = list("posts", "Posts", post, { one: "post", brief: (p) => [p.row, 
 const bent = { name: "name", fields: [
   text("name", "Name"),
   length("at", "Place along the deck"),
-  length("deck_height", "Deck above ground"),
+  length("deck_height", "Deck above ground", { example: ["2 ft 6 in", "750 mm"] }),
 ], more: [
   ref("cap", "Cap log", "logs"),
   ref("sill", "Sill log, lying on the ground", "logs"),
@@ -85,7 +87,7 @@ const bent = { name: "name", fields: [
 ] };
 
 const every = { fields: [
-  length("deck_height", "Deck above ground"),
+  length("deck_height", "Deck above ground", { example: ["2 ft 6 in", "750 mm"] }),
   ref("cap", "Cap log", "logs"),
   posts,
 ], more: [ref("sill", "Sill log, lying on the ground", "logs")] };
@@ -273,46 +275,14 @@ const loads = { fields: [
   object("take_off", "Take-off ramp on the deck", takeOff),
 ] };
 
-// "B" follows "A", "L3" "L2"; never a name that is there.
-function nextName(name, list, one) {
-  const taken = new Set((Array.isArray(list) ? list : []).map((item) => item?.name));
-  const [, stem, number] = /^(.*?)([0-9]*)$/.exec(isText(name) ? name : one + " ");
-  if (number === "" && /^[A-Ya-y]$/.test(stem)) {
-    const next = String.fromCharCode(stem.charCodeAt(0) + 1);
-    if (!taken.has(next)) return next;
-  }
-  let k = number === "" ? taken.size + 1 : Number(number) + 1;
-  const lead = number === "" && stem !== "" && !stem.endsWith(" ") ? stem + " " : stem;
-  while (taken.has(lead + k)) k++;
-  return lead + k;
-}
-
-// The stringers that end at the last bent go on to the new one.
-function nextBay(deck, bent) {
-  const last = deck.bents?.at(-2)?.name;
-  if (!isText(last) || !Array.isArray(deck.stringers)) return;
-  for (const s of deck.stringers.filter((s) => s?.to === last)) {
-    const { butt_at: _, ...next } = { ...s, name: nextName(s.name, deck.stringers, "stringer"), from: last, to: bent.name };
-    deck.stringers.push(next);
-  }
-}
-
-// The stringers of the bay that goes with a bent at the end of the deck; between bents it is the user
-// who knows what is meant.
-function lastBay(deck, bent) {
-  const list = Array.isArray(deck.stringers) ? deck.stringers : [];
-  const comes = list.some((s) => s?.to === bent?.name), goes = list.some((s) => s?.from === bent?.name);
-  if (comes !== goes) deck.stringers = list.filter((s) => s?.to !== bent.name && s?.from !== bent.name);
-}
-
 export const caseShape = { fields: [
   { head: "The deck", id: "deck", fields: [
     text("title", "Title"),
     text("place", "Place"),
     text("builder", "Builder"),
     text("landowner", "Landowner"),
-    choice("units", "Units of the report", [["imperial", "feet and inches"], ["metric", "metres"]], { always: true }),
-    choice("basis", "Checked by", "basis", { blank: "usual: allowable stress", wide: true }),
+    choice("units", "Answers in", [["imperial", "feet, inches"], ["metric", "metres"]], { always: true }),
+    choice("basis", "Checked by the rules of", "basis", { blank: "the usual ones: allowable stress", wide: true }),
   ] },
   { head: "Width and boards", id: "boards", fields: [object("deck", "Width and boards", width, { bare: true })] },
   { head: "Logs", id: "logs", fields: [list("logs", "Logs", log, { one: "log", bare: true, brief: (l) => [l.species, l.tip_girth ?? l.tip_diameter].filter(isText).join(", "),
@@ -320,12 +290,14 @@ export const caseShape = { fields: [
       butt_girth: metric ? "700 mm" : "27 in", tip_girth: metric ? "640 mm" : "25 in", bark: "off" }) })] },
   { head: "Rows: lines of stringers", id: "rows", fields: [list("rows", "Rows", { name: "name", fields: [text("name", "Name"),
     length("across", "Across from the centre line (left is minus)", { example: ["-20 in", "-500 mm"] })] }, { one: "row", bare: true, closed: true, brief: (r) => String(r.across ?? ""),
-    fresh: (deck) => ({ name: "row " + (1 + (deck.rows?.length ?? 0)), across: "" }) })] },
-  { head: "Bents: posts and cap at one station", id: "bents", fields: [
+    single: true, cursor: "across", grown: (deck, row, _, like) => ({ words: rowAdded(deck, row, like?.name) }), gone: (deck, row) => rowGone(deck, row?.name),
+    fresh: (deck) => ({ name: nextName("row " + (deck.rows?.length ?? 0), deck.rows, "row"), across: "" }) })] },
+  { head: "Bents: posts with a cap log across the deck", id: "bents", fields: [
     object("every_bent", "What all bents share, unless they say otherwise", every, { open: true }),
     list("bents", "Bents", bent, { one: "bent", bare: true, brief: (b) => String(b.at ?? ""),
-      text: "Add a bent, with stringers to it", also: nextBay, gone: lastBay,
-      fresh: (deck) => ({ name: nextName(deck.bents?.at(-1)?.name, deck.bents, "bent"), at: "" }) })] },
+      text: "Add a bent at the end, with stringers to it", after: "Add a bent after it", along: true, cursor: "at",
+      grown: (deck, bent, along) => bentAdded(deck, bent.name, along), gone: (deck, bent, along) => bentGone(deck, bent?.name, along),
+      fresh: (deck, metric, like, isLast) => ({ name: isLast ? nextName(like?.name, deck.bents, "bent") : nameBetween(like?.name, deck.bents), at: "" }) })] },
   { head: "Stringers", id: "stringers", fields: [list("stringers", "Stringers", stringer, { one: "stringer", bare: true, closed: true, brief: (s) => `${s.row ?? "?"}, ${s.from ?? "?"} to ${s.to ?? "?"}: ${s.log ?? "?"}`,
     fresh: (deck) => ({ name: "S" + (1 + (deck.stringers?.length ?? 0)), row: deck.rows?.[0]?.name ?? "", log: deck.logs?.[0]?.name ?? "",
       from: deck.bents?.at(-2)?.name ?? "", to: deck.bents?.at(-1)?.name ?? "" }) })] },
@@ -338,7 +310,7 @@ export const caseShape = { fields: [
   { head: "Loads", id: "loads", fields: [object("loads", "Loads", loads, { bare: true })] },
   { head: "Ground", id: "ground", fields: [object("ground", "Ground", { fields: [
     choice("soil", "Soil", soils),
-    length("frost_depth", "Frost goes down to"),
+    length("frost_depth", "Frost goes down to", { example: ["3 ft", "900 mm"] }),
     flag("half_inch_movement_ok", "A post may move 1/2 in (13 mm) at the ground"),
   ] }, { bare: true })] },
   { head: "Limits", id: "limits", closed: true, fields: [object("limits", "Limits", { fields: [

@@ -36,9 +36,7 @@ typedef struct {
     const step_rule *rule;
     bw_units units;
     double step; /* [m] */
-    size_t count;
-    double *values; /* [m] as written */
-    const char **texts;
+    bwi_lengths at;
 } step_run;
 
 static const char *print(const step_run *run, double value)
@@ -51,13 +49,13 @@ static const char *print(const step_run *run, double value)
 static double moved(const step_run *run, size_t k, int place)
 {
     const double times = run->rule->grows ? (double)k : 1.0;
-    return run->values[k] + times * (place - EACH_WAY) * run->step;
+    return run->at.values[k] + times * (place - EACH_WAY) * run->step;
 }
 
 /* Whether the slider may stand there at all: nothing too small, stations in order. */
 static bool allowed(const step_run *run, int place)
 {
-    for (size_t k = 0; k < run->count; k++) {
+    for (size_t k = 0; k < run->at.count; k++) {
         const double value = moved(run, k, place);
         if (!(value >= run->rule->least) ||
             (run->rule->grows && k > 0 &&
@@ -73,7 +71,7 @@ static const char *label(const step_run *run, int place)
 {
     double least = HUGE_VAL, most = -HUGE_VAL;
     const size_t first = run->rule->grows ? 1 : 0;
-    for (size_t k = first; k < run->count; k++) {
+    for (size_t k = first; k < run->at.count; k++) {
         const double value =
             moved(run, k, place) - (run->rule->grows ? moved(run, k - 1, place) : 0.0);
         least = fmin(least, value);
@@ -105,23 +103,24 @@ static void write_places(step_run *run)
         first = place < first ? place : first;
         write_string(run, label(run, place));
         bw_text_add(out, ", \"texts\": [");
-        for (size_t k = 0; k < run->count; k++) {
+        for (size_t k = 0; k < run->at.count; k++) {
             bw_text_add(out, k > 0 ? ", " : "");
             const bool still = place == EACH_WAY || (run->rule->grows && k == 0);
-            write_string(run, still ? run->texts[k] : print(run, moved(run, k, place)));
+            write_string(run,
+                         still ? run->at.texts[k] : print(run, moved(run, k, place)));
         }
         bw_text_add(out, "]}");
     }
     bw_text_print(out, "],\n\"at\": %d}\n", EACH_WAY - first);
 }
 
-static bool values_read(step_run *run)
+bool bwi_lengths_read(bwi_exchange *x, bwi_lengths *out)
 {
-    const bw_page_request *r = run->x->request;
-    run->values = BW_NEW(run->x->arena, double, r->n_arguments);
-    run->texts = BW_NEW(run->x->arena, const char *, r->n_arguments);
-    if (run->values == NULL || run->texts == NULL) {
-        run->x->out.failed = true;
+    const bw_page_request *r = x->request;
+    *out = (bwi_lengths){.values = BW_NEW(x->arena, double, r->n_arguments),
+                         .texts = BW_NEW(x->arena, const char *, r->n_arguments)};
+    if (out->values == NULL || out->texts == NULL) {
+        x->out.failed = true;
         return false;
     }
     for (size_t i = 0; i < r->n_arguments; i++) {
@@ -129,22 +128,26 @@ static bool values_read(step_run *run)
         if (strcmp(a->name, "text") != 0) {
             continue;
         }
-        if (bw_quantity_parse(BW_LENGTH, a->value, &run->values[run->count]) !=
+        if (bw_quantity_parse(BW_LENGTH, a->value, &out->values[out->count]) !=
             BW_PARSE_OK) {
             return false;
         }
-        run->texts[run->count++] = a->value;
+        out->texts[out->count++] = a->value;
     }
-    return run->count > (run->rule->grows ? 1U : 0U);
+    return out->count > 0;
+}
+
+bw_units bwi_units(const bw_page_request *request)
+{
+    const char *units = bwi_argument(request, "units");
+    return units != NULL && strcmp(units, "metric") == 0 ? BW_METRIC : BW_IMPERIAL;
 }
 
 void bwi_answer_steps(bwi_exchange *x, bw_page_response *out)
 {
-    const char *units = bwi_argument(x->request, "units");
     step_run run = {.x = x,
                     .rule = rule_of(bwi_argument(x->request, "by")),
-                    .units = units != NULL && strcmp(units, "metric") == 0 ? BW_METRIC
-                                                                           : BW_IMPERIAL};
+                    .units = bwi_units(x->request)};
     if (run.rule == NULL) {
         bwi_refuse(x, 400, "there is no such slider", out);
         return;
@@ -152,7 +155,7 @@ void bwi_answer_steps(bwi_exchange *x, bw_page_response *out)
     (void)bw_quantity_parse(
         BW_LENGTH, run.units == BW_METRIC ? run.rule->metric : run.rule->imperial,
         &run.step);
-    if (!values_read(&run)) {
+    if (!bwi_lengths_read(x, &run.at) || (run.rule->grows && run.at.count < 2)) {
         bw_text_add(&x->out, "{\"places\": [], \"at\": 0}\n");
         return;
     }

@@ -250,6 +250,7 @@ static void dimension_height(row_drawing *r)
         "<path class=\"d\" d=\"M%.1f %.1fV%.1fM%.1f %.1fl8 -8M%.1f %.1fl8 -8\"/>\n", x,
         line.top, line.bottom, x - 4.0, line.top + 4.0, x - 4.0, line.bottom + 4.0);
     bwi_svg_label(&r->svg, BWI_SMALL, spots, 2, length(r, b->deck_height));
+    bwi_svg_take(&r->svg, (bwi_box){x - 4.0, line.top, x + 4.0, line.bottom});
 }
 
 static void dimension_holes(row_drawing *r)

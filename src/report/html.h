@@ -108,6 +108,8 @@ void bwi_draw_boards(bwi_svg *svg, const bwi_drawer *w, const bwi_box *top);
 
 /* ---- draw_row.c, draw_bent.c, draw_plan.c, draw_bending.c, draw_buckled.c ---- */
 
+/* What the patterns and the percentages of the drawings mean (record.c). */
+void bwi_draw_key(bw_text *out);
 void bwi_draw_rows(const bwi_drawer *w);
 void bwi_draw_bents(const bwi_drawer *w);
 void bwi_draw_plan(const bwi_drawer *w);

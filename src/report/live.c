@@ -148,6 +148,7 @@ static void write_drawing(bwi_json *json, const bw_assessment *a,
     bw_text_add(&markup, strstr(bwi_style_patterns, "<defs>"));
     bwi_draw_rows(&w);
     bwi_draw_bents(&w);
+    bwi_draw_key(&markup);
     bwi_json_text(json, "drawing", bwi_or_fail(json->out, bw_text_string(&markup)));
 }
 

@@ -130,7 +130,7 @@ static void write_list(const char *id, const char *const *items, bw_text *out)
     bwi_section_end(out);
 }
 
-static void write_key(bw_text *out)
+void bwi_draw_key(bw_text *out)
 {
     static const struct {
         const char *classes, *words;
@@ -164,7 +164,7 @@ static void write_drawings(const bw_record *record, bw_text *out)
 {
     const bwi_drawer w = {record->assessment, record->drawing, out, false};
     bwi_section(out, "drawings");
-    write_key(out);
+    bwi_draw_key(out);
     bwi_draw_rows(&w);
     bwi_draw_bents(&w);
     bwi_draw_plan(&w);

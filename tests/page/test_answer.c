@@ -506,6 +506,41 @@ static void test_steps_of_no_length(void **unused)
     assert_int_equal(answer(&r).status, 400);
 }
 
+/* ---- bents along the deck ---- */
+
+static void expect_along(const bw_page_argument *arguments, size_t n, const char *body)
+{
+    bw_page_request r = asked("GET", "/along", "");
+    r.arguments = arguments;
+    r.n_arguments = n;
+    assert_string_equal(answer(&r).body, body);
+}
+
+static void test_along(void **unused)
+{
+    (void)unused;
+    const bw_page_argument places[] = {{"text", "-2 ft"}, {"text", "7' 6\""},
+                                       {"text", "1 m"},   {"after", "2"},
+                                       {"after", "1"},    {"units", "metric"}};
+    /* behind 1 m, half way to 7 ft 6 in = 2.286 m: 1.643 m */
+    expect_along(places, 4, "{\"order\": [0, 2, 1], \"place\": \"5 ft 4 11/16 in\"}\n");
+    /* behind the last, as far again: 2.286 + 1.286 = 3.572 m */
+    expect_along(places, 3, "{\"order\": [0, 2, 1], \"place\": \"11 ft 8 5/8 in\"}\n");
+    const bw_page_argument last[] = {places[0], places[1], places[2], places[4],
+                                     places[5]};
+    expect_along(last, 5, "{\"order\": [0, 2, 1], \"place\": \"3.57 m\"}\n");
+    /* one bent makes no bay; bents at one place follow the file; what is no length has no
+     * order */
+    expect_along(places, 1, "{\"order\": [0], \"place\": \"\"}\n");
+    const bw_page_argument same[] = {{"text", "7 ft"}, {"text", "84 in"}};
+    expect_along(same, 2, "{\"order\": [0, 1], \"place\": \"7 ft\"}\n");
+    const bw_page_argument far[] = {{"text", "1e308 m"}, {"text", "-1e308 m"}};
+    expect_along(far, 2, "{\"order\": [1, 0], \"place\": \"\"}\n");
+    const bw_page_argument bad[] = {{"text", "7 ft"}, {"text", "7"}};
+    expect_along(bad, 2, "{\"order\": [], \"place\": \"\"}\n");
+    expect_along(NULL, 0, "{\"order\": [], \"place\": \"\"}\n");
+}
+
 /* ---- text of users ---- */
 
 static void test_escaping(void **unused)
@@ -573,6 +608,7 @@ int main(void)
         cmocka_unit_test(test_size),
         cmocka_unit_test(test_steps),
         cmocka_unit_test(test_steps_of_no_length),
+        cmocka_unit_test(test_along),
         cmocka_unit_test(test_escaping),
         cmocka_unit_test(test_memory_runs_out),
     };

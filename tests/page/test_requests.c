@@ -23,6 +23,7 @@ static const char *const heads[] = {"POST /check\n",
                                     "POST /record date=2026-02-29&name=a%2e\n",
                                     "POST /record date=2026-03-01&name=<b>\n",
                                     "GET /steps by=girth&text=2 ft&text=25 in\n",
+                                    "GET /along after=1&text=2 ft&text=25 in\n",
                                     "POST /../../etc/passwd\n",
                                     "GET /species/../page.js\n"};
 enum { HEADS = sizeof heads / sizeof heads[0] };

@@ -13,7 +13,8 @@ import time
 
 ELEMENT = "element-6066-11e4-a52e-4f735466cecf"  # W3C WebDriver, 12.1
 KEYS = {"enter": "\ue007", "tab": "\ue004", "right": "\ue014", "escape": "\ue00c",
-        "control": "\ue009", "null": "\ue000", "left": "\ue012"}
+        "control": "\ue009", "null": "\ue000", "left": "\ue012", "shift": "\ue008", "down": "\ue015",
+        "home": "\ue011", "end": "\ue010", "delete": "\ue017"}
 
 
 def free_port():
@@ -123,6 +124,32 @@ class Browser:
             key = KEYS.get(name, name)
             actions += [{"type": "keyDown", "value": key}, {"type": "keyUp", "value": key}]
         self.do("POST", "/actions", {"actions": [{"type": "key", "id": "keys", "actions": actions}]})
+
+    def held(self, modifier, name):
+        """A key with another held down: "control" and "a"."""
+        held, key = KEYS[modifier], KEYS.get(name, name)
+        self.do("POST", "/actions", {"actions": [{"type": "key", "id": "keys", "actions": [
+            {"type": "keyDown", "value": held}, {"type": "keyDown", "value": key},
+            {"type": "keyUp", "value": key}, {"type": "keyUp", "value": held}]}]})
+
+    def cdp(self, command, **parameters):
+        """What WebDriver has no word for, of the browser's own protocol."""
+        return self.do("POST", "/goog/cdp/execute", {"cmd": command, "params": parameters})
+
+    def heard(self):
+        """What a screen reader is given, in its order: (role, name, description, properties)."""
+        nodes = self.cdp("Accessibility.getFullAXTree")["nodes"]
+        by_id, out = {n["nodeId"]: n for n in nodes}, []
+
+        def walk(node):
+            if not node["ignored"]:
+                out.append((node["role"]["value"], node.get("name", {}).get("value", ""), node.get("description", {}).get("value", ""),
+                            {p["name"]: p["value"].get("value") for p in node.get("properties", [])}))
+            for child in node.get("childIds", []):
+                if child in by_id:
+                    walk(by_id[child])
+        walk(nodes[0])
+        return out
 
     def text(self, css):
         return self.run("return document.querySelector(arguments[0])?.textContent ?? null", css)
