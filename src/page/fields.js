@@ -243,7 +243,7 @@ export class Fields {
   object(parent, field, pointer) {
     let body = parent;
     if (!field.bare) {
-      body = make("div", { class: "body" });
+      body = make("div", { class: "body", role: "group", "aria-label": field.label });
       const details = make("details", { class: "group", "data-id": pointer }, make("summary", { text: field.label }), body);
       details.open = field.open === true || (read(this.deck, pointer) !== undefined && !(field.key === "grade"));
       parent.append(details);
@@ -365,7 +365,7 @@ export class Fields {
   item(items, field, pointer, k, count) {
     const here = pointer + "/" + k;
     const name = make("span", { class: "name" }), brief = make("span", { class: "brief" }), share = make("span", { class: "share" });
-    const body = make("div", { class: "body" });
+    const body = make("div", { class: "body", role: "group" });
     const remove = make("button", { type: "button", class: "small", text: "Remove", onclick: () => this.remove(field, pointer, k) });
     const copy = field.after ? make("button", { type: "button", class: "small", text: field.after, onclick: () => this.add(field, pointer, k) })
       : make("button", { type: "button", class: "small", text: "Copy", onclick: () => this.copy(field, pointer, k) });
@@ -390,6 +390,7 @@ export class Fields {
       const title = !isObject(value) ? "" : field.title ? shown(field.title(value)) : field.shape.name ? shown(value.name) : "";
       name.textContent = title || field.one + " " + (k + 1);
       brief.textContent = isObject(value) && field.brief ? field.brief(value) : "";
+      body.setAttribute("aria-label", field.one + " " + name.textContent);
       remove.setAttribute("aria-label", "Remove " + field.one + " " + name.textContent);
       copy.setAttribute("aria-label", field.after ? field.after + ": " + name.textContent : "Copy " + field.one + " " + name.textContent);
     });

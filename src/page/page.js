@@ -754,8 +754,8 @@ function wire() {
     if ($("record-date").value === "") $("record-date").value = today();
     $("record").showModal();
   };
-  $("record-make").onclick = record;
-  $("record-form").addEventListener("submit", (event) => { if (event.submitter === null) { event.preventDefault(); record(); } });
+  /* Enter in the field presses the first button */
+  $("record-form").addEventListener("submit", (event) => { if (event.submitter !== $("record-close")) { event.preventDefault(); record(); } });
   $("do-tree").onclick = () => { questionFields(); $("tree").showModal(); };
   $("do-pile").onclick = () => {
     if ($("pile-text").value === "") $("pile-text").value = "id,species,butt girth,tip girth,length,bark\n";

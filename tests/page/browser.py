@@ -347,30 +347,187 @@ CONTRAST = """
         .reduce((sum, v, k) => sum + v * [0.2126, 0.7152, 0.0722][k], 0);
     const under = (e) => { for (; e; e = e.parentElement) { const c = rgb(getComputedStyle(e).backgroundColor); if ((c[3] ?? 1) === 1) return c; } return [255, 255, 255]; };
     const poor = [];
+    let seen = 0;
     for (const e of document.querySelectorAll('body *')) {
-        if (e.closest('svg, script, noscript, datalist') || e.disabled || e.getClientRects().length === 0) continue;
+        if (e.closest('script, noscript, datalist, .none') || e.disabled || e.getClientRects().length === 0 || getComputedStyle(e).visibility === 'hidden') continue;
         if (![...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim()) && !e.matches('input[type=text]')) continue;
+        seen++;
         for (const style of [getComputedStyle(e), ...(e.placeholder ? [getComputedStyle(e, '::placeholder')] : [])]) {
-            const a = light(rgb(style.color)), b = light(under(e)), ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
-            if (ratio < 4.5 || Number(style.opacity) < 1) poor.push(e.outerHTML.slice(0, 60) + ' ' + ratio.toFixed(1));
+            /* words of a drawing stand on a rim of the paper's colour */
+            const a = light(rgb(e.closest('svg') ? style.fill : style.color)), b = light(e.closest('svg') ? rgb(style.stroke) : under(e)), ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+            let clear = true;
+            for (let p = e; p; p = p.parentElement) clear &&= getComputedStyle(p).opacity === '1';
+            if (ratio < 4.5 || !clear) poor.push(e.outerHTML.slice(0, 60) + ' ' + ratio.toFixed(1));
         }
     }
-    return poor;"""
+    return poor.length > 0 || seen > 10 ? poor : ['nothing seen'];"""
 
 
 def test_dark_and_light(b, program):
-    """Every text stands out by 4.5 at least (WCAG 2.1, 1.4.3), by day and by night, faults too."""
+    """Every text stands out by 4.5 at least (WCAG 2.1, 1.4.3), by day and by night: from the beginning on, with a
+    verdict, with faults, in drawings and in dialogs."""
+    def clear(where):
+        grounds = []
+        for scheme in ("light", "dark"):
+            b.cdp("Emulation.setEmulatedMedia", features=[{"name": "prefers-color-scheme", "value": scheme}])
+            poor = b.run(CONTRAST)
+            assert poor == [], (where, scheme, poor[:8])
+            grounds.append(b.run("return getComputedStyle(document.documentElement).backgroundColor"))
+        assert grounds == ["rgb(255, 255, 255)", "rgb(23, 26, 22)"], grounds
+
+    ready(b, program)
+    clear("begin")
     begin(b, program)
+    b.click("[data-list='/bents'] > button")
+    b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 1")
+    b.run("for (const d of document.querySelectorAll('details')) d.open = true")
+    clear("verdict")
     b.write(field("/logs/0/butt_girth"), "27")
     b.until("no verdict", STATE, "faults")
-    grounds = []
-    for scheme in ("light", "dark"):
-        b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.setEmulatedMedia", "params": {"features": [{"name": "prefers-color-scheme", "value": scheme}]}})
-        poor = b.run(CONTRAST)
-        assert poor == [], (scheme, poor[:8])
-        grounds.append(b.run("return getComputedStyle(document.documentElement).backgroundColor"))
-    assert grounds == ["rgb(255, 255, 255)", "rgb(23, 26, 22)"], grounds
-    b.do("POST", "/goog/cdp/execute", {"cmd": "Emulation.setEmulatedMedia", "params": {"features": []}})
+    clear("faults")
+    b.write(field("/logs/0/butt_girth"), "8 in")
+    b.until("over", STATE, "over")
+    quiet(b)
+    clear("over")
+    b.click("#looks button")
+    b.until("its working", "return document.querySelectorAll('#working-body table').length > 2")
+    clear("working")
+    for opener, closer in ((None, "working"), ("#do-record", "record"), ("#do-pile", "pile"), ("#do-tree", "tree")):
+        if opener:
+            b.click(opener)
+            clear(opener)
+        b.keys("escape")
+        b.until("closed", "return !document.getElementById(arguments[0]).open", closer)
+    b.cdp("Emulation.setEmulatedMedia", features=[])
+
+
+# Where the keys are: seen, in the window, under nothing else; or why not.
+SEEN = """
+    const e = document.activeElement, s = getComputedStyle(e), r = e.getBoundingClientRect();
+    const who = e.id || e.name || e.dataset.member || e.dataset.path || e.textContent.slice(0, 30) || e.tagName;
+    if (e === document.body) return 'nothing has the keys';
+    if (!(s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2) && e.dataset.member === undefined) return who + ' does not show it';
+    if (r.bottom <= 0 || r.top >= innerHeight) return who + ' is out of the window';
+    const hit = document.elementFromPoint(Math.min(innerWidth - 2, Math.max(1, r.left + Math.min(r.width / 2, 12))), Math.min(innerHeight - 2, Math.max(1, r.top + Math.min(r.height / 2, 12))));
+    if (hit && hit !== e && !e.contains(hit) && !hit.contains(e) && !e.closest('label')?.contains(hit)) return who + ' lies under ' + (hit.id || hit.outerHTML.slice(0, 80));
+    return null;"""
+
+
+def tab_to(b, what, script, back=False):
+    for _ in range(220):
+        if b.run("const e = document.activeElement; return " + script):
+            return
+        b.held("shift", "tab") if back else b.keys("tab")
+        poor = b.run(SEEN)
+        assert poor is None, poor
+    raise AssertionError("the tab key never comes to " + what)
+
+
+def type_anew(b, text):
+    b.held("control", "a")
+    b.keys(*text)
+
+
+def test_by_keys_alone(b, program):
+    """From nothing to a saved deck with its record, and a question about a tree, without a pointer; on a width where the
+    verdict stays above what is scrolled."""
+    b.cdp("Emulation.setDeviceMetricsOverride", width=800, height=700, deviceScaleFactor=1, mobile=False)
+    try:
+        ready(b, program)
+        tab_to(b, "the first button", "e.id === 'begin-feet'")
+        b.keys("enter")
+        b.until("a verdict", STATE, "within-limits")
+        assert b.run("return document.activeElement.id") == "verdict"
+        tab_to(b, "a girth", "e.name === '/logs/0/butt_girth'")
+        type_anew(b, "14 in")
+        b.keys("tab", "tab")
+        assert b.run("return document.activeElement.name") == "/logs/0/tip_girth"
+        type_anew(b, "12 in")
+        b.until("over", STATE, "over")
+        b.until("it is said", "return document.querySelector('#said').textContent.startsWith('OVER. ')")
+        b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 3")
+        tab_to(b, "a change", "e.getAttribute('aria-label') === 'Use it: stringer log thicker'", back=True)
+        b.keys("enter")
+        b.until("it is used", "return document.querySelector('[name=\"/logs/0/tip_girth\"]').value === '14 in'")
+        assert b.run("return document.activeElement.id") == "verdict", "the focus is lost"
+        b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 3")
+        tab_to(b, "Undo", "e.id === 'do-undo'", back=True)
+        while b.run("return !document.querySelector('#do-undo').disabled"):
+            b.keys("enter")
+        assert b.run("return document.activeElement.id") == "do-save", "the focus is lost with Undo"
+        b.until("as at the beginning", STATE, "within-limits")
+        tab_to(b, "the record", "e.id === 'do-record'")
+        b.keys("enter")
+        assert re.fullmatch(r"\d{4}-\d\d-\d\d", b.run("return document.activeElement.value")), "not today's date"
+        b.keys("enter")
+        assert "WITHIN LIMITS" in b.downloaded(".html")[1]
+        b.until("closed", "return !document.querySelector('#record').open")
+        assert b.run("return document.activeElement.id") == "do-record"
+        tab_to(b, "trees", "e.id === 'do-tree'")
+        b.keys("enter")
+        tab_to(b, "the species", "e.id === 't-species'")
+        b.keys(*"red pine", "tab", *"31")
+        b.keys("enter")
+        b.until("a fault", "return document.querySelector('#t-girth-f').textContent")
+        assert b.run("return document.activeElement.id === 't-girth' && document.activeElement.getAttribute('aria-invalid') === 'true'")
+        b.keys(*" in", "enter")
+        b.until("its answer", "return document.querySelector('#tree-answer pre')?.textContent")
+        assert b.run("return document.querySelector('#t-girth').getAttribute('aria-invalid')") is None
+        b.keys("escape")
+        b.until("closed", "return !document.querySelector('#tree').open")
+        assert b.run("return document.activeElement.id") == "do-tree"
+        tab_to(b, "a bay more", "e.matches('[data-list=\"/bents\"] > button')")
+        b.keys("enter")
+        b.until("its place", "return document.activeElement.name === '/bents/3/at'")
+        b.until("it is told", "return document.querySelector('#told').textContent.startsWith('Stringers L3 and R3 were added')")
+        b.keys(*"20 ft 6 in")
+        tab_to(b, "its removal", "e.getAttribute('aria-label') === 'Remove bent D'")
+        b.until("a verdict", STATE, "within-limits")
+        b.held("control", "s")
+        assert json.loads(b.downloaded(".json")[1])["bents"][3] == {"name": "D", "at": "20 ft 6 in"}
+        b.until("it is told", "return document.querySelector('#told').textContent.startsWith('Saved as six-post-deck.json')")
+        b.keys("enter")
+        b.until("the keys stay with the list", "return document.activeElement.matches('[data-list=\"/bents\"] > button')")
+    finally:
+        b.cdp("Emulation.clearDeviceMetricsOverride")
+
+
+def test_what_is_heard(b, program):
+    """The tree that a screen reader gets: a name for every control, the fault with its field, groups, changes that are said."""
+    ask = {"button", "link", "textbox", "combobox", "slider", "checkbox", "radio", "listbox", "searchbox", "spinbutton", "DisclosureTriangle", "dialog"}
+
+    def named(least):
+        tree = b.heard()
+        nameless = [(role, properties) for role, name, _, properties in tree if role in ask and not name.strip()]
+        assert not nameless and sum(role in ask for role, *_ in tree) >= least, nameless
+        return tree
+
+    ready(b, program)
+    named(7)
+    begin(b, program)
+    b.run("for (const d of document.querySelectorAll('details')) d.open = true")
+    tree = named(150)
+    for wanted in ("log cap log", "bent B", "post post 1", "Pad under it", "A rider"):
+        assert ("group", wanted) in {n[:2] for n in tree}, wanted
+    levels = [n[3]["level"] for n in tree if n[0] == "heading"]
+    assert levels[0] == 1 and all(after <= before + 1 for before, after in zip(levels, levels[1:])), levels
+    live = [n for n in tree if n[3].get("live") == "polite"]
+    assert len(live) == 2, live  # the verdict and what was done; not the sliders, which have words of their own
+    b.write(field("/logs/0/butt_girth"), "27")
+    b.until("it is said", "return document.querySelector('#said').textContent.startsWith('NO VERDICT. stringer log, Butt: \"27\" has no unit')")
+    butt = [n for n in named(150) if n[0] == "textbox" and n[1] == "Butt" and n[3].get("invalid") == "true"]
+    assert len(butt) == 1 and "has no unit" in butt[0][2], butt
+    assert not [n for n in tree if n[2].startswith("/")], "a pointer is read out"
+    # a change of the verdict while keys still come is not said at every one of them
+    b.run("""window.bwSaid = []; new MutationObserver(() => window.bwSaid.push(document.querySelector('#said').textContent))
+             .observe(document.querySelector('#said'), {childList: true, characterData: true, subtree: true});""")
+    b.write(field("/logs/0/butt_girth"), "27 in")
+    b.until("it is said", "return document.querySelector('#said').textContent.startsWith('WITHIN LIMITS of the checks made here. Nearest ')")
+    assert len(b.run("return window.bwSaid")) <= 2, b.run("return window.bwSaid")
+    for opener, dialog in (("#do-record", "The record"), ("#do-tree", "Before you fell or cut"), ("#do-pile", "The pile of logs")):
+        b.click(opener)
+        assert ("dialog", dialog) in {n[:2] for n in named(3)}, dialog
+        b.keys("escape")
 
 
 def test_focus(b, program):
