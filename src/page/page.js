@@ -623,7 +623,7 @@ const dutyFields = [
   chosenOf("use", "For", [["", "riders"], ["people", "people"], ["both", "both"]]),
   mixed("width", "Deck, wide", "4 ft", "1.2 m"), mixed("rows", "Rows, apart", "3 ft", "900 mm"),
   chosenOf("grade", "Looked over", [["", "not yet"], ["sound", "sound: not a flaw seen"]]),
-  chosenOf("basis", "Checked by", [["", "allowable stress (NDS)"], ["eurocode", "Eurocode 5"]]),
+  chosenOf("basis", "Checked by the rules of", [["", "allowable stress (NDS)"], ["eurocode", "Eurocode 5"]]),
 ];
 const questions = {
   tree: { label: "a standing tree: how far would its log span?",
@@ -650,7 +650,7 @@ Object.assign(questions, {
 
 function questionFields() {
   const form = $("tree-form"), question = questions[$("which-question").value];
-  $("tree-intro").textContent = question.intro;
+  $("tree-intro").textContent = question.intro + " What you leave empty takes its usual value.";
   const before = new Map([...new FormData(form)]);
   form.replaceChildren(...[...question.fields, unitsField].map((f) => {
     const id = "t-" + f.name;
@@ -661,6 +661,14 @@ function questionFields() {
   }));
   $("tree-page").hidden = question.page === undefined;
   $("tree-answer").replaceChildren();
+}
+
+// Options of the command line by the names that their fields have here.
+function plain(text, question) {
+  const label = (name) => [...question.fields, unitsField].find((f) => f.name === name)?.label ?? name;
+  return text.replace(/^[a-z]+ needs --[a-z]+( \(or --[a-z]+\))?/, "this is needed")
+    .replace(/^--[a-z]+: /, "").replace(/--[a-z]+ (?=")/g, "").replace(/--([a-z]+)/g, (_, name) => '"' + label(name) + '"')
+    .replace('"bolewright species" lists', "the field lists");
 }
 
 async function askQuestion(asPage) {
@@ -675,7 +683,8 @@ async function askQuestion(asPage) {
     for (const f of answer.faults) {
       const name = /--([a-z]+)/.exec(f.message)?.[1];
       const place = name && $("t-" + name + "-f");
-      if (place) place.textContent = words(f); else rest.push(make("p", { class: "fault", text: words(f) }));
+      const told = plain(words({ ...f, hint: f.hint && plain(f.hint, question) }), question);
+      if (place) place.textContent = told; else rest.push(make("p", { class: "fault", text: told }));
     }
     if (asPage && answer.text) download(answer.text, question.page, "text/html");
     $("tree-answer").replaceChildren(...rest, answer.text && asPage ? make("p", { text: "Downloaded: print it." }) : answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
