@@ -62,6 +62,7 @@ let tookLast = 0;
 async function pump() {
   if (asking) return;
   asking = true;
+  document.body.dataset.asking = "yes";
   while (wanted) {
     wanted = false;
     const since = state.typedAt;
@@ -87,6 +88,7 @@ async function pump() {
     }
   }
   asking = false;
+  delete document.body.dataset.asking;
   slidersFollow();
   trialsLater();
 }
