@@ -602,7 +602,8 @@ export class Fields {
   }
 }
 
-const weight = (m) => m.share === "?" ? Infinity : parseInt(m.share, 10) || 0;
+// What cannot be said comes before all, what was not checked after all.
+const weight = (m) => m.used ?? (m.check === null ? -1 : Infinity);
 
 // A fault in the words of the command line.
 export function words(fault) {

@@ -121,6 +121,8 @@ static void write_members(bwi_json *json, const bw_assessment *a)
         bwi_json_text(json, "share",
                       bwi_or_fail(json->out, bwi_share_text(json->out->arena, m)));
         bwi_json_text(json, "check", f == NULL ? NULL : f->check->id);
+        bwi_json_known(json, "used", f == NULL ? 0.0 : f->ratio.utilisation,
+                       f != NULL && isfinite(f->ratio.utilisation));
         bwi_json_text(json, "verdict", bw_verdict_text(bwi_member_verdict(m)));
         bwi_json_end(json, '}');
     }

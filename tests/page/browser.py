@@ -563,6 +563,15 @@ def test_verdict_changes(b, program):
     assert len(b.text("#rider")) > 10
     b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 3")
     assert "Use it" in b.text("#trials")
+    # a log that is cap and stringer is told by the worse of both, and by words where a number says no more
+    b.run("const s = document.querySelector(arguments[0]); s.selectedIndex = [...s.options].findIndex((o) => o.text === 'stringer log'); s.dispatchEvent(new Event('change', {bubbles: true}));",
+          field("/every_bent/cap"))
+    b.write(field("/logs/0/butt_girth"), "6 in")
+    b.write(field("/logs/0/tip_girth"), "6 in")
+    share = "details[data-id='/logs/0'] > summary .share"
+    b.until("the worst of its members", "return document.querySelector(arguments[0]).textContent === 'over 999 %'", share)
+    assert "bad" in b.run("return document.querySelector(arguments[0]).className", share)
+    b.click("#do-undo")
     b.write(field("/logs/0/butt_girth"), "31 in")
     b.write(field("/logs/0/tip_girth"), "28 in")
     b.until("thick logs are within limits", STATE, "within-limits")
