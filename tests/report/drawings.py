@@ -160,7 +160,8 @@ def look_at_members(page, report):
             continue
         if not member["findings"]:
             continue
-        percent = max(math.ceil((f["utilisation"] - 1e-9) * 100) for f in member["findings"])
+        most = max(f["utilisation"] for f in member["findings"])
+        percent = "over 999" if most > 10 else math.ceil((most - 1e-9) * 100)
         for title, pattern in mine.items():
             if f": {percent} % of its capacity" not in title:
                 yield f"{title!r}, but the JSON says {percent} %"
