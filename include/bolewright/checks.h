@@ -199,7 +199,6 @@ typedef struct {
 /* What acts at all in a case. */
 typedef struct {
     bool crowd, snow, rider, machine;
-    double rider_factor; /* dynamic factor of the rider */
     /* C_D or k_mod that the user gives for the rider and the machine; 0: by rule */
     double rider_duration, machine_duration;
 } bw_actions_present;
@@ -208,6 +207,8 @@ typedef struct {
     const char *title;               /* "dead + rider" */
     double dead, crowd, snow, rider; /* factors on the actions */
     double machine;                  /* likewise; never together with the rider */
+    double slow; /* the rider presses with no more times the weight, and only brakes; 0:
+                    as hard as told, with all that pushes */
     double duration;                 /* C_D or k_mod of the shortest action in it */
     double lasting_share;            /* psi_2 of its moving loads, for creep */
     bool strength, service;          /* which checks it is for */

@@ -519,7 +519,7 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
                          const row_forces *dead, bool freed, row_forces *out)
 {
     const bwi_plan *p = a->t->plan;
-    const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
+    const bwi_mover mover = bwi_mover_in(p->deck, dead->combination);
     const double moving = bwi_moving(dead->combination);
     const double factor = moving * mover.factor;
     double *total = BW_NEW(p->arena, double, p->deck->n_rows);
@@ -883,7 +883,7 @@ static bw_status check_sill(const arrangement *a)
             continue;
         }
         const row_forces rows = plain_forces(a, &list[k], 0, 0, total, live);
-        const bwi_mover mover = bwi_mover_of(deck, list[k].machine != 0.0);
+        const bwi_mover mover = bwi_mover_in(deck, &list[k]);
         double down = moving_down(p, a->f.bent, &mover, bwi_moving(&list[k]));
         for (size_t r = 0; r < deck->n_rows; r++) {
             down += rows.total[r];

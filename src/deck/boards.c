@@ -543,7 +543,7 @@ static bw_status check_combination(const piece *s, const bw_combination *c)
                            .lasting_share = c->lasting_share}};
     BW_TRY(check_patterns(s, l, pitch * c->crowd * on->crowd));
     if (bwi_moving(c) > 0.0) {
-        const bwi_mover mover = bwi_mover_of(deck, c->machine > 0.0);
+        const bwi_mover mover = bwi_mover_in(deck, c);
         l.what = c->machine > 0.0 ? BWI_ON_BOARD_MACHINE : BWI_ON_BOARD_WHEEL;
         l.still = bwi_moving(c) * bwi_board_wheel(deck, &mover);
         l.force = l.still * mover.factor;

@@ -45,7 +45,6 @@ size_t bwi_combinations(const bw_case *deck, bw_combination out[BW_COMBINATIONS_
                                         /* what is not known is not moved about */
                                         .rider = l->mass > 0.0 && !unknown,
                                         .machine = l->machine.mass > 0.0,
-                                        .rider_factor = bwi_mover_of(deck, false).factor,
                                         .rider_duration = l->load_duration,
                                         .machine_duration = l->machine.load_duration};
     return deck->basis->combinations(&present, out);

@@ -27,7 +27,7 @@ static const bw_combination *pick(const bw_combination *list, size_t n, bool rid
         const bool more =
             part > most || (part == most && best != NULL &&
                             list[k].snow + list[k].dead > best->snow + best->dead);
-        if (list[k].strength && part > 0.0 && more) {
+        if (list[k].strength && list[k].slow == 0.0 && part > 0.0 && more) {
             best = &list[k];
             most = part;
         }

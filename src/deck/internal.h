@@ -318,6 +318,8 @@ typedef struct {
     double factor, push;          /* over the weight: down; along or across */
 } bwi_mover;
 bwi_mover bwi_mover_of(const bw_case *deck, bool machine);
+/* The same as it is in a combination: a slow rider presses less hard. */
+bwi_mover bwi_mover_in(const bw_case *deck, const bw_combination *c);
 /* How many ways it comes: the riders in a line, and one of them alone. */
 int bwi_mover_ways(const bwi_mover *mover);
 /* The factor on it; 0: nothing moves in this combination. */

@@ -36,6 +36,16 @@ bwi_mover bwi_mover_of(const bw_case *deck, bool machine)
                    : riders_of(&deck->loads);
 }
 
+bwi_mover bwi_mover_in(const bw_case *deck, const bw_combination *c)
+{
+    bwi_mover mover = bwi_mover_of(deck, c->machine != 0.0);
+    if (c->slow > 0.0) {
+        mover.factor = mover.factor > c->slow ? c->slow : mover.factor; /* NaN stays */
+        mover.push = deck->loads.rider_push;
+    }
+    return mover;
+}
+
 double bwi_moving(const bw_combination *c)
 {
     return c->machine != 0.0 ? c->machine : c->rider;

@@ -752,7 +752,7 @@ static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *
     if (direction != 0) {
         const double area =
             c->crowd * (l->sway + l->lean * l->crowd) + c->snow * l->lean * l->snow;
-        const double thrust = direction > 0 && c->rider != 0.0 ? c->rider : 0.0;
+        const double thrust = direction > 0 && c->slow == 0.0 ? c->rider : 0.0;
         parts[n++] = (bw_part){BWI_CASE_PUSH_DEAD, direction * c->dead * l->lean};
         parts[n++] = (bw_part){BWI_CASE_PUSH_AREA, direction * area};
         parts[n++] = (bw_part){BWI_CASE_THRUST, thrust};
@@ -822,7 +822,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.event.not_ground = c->factored;
         a.event.only_ground = !c->strength;
         a.service = c->service && base->push > 0; /* pushes do not sag it */
-        const bwi_mover mover = bwi_mover_of(p->deck, c->machine != 0.0);
+        const bwi_mover mover = bwi_mover_in(p->deck, c);
         a.machine = c->machine != 0.0;
         a.blow.down = bwi_moving(c) * mover.factor;
         a.blow.along =

@@ -318,6 +318,75 @@ static void what_cannot_be_said_hides_nothing(void **state)
     bw_arena_free(arena);
 }
 
+/* ---- the slow rider ---- */
+
+static const bw_finding *bent_by(double factor, double push, const char *ride,
+                                 const char *basis, bw_arena *arena, const char *role,
+                                 const char *name)
+{
+    bwt_deck d = bwt_deck_plain();
+    bw_assessment *a = BW_NEW(arena, bw_assessment, 1);
+    d.factor = factor;
+    d.push = push;
+    d.ride = ride;
+    d.basis = basis;
+    assert_int_equal(bwt_deck_assess(&d, arena, a, NULL), BW_OK);
+    const bw_finding *f = bwt_finding(a, role, name, BW_CHECK_BENDING);
+    return f != NULL ? f : bwt_finding(a, role, name, BW_CHECK_COMBINED);
+}
+
+/* Durations: NDS 2018, Table 2.3.2 and EN 1995-1-1, Table 3.1 (READ). A rider of less
+ * than twice the weight is asked as one of 1.25 or 1.56 times it that stays; a harder one
+ * as a blow, unless the deck is heavy: nothing falls on the way. */
+static void between_staying_and_a_blow(void **state)
+{
+    (void)state;
+    bw_arena *arena = bw_arena_new();
+    static const struct {
+        const char *basis, *symbol, *slow, *hard;
+        double most, stays, blow;
+    } of[] = {{"us_asd", "C_D", "dead + slow rider", "dead + rider", 1.25, 1.0, 1.6},
+              {"eurocode", "k_mod", "1.35 dead + 1.5 slow rider", "1.35 dead + 1.5 rider",
+               1.4 / 0.9, 0.70, 0.90}};
+    for (int b = 0; b < 2; b++) {
+        double before = 0.0, slow = 0.0;
+        for (double n = 1.0; n < 3.0; n += 0.071) {
+            const bw_finding *f =
+                bent_by(n, 0.0, NULL, of[b].basis, arena, "stringer", "r0-0");
+            const bool blow = strcmp(f->combination, of[b].hard) == 0;
+            assert_true(blow || strcmp(f->combination, of[b].slow) == 0);
+            assert_true(blow ? n > 2.0 : n < 2.6);
+            near(bwt_term(f, of[b].symbol), blow ? of[b].blow : of[b].stays, 1e-12);
+            assert_true(f->ratio.utilisation >= before * (1.0 - 1e-12));
+            slow = n > of[b].most && slow == 0.0 ? f->ratio.utilisation : slow;
+            assert_true(blow || n <= of[b].most ||
+                        fabs(f->ratio.utilisation - slow) <= 1e-12);
+            before = f->ratio.utilisation;
+        }
+        near(slow,
+             bent_by(of[b].most, 0.0, NULL, of[b].basis, arena, "stringer", "r0-0")
+                 ->ratio.utilisation,
+             1e-12);
+    }
+    bw_arena_free(arena);
+}
+
+/* What the case says of the duration counts alone; braking is the slow rider's too. */
+static void a_duration_given_and_braking(void **state)
+{
+    (void)state;
+    bw_arena *arena = bw_arena_new();
+    const bw_finding *f = bent_by(0.0, 0.0, "\"factor\": 1.7, \"load_duration\": 1.15",
+                                  NULL, arena, "stringer", "r0-0");
+    assert_string_equal(f->combination, "dead + rider");
+    near(bwt_term(f, "C_D"), 1.15, 1e-12);
+    f = bent_by(3.1, 0.7, NULL, NULL, arena, "post", "b1 r0");
+    assert_string_equal(f->combination, "dead + slow rider");
+    near(f->ratio.utilisation,
+         bent_by(1.9, 0.7, NULL, NULL, arena, "post", "b1 r0")->ratio.utilisation, 1e-12);
+    bw_arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -334,6 +403,8 @@ int main(void)
         cmocka_unit_test(a_ramp_out_of_range),
         cmocka_unit_test(a_described_ride_is_its_factor),
         cmocka_unit_test(what_cannot_be_said_hides_nothing),
+        cmocka_unit_test(between_staying_and_a_blow),
+        cmocka_unit_test(a_duration_given_and_braking),
     };
     return cmocka_run_group_tests_name("blow", tests, NULL, NULL);
 }

@@ -203,7 +203,7 @@ static void a_heavier_machine_is_worse(void **state)
 static void its_own_combinations(void **state)
 {
     (void)state;
-    const bw_actions_present all = {true, true, true, true, 3.0, 0.0, 0.0};
+    const bw_actions_present all = {true, true, true, true, 0.0, 0.0};
     const bw_basis *const bases[] = {&bw_us_asd, &bw_eurocode};
     const double duration[] = {1.25, 0.70}; /* NDS Table 2.3.2 seven days (READ); EN
                                                1995-1-1 Table 3.1 short term (READ) */

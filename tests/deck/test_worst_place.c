@@ -23,6 +23,7 @@ typedef struct {
     bw_state *dead[BWT_ROWS];
     bwi_bent_frame bents[BWT_BENTS];
     bw_arena *arena;
+    bool slow; /* the rider: with 1.25 times the weight at most */
     int misses;
     double worst;
 } trial;
@@ -118,9 +119,10 @@ static void compare(trial *t, const bw_member_result *m, bw_check_kind kind,
     t->worst = fmax(t->worst, excess);
 }
 
+/* Ten minutes of blows, or occupancy of a slow rider: NDS 2018 Table 2.3.2, READ. */
 static double duration_of(const trial *t)
 {
-    return t->deck->loads.factor >= 2.0 ? 1.6 : 1.0; /* NDS 2018 Table 2.3.2, READ */
+    return t->slow ? 1.0 : 1.6;
 }
 
 static void stringer_sections(trial *t, size_t row, size_t bay, const bw_state *total,
@@ -149,7 +151,9 @@ static void stringer_sections(trial *t, size_t row, size_t bay, const bw_state *
     in.deflection = most;
     in.span = bwi_plan_part(&t->plan, (int)row, bay)->length;
     in.limit = t->deck->limits.live;
-    compare(t, m, BW_CHECK_DEFLECTION, &in, duration_of(t));
+    if (!t->slow) {
+        compare(t, m, BW_CHECK_DEFLECTION, &in, duration_of(t));
+    }
 }
 
 /* Downward force of a member's end on its joint, from N and V there. */
@@ -274,10 +278,10 @@ static void post_ends(trial *t, size_t bent, const bw_state *s)
 static void try_place(trial *t, const place *p)
 {
     double force[BWT_BENTS][BWT_ROWS] = {{0}};
+    const double told = t->deck->loads.factor, factor = t->slow ? fmin(told, 1.25) : told;
     for (size_t r = 0; r < t->deck->n_rows; r++) {
         const bw_state *live = rider_on_row(t, r, p);
-        const bw_state *total =
-            bw_state_add(t->dead[r], t->deck->loads.factor, live, t->arena);
+        const bw_state *total = bw_state_add(t->dead[r], factor, live, t->arena);
         assert_non_null(total);
         for (size_t bay = 0; bay < t->plan.n_bays; bay++) {
             stringer_sections(t, r, bay, total, live);
@@ -316,6 +320,7 @@ static void try_deck(const bwt_deck *d, bw_arena *arena, int places, uint64_t se
         if (k % 3 == 0) { /* the edges are where it is worst */
             p.across = k % 2 == 0 ? d->width / 2.0 : -d->width / 2.0;
         }
+        t.slow = k % 4 == 3;
         try_place(&t, &p);
         bw_arena_back(arena, mark);
     }

@@ -373,8 +373,28 @@ BASES = {
 }
 
 
+# Of the shortest load in a combination, by what its title names: NDS 2018, Table 2.3.2, and
+# EN 1995-1-1, Table 3.1, service class 3. The first that is named counts.
+DURATIONS = {
+    "C_D": (("slow rider", 1.0), ("rider", 1.6), ("machine", 1.25), ("snow", 1.15),
+            ("crowd", 1.0), ("dead", 0.9)),
+    "k_mod": (("slow rider", 0.70), ("rider", 0.90), ("machine", 0.70), ("snow", 0.65),
+              ("crowd", 0.65), ("dead", 0.50)),
+}
+
+
 def differs(found, wanted):
     return not abs(found - wanted) <= AGREE * abs(wanted)
+
+
+def wrong_duration(finding):
+    """Whether its duration is another than that of its combination."""
+    values = Working(finding).values
+    for symbol, durations in DURATIONS.items():
+        if symbol in values:
+            by_rule = next(v for name, v in durations if name in finding["combination"])
+            return differs(values[symbol], by_rule)
+    return False
 
 
 def redo(finding, checks):
@@ -393,6 +413,8 @@ def redo(finding, checks):
                                  ("utilisation", utilisation))
              if differs(finding[name], value)]
     verdict = "within limits" if utilisation <= 1.0 + 1e-9 else "over"
+    if wrong_duration(finding):
+        wrong.append(f"{where}: not the duration of {finding['combination']}")
     if finding["verdict"] != verdict:
         wrong.append(f"{where}: said {finding['verdict']}, by hand {verdict}")
     return wrong

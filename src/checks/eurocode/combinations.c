@@ -8,23 +8,25 @@
  *
  * Durations (EN 1995-1-1, 2.3.1.2, MEMORY) with k_mod of service class 3 (Table 3.1,
  * READ): people stand for the medium term and so does snow, the cautious of what is
- * usual; a rider with a dynamic factor of 2 or more is instantaneous, else short; a
- * machine that crosses now and then is short (JUDGEMENT), and how it rides is no matter.
- */
+ * usual; how hard a rider presses is instantaneous, and the rider who stays, rolls and
+ * brakes is asked besides as short, with 1.56 times the weight: then twice the weight or
+ * less is no easier as a blow, and no factor makes a deck look better than a smaller one
+ * (JUDGEMENT). A machine that crosses now and then is short (JUDGEMENT), and how it rides
+ * is no matter. */
 #include "eurocode.h"
 
-enum { STRENGTH_ROWS = 12, SERVICE_ROWS = 9, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
+#include "../present.h"
+
+enum { STRENGTH_ROWS = 15, SERVICE_ROWS = 9, ROWS = STRENGTH_ROWS + SERVICE_ROWS };
 
 static const double permanent = 0.50, medium = 0.65, brief = 0.70, instantaneous = 0.90;
 static const double psi_0 = 0.7;
+static const double slow = 2.0 * 0.70 / 0.90;
 static const double people_last = 0.6, snow_lasts = 0.2;
 
 static double rider_duration(const bw_actions_present *present)
 {
-    if (present->rider_duration > 0.0) {
-        return present->rider_duration;
-    }
-    return present->rider_factor >= 2.0 ? instantaneous : brief;
+    return present->rider_duration > 0.0 ? present->rider_duration : instantaneous;
 }
 
 static double machine_duration(const bw_actions_present *present)
@@ -71,6 +73,20 @@ static void strength_rows(const bw_actions_present *present, bw_combination *out
          .dead = 1.0,
          .machine = 1.5,
          .duration = machine_duration(present)},
+        {.title = "1.35 dead + 1.5 slow rider",
+         .rider = 1.5,
+         .slow = slow,
+         .duration = brief},
+        {.title = "1.35 dead + 1.5 slow rider + 1.05 snow",
+         .rider = 1.5,
+         .slow = slow,
+         .snow = 1.5 * psi_0,
+         .duration = brief},
+        {.title = "1.0 dead + 1.5 slow rider",
+         .dead = 1.0,
+         .rider = 1.5,
+         .slow = slow,
+         .duration = brief},
     };
     for (size_t k = 0; k < STRENGTH_ROWS; k++) {
         out[k] = rows[k];
@@ -117,12 +133,6 @@ static void service_rows(const bw_actions_present *present, bw_combination *out)
     }
 }
 
-static bool is_present(const bw_actions_present *present, const bw_combination *c)
-{
-    return (c->rider == 0.0 || present->rider) && (c->crowd == 0.0 || present->crowd) &&
-           (c->snow == 0.0 || present->snow) && (c->machine == 0.0 || present->machine);
-}
-
 size_t bwi_ec_combinations(const bw_actions_present *present,
                            bw_combination out[BW_COMBINATIONS_MAX])
 {
@@ -131,7 +141,7 @@ size_t bwi_ec_combinations(const bw_actions_present *present,
     strength_rows(present, all);
     service_rows(present, all + STRENGTH_ROWS);
     for (size_t k = 0; k < ROWS; k++) {
-        if (is_present(present, &all[k])) {
+        if (bwi_is_present(present, &all[k])) {
             out[n] = all[k];
             out[n++].mark = BW_MARK_MEMORY;
         }

@@ -13,8 +13,9 @@ static bw_status reference(bw_arena *arena, const bw_log *log, bw_reference *out
 static const bw_sourced_text notes[] = {
     {"all wood is wet: service class 3, logs in the open", BW_MARK_JUDGEMENT,
      "EN 1995-1-1:2004, 2.3.1.3"},
-    {"people and snow count as medium-term, a rider with a factor of 2 or more as "
-     "instantaneous",
+    {"people and snow count as medium-term; a rider presses hard for an instant (k_mod "
+     "0.90) unless the case says else; slow, with at most 1.56 times the weight and the "
+     "braking, for the short term (0.70)",
      BW_MARK_JUDGEMENT, "EN 1995-1-1:2004, 2.3.1.2, the cautious of what is usual"},
     {"strengths are not raised for thin logs, nor bearing for distant supports",
      BW_MARK_JUDGEMENT, "EN 1995-1-1:2004, k_h and k_c,90 = 1 on the cautious side"},

@@ -5,30 +5,34 @@
  * days of construction loads (JUDGEMENT). */
 #include "us_asd.h"
 
+#include "../present.h"
+
 static const char source[] = "ASCE 7-16, 2.4.1; NDS 2018, Table 2.3.2";
 
-/* A factor of 2 and more is a blow of well under ten minutes; less is someone standing.
- * The impact value of 2.0 is not taken: it is barred for treated wood and for
- * connections. */
+static const double permanent = 0.9, occupancy = 1.0, two_months = 1.15;
+static const double seven_days = 1.25, ten_minutes = 1.6;
+
+/* How hard a rider presses is over within ten minutes, all blows together; the impact
+ * value of 2.0 is not taken, since it is barred for treated wood and for connections. The
+ * rider who stays, rolls and brakes is asked besides as occupancy, with 1.25 times the
+ * weight: then a load of twice the weight or less is no easier as a blow. Each of both is
+ * harder for a harder rider, so that no factor makes a deck look better than a smaller
+ * one (JUDGEMENT). */
+static const double slow_factor = 2.0 * 1.0 / 1.6;
+
 static double rider_duration(const bw_actions_present *present)
 {
-    const double ten_minutes = 1.6, occupancy = 1.0;
-    if (present->rider_duration > 0.0) {
-        return present->rider_duration;
-    }
-    return present->rider_factor >= 2.0 ? ten_minutes : occupancy;
+    return present->rider_duration > 0.0 ? present->rider_duration : ten_minutes;
 }
 
 static double machine_duration(const bw_actions_present *present)
 {
-    const double seven_days = 1.25;
     return present->machine_duration > 0.0 ? present->machine_duration : seven_days;
 }
 
 size_t bwi_us_combinations(const bw_actions_present *present,
                            bw_combination out[BW_COMBINATIONS_MAX])
 {
-    const double permanent = 0.9, occupancy = 1.0, two_months = 1.15;
     bw_combination list[] = {
         {.title = "dead", .dead = 1.0, .duration = permanent},
         {.title = "dead + rider", .dead = 1.0, .rider = 1.0},
@@ -48,23 +52,27 @@ size_t bwi_us_combinations(const bw_actions_present *present,
          .dead = 1.0,
          .machine = 0.75,
          .snow = 0.75},
+        {.title = "dead + slow rider",
+         .dead = 1.0,
+         .rider = 1.0,
+         .slow = slow_factor,
+         .duration = occupancy},
+        {.title = "dead + 0.75 slow rider + 0.75 snow",
+         .dead = 1.0,
+         .rider = 0.75,
+         .slow = slow_factor,
+         .snow = 0.75,
+         .duration = occupancy},
     };
     list[1].duration = list[5].duration = rider_duration(present);
     list[6].duration = list[7].duration = machine_duration(present);
-    const bool wanted[] = {true,
-                           present->rider,
-                           present->crowd,
-                           present->snow,
-                           present->crowd && present->snow,
-                           present->rider && present->snow,
-                           present->machine,
-                           present->machine && present->snow};
     size_t n = 0;
     for (size_t k = 0; k < sizeof list / sizeof list[0]; k++) {
-        if (wanted[k]) {
+        if (bwi_is_present(present, &list[k])) {
             out[n] = list[k];
             out[n].strength = true;
-            out[n].service = list[k].machine == 0.0; /* how it rides is no matter */
+            /* how a machine rides is no matter; a slow rider bends it less */
+            out[n].service = list[k].machine == 0.0 && list[k].slow == 0.0;
             out[n].source = source;
             out[n++].mark = BW_MARK_READ;
         }

@@ -9,7 +9,13 @@ static bw_status reference(bw_arena *arena, const bw_log *log, bw_reference *out
     return bw_reference_grade(out, &log->grade, true);
 }
 
-static const bw_sourced_text notes[] = {{NULL, BW_MARK_NONE, NULL}};
+static const bw_sourced_text notes[] = {
+    {"a rider presses hard for ten minutes in all (C_D 1.6) unless the case says else; "
+     "slow, with at most 1.25 times the weight and the braking, as long as people do "
+     "(C_D 1.0)",
+     BW_MARK_JUDGEMENT, "NDS 2018, Table 2.3.2"},
+    {NULL, BW_MARK_NONE, NULL},
+};
 
 const bw_basis bw_us_asd = {
     .id = "us_asd",
