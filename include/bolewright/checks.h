@@ -209,9 +209,9 @@ typedef struct {
     double machine;                  /* likewise; never together with the rider */
     double slow; /* the rider presses with no more times the weight, and only brakes; 0:
                     as hard as told, with all that pushes */
-    double duration;                 /* C_D or k_mod of the shortest action in it */
-    double lasting_share;            /* psi_2 of its moving loads, for creep */
-    bool strength, service;          /* which checks it is for */
+    double duration;        /* C_D or k_mod of the shortest action in it */
+    double lasting_share;   /* psi_2 of its moving loads, for creep */
+    bool strength, service; /* which checks it is for */
     bool factored; /* its actions hold a part of the safety: not for the ground, whose
                       allowable values hold all of it */
     const char *source;
