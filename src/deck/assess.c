@@ -294,35 +294,58 @@ static bw_status make_transfer(const bwi_plan *p, size_t n_posts, bwi_transfer *
     return bwi_patterns(p, patterns, out);
 }
 
-/* One row, pushed one way; the frame for the forward push stays for the bents. */
-static bw_status run_row(bwi_tracker *t, size_t r, bwi_row_frame *rows,
-                         bwi_transfer *transfer, bool **patterns, bw_diags *d)
+/* The rows pushed one way, and what they hand to the bents. */
+typedef struct {
+    bwi_row_frame *rows;
+    bwi_transfer transfer;
+} way;
+
+enum { FORWARD, BACK, WAYS };
+
+static bw_status make_ways(const bwi_tracker *t, way ways[WAYS], bool ***patterns)
 {
-    BW_TRY(bwi_row_frame_make(t->plan, (int)r, 1, &rows[r], d));
+    const bwi_plan *p = t->plan;
+    for (int k = 0; k < WAYS; k++) {
+        ways[k].rows = BW_NEW(p->arena, bwi_row_frame, p->deck->n_rows);
+        if (ways[k].rows == NULL) {
+            return BW_E_MEMORY;
+        }
+        BW_TRY(
+            make_transfer(p, t->n_members - t->first_post, &ways[k].transfer, patterns));
+    }
+    /* posts are bent by the worse of both */
+    ways[BACK].transfer.post_moment = ways[FORWARD].transfer.post_moment;
+    return BW_OK;
+}
+
+static bw_status run_row(bwi_tracker *t, size_t r, way ways[WAYS], bool **patterns,
+                         bw_diags *d)
+{
+    bwi_row_frame *forward = &ways[FORWARD].rows[r], *back = &ways[BACK].rows[r];
+    BW_TRY(bwi_row_frame_make(t->plan, (int)r, 1, forward, d));
     const int like = bwi_row_like(t->plan, (int)r);
-    if (rows[r].frame == NULL) {
+    if (forward->frame == NULL) {
         return BW_OK;
     }
     if (like >= 0) {
-        bwi_row_copy(t, transfer, like, (int)r);
+        bwi_row_copy(t, &ways[FORWARD].transfer, like, (int)r);
         return BW_OK;
     }
-    bwi_row_frame back = rows[r];
-    back.direction = -1;
-    if (!bwi_same_both_ways(t->plan, back.brace_member, back.slackened)) {
-        BW_TRY(bwi_row_frame_make(t->plan, (int)r, -1, &back, d));
+    *back = *forward;
+    back->direction = -1;
+    if (!bwi_same_both_ways(t->plan, back->brace_member, back->slackened)) {
+        BW_TRY(bwi_row_frame_make(t->plan, (int)r, -1, back, d));
     }
-    BW_TRY(bwi_search_row(t, &rows[r], transfer, patterns, d));
-    return bwi_search_row(t, &back, transfer, patterns, d);
+    BW_TRY(bwi_search_row(t, forward, &ways[FORWARD].transfer, patterns, d));
+    return bwi_search_row(t, back, &ways[BACK].transfer, patterns, d);
 }
 
 /* Keeps going after a loose row, so that all loose parts are named in one run. */
-static bw_status run_rows(bwi_tracker *t, bwi_row_frame *rows, bwi_transfer *transfer,
-                          bool **patterns, bw_diags *d)
+static bw_status run_rows(bwi_tracker *t, way ways[WAYS], bool **patterns, bw_diags *d)
 {
     bw_status worst = BW_OK;
     for (size_t r = 0; r < t->plan->deck->n_rows; r++) {
-        const bw_status status = run_row(t, r, rows, transfer, patterns, d);
+        const bw_status status = run_row(t, r, ways, patterns, d);
         if (status != BW_OK && status != BW_E_MECHANISM) {
             return status;
         }
@@ -331,14 +354,32 @@ static bw_status run_rows(bwi_tracker *t, bwi_row_frame *rows, bwi_transfer *tra
     return worst;
 }
 
-static bw_status run_bents(bwi_tracker *t, const bwi_row_frame *rows,
-                           const bwi_transfer *transfer, bool rows_stand, bw_diags *d)
+static bool is_slackened(const bwi_plan *p, const way ways[WAYS])
+{
+    bool any = false;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        any = any || ways[FORWARD].rows[r].slackened || ways[BACK].rows[r].slackened;
+    }
+    return any;
+}
+
+/* Without braces, and with those that also pull, rows hand down the same either way. */
+static bw_status search_bent(bwi_tracker *t, const way ways[WAYS], size_t k, bw_diags *d)
+{
+    BW_TRY(bwi_search_bent(t, ways[FORWARD].rows, &ways[FORWARD].transfer, k, d));
+    return is_slackened(t->plan, ways)
+               ? bwi_search_bent(t, ways[BACK].rows, &ways[BACK].transfer, k, d)
+               : BW_OK;
+}
+
+static bw_status run_bents(bwi_tracker *t, const way ways[WAYS], bool rows_stand,
+                           bw_diags *d)
 {
     bw_status worst = BW_OK;
     for (size_t k = 0; k < t->plan->deck->n_bents; k++) {
         bwi_bent_frame trial;
         const bool has_posts = t->plan->deck->bents[k].n_posts > 0;
-        const bw_status status = rows_stand ? bwi_search_bent(t, rows, transfer, k, d)
+        const bw_status status = rows_stand ? search_bent(t, ways, k, d)
                                  : has_posts
                                      ? bwi_bent_frame_make(t->plan, k, 1, &trial, d)
                                      : BW_OK;
@@ -396,22 +437,21 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, bw_assessment *out
         .deck = deck, .cautions = bw_cautions, .not_checked = bwi_not_checked};
     bw_reference *references = NULL;
     bwi_plan *plan = BW_NEW(arena, bwi_plan, 1);
-    bwi_row_frame *rows = BW_NEW(arena, bwi_row_frame, deck->n_rows);
-    if (plan == NULL || rows == NULL) {
+    if (plan == NULL) {
         return BW_E_MEMORY;
     }
     BW_TRY(make_references(arena, deck, &references, d));
     BW_TRY(bwi_plan_make(arena, deck, references, plan, d));
     bwi_tracker t;
-    bwi_transfer transfer = {0};
+    way ways[WAYS] = {{.rows = NULL}};
     bool **patterns = NULL;
     BW_TRY(bwi_tracker_make(plan, &t));
-    BW_TRY(make_transfer(plan, t.n_members - t.first_post, &transfer, &patterns));
-    const bw_status rows_status = run_rows(&t, rows, &transfer, patterns, d);
+    BW_TRY(make_ways(&t, ways, &patterns));
+    const bw_status rows_status = run_rows(&t, ways, patterns, d);
     if (rows_status != BW_OK && rows_status != BW_E_MECHANISM) {
         return rows_status;
     }
-    BW_TRY(run_bents(&t, rows, &transfer, rows_status == BW_OK, d));
+    BW_TRY(run_bents(&t, ways, rows_status == BW_OK, d));
     BW_TRY(rows_status);
     BW_TRY(bwi_search_boards(&t, d));
     if (deck->loads.mass > 0.0 && bwi_rider_unknown(deck) != NULL) {
@@ -422,7 +462,7 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, bw_assessment *out
     out->references = references;
     out->board_reference = t.board_reference;
     BW_TRY(not_checked(&t, out));
-    out->dead_weight = dead_weight(plan, &transfer);
+    out->dead_weight = dead_weight(plan, &ways[FORWARD].transfer);
     out->buckled_rows = t.buckled_rows;
     out->buckled_bents = t.buckled_bents;
     out->worst_residual = t.worst_residual;

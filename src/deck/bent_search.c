@@ -815,7 +815,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         const size_t k = j / n_sets, set = j % n_sets;
         arrangement a = *base;
         a.strength = c->strength || !c->factored;
-        a.service = c->service && base->push > 0; /* pushes do not sag it */
+        a.service = c->service && bwi_gives(p, base->push);
         a.event = (bwi_event){
             .combination = c->title,
             .pattern = c->crowd != 0.0 ? set_words(p, t->pattern[k], set) : NULL,

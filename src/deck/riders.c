@@ -51,6 +51,11 @@ double bwi_moving(const bw_combination *c)
     return c->machine != 0.0 ? c->machine : c->rider;
 }
 
+bool bwi_gives(const bwi_plan *p, int push)
+{
+    return push > 0 || (push < 0 && p->deck->n_braces > 0);
+}
+
 double bwi_mover_reach(const bw_case *deck, const bwi_mover *mover)
 {
     return fmax(deck->boards.width - mover->track, 0.0) / 2.0;

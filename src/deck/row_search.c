@@ -821,7 +821,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.strength = c->strength || !c->factored;
         a.event.not_ground = c->factored;
         a.event.only_ground = !c->strength;
-        a.service = c->service && base->push > 0; /* pushes do not sag it */
+        a.service = c->service && bwi_gives(p, base->push);
         const bwi_mover mover = bwi_mover_in(p->deck, c);
         a.machine = c->machine != 0.0;
         a.blow.down = bwi_moving(c) * mover.factor;
@@ -935,7 +935,7 @@ bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfe
         return BW_E_MEMORY;
     }
     arrangement base = {.t = t, .f = f, .transfer = transfer, .dead = dead};
-    if (f->direction > 0) {
+    if (f->direction > 0 || p->deck->n_braces > 0) { /* else the same both ways */
         BW_TRY(fill_transfer(&base, patterns, dead));
     }
     BW_TRY(make_seats(&base));

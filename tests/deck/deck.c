@@ -94,7 +94,24 @@ bwt_deck bwt_deck_random(uint64_t *random)
 
 /* ---- writing ---- */
 
-static void write_log(bw_text *t, const char *name, const bwt_log *log, const char *keys)
+static void write_flaws(bw_text *t, const bwt_flaws *f)
+{
+    if (f->shell > 0.0) {
+        bw_text_print(t, ", \"shell\": \"%.17g m\"", f->shell);
+    }
+    if (f->outer_loss > 0.0) {
+        bw_text_print(t, ", \"outer_loss\": \"%.17g m\"", f->outer_loss);
+    }
+    if (f->notch_depth > 0.0) {
+        bw_text_print(t,
+                      ", \"notches\": [{\"at\": \"%.17g m\", \"depth\": \"%.17g m\", "
+                      "\"side\": \"%s\"}]",
+                      f->notch_at, f->notch_depth, f->notch_below ? "bottom" : "top");
+    }
+}
+
+static void write_log(bw_text *t, const char *name, const bwt_log *log,
+                      const bwt_flaws *flaws, const char *keys)
 {
     bw_text_print(t,
                   "{\"name\": \"%s\", \"species\": \"%s\", \"bark\": \"off\", "
@@ -103,6 +120,7 @@ static void write_log(bw_text *t, const char *name, const bwt_log *log, const ch
     if (log->length > 0.0) {
         bw_text_print(t, ", \"length\": \"%.17g m\"", log->length);
     }
+    write_flaws(t, flaws);
     bw_text_print(t, "%s%s}", keys != NULL ? ", " : "", keys != NULL ? keys : "");
 }
 
@@ -228,14 +246,14 @@ const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)
 {
     bw_text t = bw_text_new(arena);
     write_head(&t, d);
-    write_log(&t, "stringer", &d->stringer, d->stringer_keys);
+    write_log(&t, "stringer", &d->stringer, &d->stringer_flaws, d->stringer_keys);
     bw_text_add(&t, ", ");
-    write_log(&t, "cap", &d->cap, d->cap_keys);
+    write_log(&t, "cap", &d->cap, &d->cap_flaws, d->cap_keys);
     bw_text_add(&t, ", ");
-    write_log(&t, "post", &d->post, d->post_keys);
+    write_log(&t, "post", &d->post, &d->post_flaws, d->post_keys);
     if (d->n_knees > 0) {
         bw_text_add(&t, ", ");
-        write_log(&t, "brace", &d->brace, NULL);
+        write_log(&t, "brace", &d->brace, &(bwt_flaws){.shell = 0.0}, NULL);
     }
     bw_text_add(&t, "], \"rows\": [");
     for (int r = 0; r < d->n_rows; r++) {

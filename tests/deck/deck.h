@@ -15,6 +15,14 @@ typedef struct {
     double length;    /* [m] 0: as long as its place */
 } bwt_log;
 
+/* What is missing of a log; 0: nothing. */
+typedef struct {
+    double shell;                 /* [m] sound wood round a hollow */
+    double outer_loss;            /* [m] rotten all round */
+    double notch_at, notch_depth; /* [m] from the butt; 0: no notch */
+    bool notch_below;             /* else in its top */
+} bwt_flaws;
+
 /* A knee from a post to the stringer ahead of it (or behind: negative). */
 typedef struct {
     int bent, row;
@@ -45,6 +53,7 @@ typedef struct {
     double seat;       /* [m] depth of seats; 0: the usual one */
     /* further keys of stringers, caps and posts, or null */
     const char *stringer_keys, *cap_keys, *post_keys;
+    bwt_flaws stringer_flaws, cap_flaws, post_flaws;
     const char *boards; /* keys that describe them instead of their thickness, or null */
 } bwt_deck;
 

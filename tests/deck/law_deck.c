@@ -48,6 +48,29 @@ static void add_knees(bwt_deck *d, uint64_t *random)
     }
 }
 
+/* Hollow or rotten logs, and a notch: in the top of a stringer, or under it near its
+ * butt. */
+static void add_flaws(bwt_deck *d, uint64_t *random)
+{
+    if (bwt_below(random, 6) == 0) {
+        d->stringer_flaws.shell = d->stringer.tip * bwt_uniform(random, 0.3, 0.45);
+    }
+    if (bwt_below(random, 6) == 0) {
+        d->post_flaws.shell = d->post.tip * bwt_uniform(random, 0.3, 0.45);
+    }
+    if (bwt_below(random, 6) == 0) {
+        d->stringer_flaws.outer_loss = bwt_uniform(random, 0.002, 0.008);
+        d->post_flaws.outer_loss = bwt_uniform(random, 0.002, 0.01);
+    }
+    bwt_flaws *s = &d->stringer_flaws;
+    s->notch_below = bwt_below(random, 2) == 0;
+    s->notch_at =
+        s->notch_below ? bwt_uniform(random, 0.06, 0.1) : bwt_uniform(random, 0.15, 1.2);
+    s->notch_depth = bwt_below(random, 5) == 0
+                         ? d->stringer.tip * bwt_uniform(random, 0.05, 0.2)
+                         : 0.0;
+}
+
 bwt_deck bwt_law_deck(long number)
 {
     uint64_t random = 77003u + 1000003u * (uint64_t)number;
@@ -66,5 +89,6 @@ bwt_deck bwt_law_deck(long number)
     if (bwt_below(&random, 4) == 0) {
         add_knees(&d, &random);
     }
+    add_flaws(&d, &random);
     return d;
 }
