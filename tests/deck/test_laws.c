@@ -24,8 +24,10 @@
 #ifdef __SANITIZE_ADDRESS__
 enum { DECKS = 3, EACH = 4, MIRRORED = 1 };
 #else
-enum { DECKS = 14, EACH = 6, MIRRORED = 5 };
+enum { DECKS = 10, EACH = 8, MIRRORED = 3 };
 #endif
+/* Decks that take no long time: one near to buckling may take as long as ten others. */
+enum { FIRST = 28 };
 static const double rounding = 1e-6; /* of the search for the worst place */
 /* A check that is used less than this before may do as it likes. */
 static const double matters = 0.05;
@@ -381,6 +383,8 @@ static const exception exceptions[] = {
      "a lighter log weighs less on its seats"},
     {"less weight", STRINGER, STRENGTH | GIVES | SEATED, RUN_ON, 0.97,
      "caps that give share the load of a stringer that runs on"},
+    {"less weight", BRACE, OF(JOINT), BRACED, 0.0,
+     "a stringer that gives more, or weighs less, presses the knee that it drew on"},
     {"thinner caps", STRINGER, OF(SHEAR), ALL, 0.95,
      "on a narrower seat the notch is nearer to the force (EN 1995-1-1, 6.5.2)"},
     {"thinner posts", CAP, OF(SHEAR), ALL, 0.88,
@@ -613,6 +617,7 @@ static void try_change(trial *t, uint64_t *random)
     }
 }
 
+/* Two decks that follow each other, of either basis, get the same part of the table. */
 static void try_deck(long number, bw_arena *arena)
 {
     const bwt_deck d = bwt_law_deck(number);
@@ -623,7 +628,7 @@ static void try_deck(long number, bw_arena *arena)
     for (long i = 0; i < each; i++) {
         const bw_arena_mark mark = bw_arena_now(arena);
         trial t = {.number = number,
-                   .change = (int)((number * each + i) % CHANGES),
+                   .change = (int)((number / 2 * each + i) % CHANGES),
                    .deck = &d,
                    .before = &before,
                    .arena = arena};
@@ -644,7 +649,7 @@ static void tell(void)
 
 static void nothing_that_makes_it_worse_helps(void **state)
 {
-    const long first = bwt_law_number("BW_LAWS_FIRST", 0);
+    const long first = bwt_law_number("BW_LAWS_FIRST", FIRST);
     const long n = bwt_law_number("BW_LAWS_DECKS", DECKS);
     for (long k = first; k < first + n; k++) {
         const bw_arena_mark mark = bw_arena_now(*state);
@@ -792,15 +797,15 @@ static void compare_decks(long number, const bwt_deck *d, const bwt_deck mirrore
 }
 
 /* The usual ones: knees that only push, where deflection and what goes down to the bents
- * was once that of one way alone (22, 27), and one near to buckling. */
+ * was once that of one way alone (22, 27), and a slope near to buckling. */
 static void a_deck_in_a_mirror_gives_the_same(void **state)
 {
-    static const long usual[] = {22, 27, 1, 38, 4};
+    static const long usual[] = {22, 27, 23};
     const long first = bwt_law_number("BW_LAWS_FIRST", -1);
     const long n = bwt_law_number("BW_LAWS_MIRRORED", MIRRORED);
     for (long k = 0; k < n; k++) {
         const bw_arena_mark mark = bw_arena_now(*state);
-        const long number = first < 0 && k < 5 ? usual[k] : first + k;
+        const long number = first < 0 && k < 3 ? usual[k] : first + k;
         const bwt_deck d = symmetrical_kind(number);
         const bwt_deck m[2] = {mirrored_along(&d), mirrored_across(&d)};
         compare_decks(number, &d, m, *state);
