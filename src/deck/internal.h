@@ -324,8 +324,8 @@ bwi_mover bwi_mover_in(const bw_case *deck, const bw_combination *c);
 int bwi_mover_ways(const bwi_mover *mover);
 /* The factor on it; 0: nothing moves in this combination. */
 double bwi_moving(const bw_combination *c);
-/* Whether deflections are asked under a push that way: it does not sag a frame, so once is
- * enough, but a brace that is slack one way props the other way round. */
+/* Whether deflections are asked under a push that way: it does not sag a frame, so once
+ * is enough, but a brace that is slack one way props the other way round. */
 bool bwi_gives(const bwi_plan *p, int push);
 /* How far its middle can be from the centre line [m]. */
 double bwi_mover_reach(const bw_case *deck, const bwi_mover *mover);
