@@ -357,6 +357,10 @@ static const exception exceptions[] = {
     {"more people", POST, OF(UPLIFT), ALL, 0.9,
      "they push no harder here than fewer did, and hold posts down"},
 
+    {"more people", POST, OF(SOIL_LATERAL), RUN_ON, 0.95,
+     "they push no harder here than fewer did, and keep down a sloping stringer that "
+     "pushes its posts where it lifts"},
+
     {"more weight", POST, OF(UPLIFT), ALL, 0.0, "weight holds posts down"},
     {"more weight", STRINGER | CAP | SILL, STRENGTH | GIVES | SEATED, RUN_ON, 0.75,
      "weight keeps a stringer that runs on down on its seats, and in one bay it bends "
