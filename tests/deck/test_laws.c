@@ -324,6 +324,8 @@ static const char *const roles[ROLES] = {"stringer", "cap",   "sill",
 #define OF(kind) (1u << BW_CHECK_##kind)
 /* How much of the worst the search may miss. */
 #define SOUGHT   0.003
+/* Only where it could not be said before. */
+#define UNKNOWN  (-1.0)
 /* Kinds that go together. */
 #define EVERY    ((1u << BW_CHECK_KIND_COUNT) - 1u)
 #define STRENGTH (OF(BENDING) | OF(SHEAR) | OF(COMPRESSION) | OF(COMBINED))
@@ -362,6 +364,9 @@ static const exception exceptions[] = {
      "pushes its posts where it lifts"},
 
     {"more weight", POST, OF(UPLIFT), ALL, 0.0, "weight holds posts down"},
+    {"more weight", STRINGER, OF(BENDING) | OF(COMBINED), RUN_ON, UNKNOWN,
+     "a deep seat in the side that is in tension over a bent has no rule; weight on both "
+     "sides of the bent puts the other side in tension"},
     {"more weight", STRINGER | CAP | SILL, STRENGTH | GIVES | SEATED, RUN_ON, 0.75,
      "weight keeps a stringer that runs on down on its seats, and in one bay it bends "
      "the "
@@ -506,7 +511,8 @@ static int exception_for(const trial *t, int role, int kind, double share)
     for (int k = 0; k < EXCEPTIONS; k++) {
         const exception *e = &exceptions[k];
         if (is_about(e, &changes[t->change]) && (e->roles >> role & 1u) != 0 &&
-            (e->kinds >> kind & 1u) != 0 && share >= e->least && is_of(t, e->decks)) {
+            (e->kinds >> kind & 1u) != 0 && share >= e->least &&
+            (e->least != UNKNOWN || share == 0.0) && is_of(t, e->decks)) {
             return k;
         }
     }
