@@ -52,21 +52,28 @@ static void add_member_load(const bwt_sketch *s, const bw_member_load *w, bw_mot
     sum->r += is_point ? w->moment : 0.0;
 }
 
-/* Volume and its first moment about end i of a member with flats or a hollow: three-point
- * Gauss rule in u with x = L u^2 (3 - 2u), which smooths what happens where a flat runs
- * out. */
+/* Place k of a three-point Gauss rule on so many panels of u from 0 to 1, and its weight,
+ * with x = u^2 (3 - 2u), which smooths what happens where a flat runs out at an end. */
+static double place_of(int k, int panels, double *weight)
+{
+    static const double gauss_x[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
+    static const double gauss_w[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
+    const double u = (k / 3 + gauss_x[k % 3]) / panels;
+    *weight = gauss_w[k % 3] / panels * 6.0 * u * (1.0 - u);
+    return u * u * (3.0 - 2.0 * u);
+}
+
+/* Volume and its first moment about end i of a member with flats or a hollow. */
 static void add_up_volume(const bwt_sketch *s, int member, double sum[2])
 {
-    static const double place[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
-    static const double weight[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
     enum { PANELS = 400 };
     const double L = bwt_member_length(s, member);
     sum[0] = sum[1] = 0.0;
     for (int k = 0; k < 3 * PANELS; k++) {
-        const double u = (k / 3 + place[k % 3]) / PANELS;
-        const double x = L * u * u * (3.0 - 2.0 * u);
+        double w = 0.0;
+        const double x = L * place_of(k, PANELS, &w);
         const bw_section section = bwt_member_section(s, member, x);
-        const double w = weight[k % 3] / PANELS * L * 6.0 * u * (1.0 - u);
+        w *= L;
         sum[0] += w * bw_section_area(&section);
         sum[1] += w * bw_section_area(&section) * x;
     }
@@ -218,10 +225,6 @@ void bwt_every_node_is_in_balance(bwt_trial *t)
 
 /* ---- Clapeyron ---- */
 
-/* Three-point Gauss rule. */
-static const double gauss_x[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
-static const double gauss_w[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
-
 static double energy_density(const bwt_sketch *s, const bwt_solved *f, int member,
                              double x)
 {
@@ -241,10 +244,11 @@ static double member_energy(const bwt_sketch *s, const bwt_solved *f, int member
     double sum = 0.0;
     const size_t n = bw_state_stations(f->state, member, x, ROOM);
     for (size_t k = 0; k + 1 < n; k++) {
-        const double h = (x[k + 1] - x[k]) / PIECES;
+        const double h = x[k + 1] - x[k];
         for (int p = 0; p < 3 * PIECES; p++) {
-            const double at = x[k] + h * (p / 3 + gauss_x[p % 3]);
-            sum += h * gauss_w[p % 3] * energy_density(s, f, member, at);
+            double w = 0.0;
+            const double at = x[k] + h * place_of(p, PIECES, &w);
+            sum += w * h * energy_density(s, f, member, at);
         }
     }
     return sum;
