@@ -53,7 +53,7 @@ static bw_status estimate(const bwi_columns *c, double step, double *lambda)
 {
     const size_t size = ((size_t)c->system.half_band + 1) * (size_t)c->system.n;
     *lambda = 0.0;
-    if (c->system.n > ESTIMATE_MAX || c->system.n == 0) {
+    if (c->system.n > ESTIMATE_MAX) {
         return BW_OK;
     }
     double *K = BW_NEW(c->arena, double, size), *ahead = BW_NEW(c->arena, double, size);
@@ -146,7 +146,7 @@ static bw_status bracket(search *s, double guess)
 static double predicted(const search *s)
 {
     const double fall = s->stiffness[0] - s->stiffness[1];
-    if (s->n < 2 || !(fall > 0.0) || !(s->at[1] > s->at[0])) {
+    if (s->n < 2 || !(fall > 0.0)) {
         return (double)NAN;
     }
     const double p = s->at[1] + s->stiffness[1] * (s->at[1] - s->at[0]) / fall;
@@ -165,12 +165,11 @@ static bw_status narrow(search *s)
         if (p - doubt > s->low) {
             BW_TRY(probe(s, p - doubt));
         }
-        if (p + doubt < s->high && p + doubt > s->low) {
+        if (p + doubt < s->high) { /* above low: p lay above it */
             BW_TRY(probe(s, p + doubt));
         }
-        const double middle = s->low + (s->high - s->low) / 2.0;
-        if (!(s->high - s->low < 0.25 * width) && middle > s->low && middle < s->high) {
-            BW_TRY(probe(s, middle));
+        if (!(s->high - s->low < 0.25 * width)) {
+            BW_TRY(probe(s, s->low + (s->high - s->low) / 2.0));
         }
     }
     return BW_OK;

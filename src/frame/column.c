@@ -72,20 +72,19 @@ void bwi_collocation_fill(bwi_collocation *g)
 
 typedef struct {
     const bwi_column *c;
-    const bwi_segment *s; /* null: no loads and no N of the line */
+    const bwi_segment *s; /* loads and N of the line */
     double x0, h;
 } panel;
 
 static double axial_at(const panel *p, double x)
 {
-    const double line = p->s != NULL ? bwi_poly_value(p->s->N, 3, x - p->s->from) : 0.0;
-    return p->c->scale * line + p->c->shift;
+    return p->c->scale * bwi_poly_value(p->s->N, 3, x - p->s->from) + p->c->shift;
 }
 
 /* int q from the panel's start to x. */
 static double force_to(const panel *p, double x)
 {
-    if (p->s == NULL || !p->c->loaded) {
+    if (!p->c->loaded) {
         return 0.0;
     }
     return bwi_poly_value(p->s->V, 3, x - p->s->from) -
@@ -302,11 +301,12 @@ static bwi_transfer segment_transfer(const bwi_column *c, const bwi_segment *s,
     return t;
 }
 
-/* A point load or moment where a segment starts: what V and M of first order jump by. */
+/* A point load or moment where a segment (not the first) starts: what V and M of first
+ * order jump by. */
 static void add_jump(const bwi_column *c, size_t k, bwi_transfer *t)
 {
     const bwi_segment *s = &c->line.segments[k];
-    if (!c->loaded || k == 0) {
+    if (!c->loaded) {
         return;
     }
     const bwi_segment *before = s - 1;
@@ -329,9 +329,6 @@ static bwi_transfer transfer_to(const bwi_column *c, double to)
                             {0.0, 1.0, 0.0, 0.0},
                             {0.0, 0.0, 1.0, 0.0},
                             {0.0, 0.0, 0.0, 1.0}}};
-    if (c->line.n == 0) {
-        return segment_transfer(c, NULL, c->from, to, &t);
-    }
     if (c->from == 0.0) {
         add_end_jump(c, 0, &t);
     }

@@ -23,8 +23,7 @@ typedef struct {
 typedef struct {
     const bwi_collocation *gauss;
     const bwi_member *m;
-    bw_line
-        line; /* of first order, for N, loads and their places; no segments: no loads */
+    bw_line line; /* of first order, for N, loads and their places; never empty */
     double scale, shift;
     bool loaded;     /* loads and initial shape act, not only N */
     double from, to; /* part of the member, 0 .. length for all of it */

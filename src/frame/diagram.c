@@ -8,10 +8,10 @@
 static size_t insert_break(double *breaks, size_t n, double x)
 {
     size_t k = n;
-    while (k > 0 && breaks[k - 1] > x) {
+    while (breaks[k - 1] > x) { /* the first is 0, and no place lies before it */
         k--;
     }
-    if (k > 0 && breaks[k - 1] == x) {
+    if (breaks[k - 1] == x) {
         return n;
     }
     for (size_t j = n; j > k; j--) {

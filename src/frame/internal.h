@@ -5,7 +5,15 @@
 #include "bolewright/frame.h"
 #include "quadrature.h"
 
+#include <math.h>
+
 #define BWI_PI 3.14159265358979323846
+
+/* The larger one; NaN if either is, where fmax would drop it. */
+static inline double bwi_larger(double a, double b)
+{
+    return isnan(a) || a >= b ? a : b;
+}
 
 /* ---- model ---- */
 
@@ -228,7 +236,7 @@ void bwi_state_balance(const bw_state *s, double *balance);
 /* line of a member of a second-order state. */
 bw_line bwi_curved_line(const bw_state *s, int member, bw_arena *arena);
 /* From the displacements of a state: end actions of all members, and the out-of-balance
- * force of every motion in node axes (3 per node; null: not wanted). BW_E_MEMORY. */
+ * force of every motion in node axes (3 per node). BW_E_MEMORY. */
 bw_status bwi_state_update(bw_state *s, double *balance);
 
 #endif

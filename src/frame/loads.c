@@ -32,12 +32,12 @@ bool bwi_load_piece(const bw_frame *f, const bw_member_load *load, bwi_piece *ou
     if (!is_point && !(load->b > load->a)) {
         return false; /* a line load on no length is a mistake, not nothing */
     }
-    if (!(load->a >= -slack && b <= L + slack && load->a <= b && isfinite(sum))) {
+    if (!(load->a >= -slack && b <= L + slack && isfinite(sum))) {
         return false;
     }
     *out = (bwi_piece){.member = load->member, .is_point = is_point};
     out->a = fmin(fmax(load->a, 0.0), L);
-    out->b = fmin(b, L);
+    out->b = fmin(fmax(b, 0.0), L);
     double start[2], end[2];
     to_local(m, load, 0, start);
     out->qx[0] = start[0];
@@ -118,32 +118,30 @@ size_t bwi_self_weight_pieces(const bw_frame *f, int member, double factor,
     return count;
 }
 
-static bwi_case *case_of(bw_frame *f, int load_case)
+static bw_status case_of(bw_frame *f, int load_case, bwi_case **out)
 {
     if (load_case < 0) {
-        return NULL;
+        return BW_E_INTERNAL;
     }
     while (f->n_cases <= (size_t)load_case) {
         bwi_case *cases =
             bw_arena_grow(f->arena, f->cases, f->n_cases, &f->cap_cases, sizeof *cases);
         if (cases == NULL) {
-            return NULL;
+            return BW_E_MEMORY;
         }
         f->cases = cases;
         f->cases[f->n_cases++] = (bwi_case){0};
     }
-    bwi_case *c = &f->cases[load_case];
-    c->solved = false;
-    return c;
+    *out = &f->cases[load_case];
+    (*out)->solved = false;
+    return BW_OK;
 }
 
 bw_status bw_frame_load_node(bw_frame *f, int load_case, int node, double fx, double fy,
                              double moment)
 {
-    bwi_case *c = case_of(f, load_case);
-    if (c == NULL) {
-        return BW_E_MEMORY;
-    }
+    bwi_case *c = NULL;
+    BW_TRY(case_of(f, load_case, &c));
     bwi_node_load *items = bw_arena_grow(f->arena, c->node_loads, c->n_node_loads,
                                          &c->cap_node_loads, sizeof *items);
     if (items == NULL) {
@@ -156,10 +154,8 @@ bw_status bw_frame_load_node(bw_frame *f, int load_case, int node, double fx, do
 
 bw_status bw_frame_load_member(bw_frame *f, int load_case, const bw_member_load *load)
 {
-    bwi_case *c = case_of(f, load_case);
-    if (c == NULL) {
-        return BW_E_MEMORY;
-    }
+    bwi_case *c = NULL;
+    BW_TRY(case_of(f, load_case, &c));
     bw_member_load *items =
         bw_arena_grow(f->arena, c->raw, c->n_raw, &c->cap_raw, sizeof *items);
     if (items == NULL) {
@@ -172,10 +168,8 @@ bw_status bw_frame_load_member(bw_frame *f, int load_case, const bw_member_load 
 
 bw_status bw_frame_load_self_weight(bw_frame *f, int load_case, double factor)
 {
-    bwi_case *c = case_of(f, load_case);
-    if (c == NULL) {
-        return BW_E_MEMORY;
-    }
+    bwi_case *c = NULL;
+    BW_TRY(case_of(f, load_case, &c));
     c->self_weight += factor;
     return BW_OK;
 }

@@ -100,9 +100,9 @@ int bw_frame_count_free_motions(bw_frame *f)
 /* ---- naming ---- */
 
 /* The free motion that moves the unknown with the largest share most purely: the
- * projection of that unknown on the null space. Takes it out of the basis. False when
- * nothing is left. */
-static bool take_motion(double *basis, int n_free, int n, double *motion)
+ * projection of that unknown on the null space. Takes it out of the basis, whose largest
+ * share is never below 1 / n while one is left. */
+static void take_motion(double *basis, int n_free, int n, double *motion)
 {
     int most = 0;
     double share = 0.0;
@@ -117,9 +117,6 @@ static bool take_motion(double *basis, int n_free, int n, double *motion)
             most = j;
         }
     }
-    if (share < 1e-6) {
-        return false;
-    }
     for (int j = 0; j < n; j++) {
         motion[j] = 0.0;
         for (int k = 0; k < n_free; k++) {
@@ -133,7 +130,6 @@ static bool take_motion(double *basis, int n_free, int n, double *motion)
             basis[(size_t)k * (size_t)n + (size_t)j] -= along * motion[j];
         }
     }
-    return true;
 }
 
 static bw_motion node_motion(const bw_frame *f, size_t node, const double *motion)
@@ -245,9 +241,7 @@ bw_status bwi_mechanism_report(bw_frame *f, bw_diags *d)
         return BW_E_MEMORY;
     }
     for (int k = 0; k < n_free && k < NAMED_MAX; k++) {
-        if (!take_motion(basis, n_free, f->system.n, motion)) {
-            break;
-        }
+        take_motion(basis, n_free, f->system.n, motion);
         report_motion(f, motion, d);
     }
     if (n_free > NAMED_MAX) {

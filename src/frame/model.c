@@ -66,7 +66,7 @@ static bool section_is_sound(const bw_section *s)
         return s->diameter > 0.0 && isfinite(s->diameter);
     }
     return s->area > 0.0 && isfinite(s->area) && s->second_moment > 0.0 &&
-           isfinite(s->second_moment) && s->modulus >= 0.0;
+           isfinite(s->second_moment) && s->modulus >= 0.0 && isfinite(s->modulus);
 }
 
 /* Flats and a hollow leave at least a twentieth of the depth and a wall all round. */
@@ -92,7 +92,8 @@ static const char *member_fault(const bw_member *m)
     }
     if (m->section_i.kind == BW_SECTION_GIVEN &&
         (m->section_i.area != m->section_j.area ||
-         m->section_i.second_moment != m->section_j.second_moment)) {
+         m->section_i.second_moment != m->section_j.second_moment ||
+         m->section_i.modulus != m->section_j.modulus)) {
         return "needs the same given section at both ends";
     }
     if (!(m->modulus > 0.0) || !isfinite(m->modulus)) {
@@ -149,6 +150,9 @@ static const char *support_fault(const bw_frame *f, const bw_support *s)
             !isfinite(s->settle[k])) {
             return "a support needs springs of at least 0 and finite settlements";
         }
+    }
+    if (!isfinite(s->angle)) {
+        return "a support needs a finite angle";
     }
     if (!(s->spring_xr * s->spring_xr <= s->spring[0] * s->spring[2])) {
         return "the coupled springs of a support must resist every motion";

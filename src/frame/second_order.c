@@ -32,7 +32,7 @@ static void node_local(const solver *s, int member, int end, double out[3])
 }
 
 /* End actions of a member for the displacements of its nodes: N at i and j, R and M. */
-static bw_status member_ends(solver *s, size_t k)
+static void member_ends(solver *s, size_t k)
 {
     const bwi_column column = bwi_columns_part(&s->c, k, 1.0, true);
     const bwi_member *m = column.m;
@@ -69,26 +69,25 @@ static bw_status member_ends(solver *s, size_t k)
         {own[0], own[1], -force[1] + column.jumps[0][1], force[0] + column.jumps[0][0]},
         more,
         s->c.lines[k]};
-    return BW_OK;
 }
 
 /* Out-of-balance forces for the present displacements and axial forces. */
-static bw_status update(solver *s)
+static void update(solver *s)
 {
     const bw_frame *f = s->c.frame;
     for (size_t k = 0; k < f->n_members; k++) {
-        BW_TRY(member_ends(s, k));
+        member_ends(s, k);
     }
     bwi_state_balance(s->out, s->balance);
-    return BW_OK;
 }
 
 static double largest_change(const solver *s, const double *before)
 {
     double change = 0.0, most = 0.0;
     for (size_t k = 0; k < s->c.frame->n_members; k++) {
-        change = fmax(change, fabs(s->c.shift[k] - before[k]));
-        most = fmax(most, fmax(fabs(s->out->end[k][0]), fabs(s->out->end[k][3])));
+        change = bwi_larger(change, fabs(s->c.shift[k] - before[k]));
+        most = bwi_larger(most,
+                          bwi_larger(fabs(s->out->end[k][0]), fabs(s->out->end[k][3])));
     }
     return most > 0.0 ? change / most : 0.0;
 }
@@ -99,12 +98,13 @@ static double unbalance(const solver *s)
     const bw_frame *f = s->c.frame;
     double rest = 0.0, size = 0.0;
     for (size_t k = 0; k < 3 * f->n_nodes; k++) {
-        rest =
-            f->nodes[k / 3].equation[k % 3] >= 0 ? fmax(rest, fabs(s->balance[k])) : rest;
+        if (f->nodes[k / 3].equation[k % 3] >= 0) {
+            rest = bwi_larger(rest, fabs(s->balance[k]));
+        }
     }
     for (size_t k = 0; k < f->n_members; k++) {
         for (int j = 0; j < 6; j++) {
-            size = fmax(size, fabs(s->out->end[k][j]));
+            size = bwi_larger(size, fabs(s->out->end[k][j]));
         }
     }
     return size > 0.0 ? rest / size : 0.0;
@@ -157,13 +157,13 @@ static bw_status iterate(solver *s)
         return BW_E_MEMORY;
     }
     const double target = 1e-10; /* reached with steps that gain several digits each */
-    BW_TRY(update(s));
+    update(s);
     for (int step = 0; step < STEPS_MAX; step++) {
         for (size_t k = 0; k < n; k++) {
             before[k] = s->c.shift[k];
         }
         BW_TRY(correct(s));
-        BW_TRY(update(s)); /* N of the new shape; its K comes with the next step */
+        update(s); /* N of the new shape; its K comes with the next step */
         s->out->residual = unbalance(s);
         if (largest_change(s, before) < target && s->out->residual < target) {
             return check_stands(s);

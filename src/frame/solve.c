@@ -191,7 +191,7 @@ static size_of_loads largest(const bw_frame *f, const double *balance, bool free
             continue;
         }
         double *const part = k % 3 == 2 ? &size.moment : &size.force;
-        *part = fmax(*part, fabs(balance[k]));
+        *part = bwi_larger(*part, fabs(balance[k]));
     }
     return size;
 }
@@ -202,7 +202,7 @@ static double unbalance(const bw_frame *f, const double *balance, size_of_loads 
     const size_of_loads rest = largest(f, balance, true);
     const double force = fmax(loads.force, loads.moment / arm);
     const double moment = fmax(loads.moment, loads.force * arm);
-    return force > 0.0 ? fmax(rest.force / force, rest.moment / moment) : 0.0;
+    return force > 0.0 ? bwi_larger(rest.force / force, rest.moment / moment) : 0.0;
 }
 
 static bw_status refine(bw_state *s, double *balance, double *rhs, size_of_loads loads)
@@ -287,10 +287,11 @@ static bw_status prepare_case(bw_frame *f, bwi_case *c, bw_diags *d)
         c->first[load->member] = (int)c->n_pieces++;
     }
     for (size_t k = 0; k < c->n_node_loads; k++) {
-        const int node = c->node_loads[k].node;
-        if (node < 0 || (size_t)node >= f->n_nodes) {
+        const bwi_node_load *load = &c->node_loads[k];
+        const double sum = load->force[0] + load->force[1] + load->force[2];
+        if (load->node < 0 || (size_t)load->node >= f->n_nodes || !isfinite(sum)) {
             bw_diags_error(d, "frame.load", NULL, NULL,
-                           "a load acts at no node of the frame");
+                           "a load acts at no node of the frame, or is not finite");
         }
     }
     return BW_OK;

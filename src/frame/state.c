@@ -146,9 +146,7 @@ bw_status bwi_state_update(bw_state *s, double *balance)
     for (size_t k = 0; k < f->n_members; k++) {
         BW_TRY(end_actions(s, (int)k));
     }
-    if (balance != NULL) {
-        bwi_state_balance(s, balance);
-    }
+    bwi_state_balance(s, balance);
     return BW_OK;
 }
 
@@ -187,7 +185,7 @@ static void add_scaled(bw_state *sum, double factor, const bw_state *s)
             sum->end[k][j] += factor * s->end[k][j];
         }
     }
-    sum->residual = fmax(sum->residual, s->residual);
+    sum->residual = bwi_larger(sum->residual, s->residual);
 }
 
 bw_state *bw_frame_state(bw_frame *f, const bw_part *parts, size_t n_parts,
