@@ -154,7 +154,8 @@ static const char *support_fault(const bw_frame *f, const bw_support *s)
     if (!isfinite(s->angle)) {
         return "a support needs a finite angle";
     }
-    if (!(s->spring_xr * s->spring_xr <= s->spring[0] * s->spring[2])) {
+    const double coupling = s->spring_xr * s->spring_xr;
+    if (!(coupling == 0.0 || coupling < s->spring[0] * s->spring[2])) {
         return "the coupled springs of a support must resist every motion";
     }
     const bwi_node *n = &f->nodes[s->node];

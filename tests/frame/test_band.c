@@ -100,6 +100,90 @@ static void the_condition_tells_loose_rows_from_standing_ones(void **state)
     }
 }
 
+/* NaN is neither a loose part nor a sound matrix, and nothing is solved with it. */
+static void a_matrix_with_nan_is_refused(void **state)
+{
+    bwi_system s = chain(*state, 317.0, true, true);
+    s.band[2 * 5 + 1] = (double)NAN;
+    assert_int_equal(bwi_band_factor(&s), BW_E_INTERNAL);
+    bwi_system diagonal = chain(*state, 317.0, true, true);
+    diagonal.band[2 * 5] = (double)NAN;
+    assert_int_equal(bwi_band_factor(&diagonal), BW_E_MECHANISM);
+}
+
+static void no_unknowns_need_no_solution(void **state)
+{
+    (void)state;
+    const bwi_system none = {.n = 0};
+    double rhs[1] = {23.85};
+    bwi_band_solve(&none, rhs, 1);
+    assert_true(rhs[0] == 23.85);
+}
+
+/* B of a chain held at both ends, 2 k (1 - cos(j pi / (n + 1))), and A = c: mu is c over
+ * the least of them. An indefinite B has no estimate, which is no fault. */
+static void the_largest_eigenvalue_or_none(void **state)
+{
+    const double least = 2.0 * 317.0 * (1.0 - cos(3.14159265358979324 / (N + 1)));
+    for (int sound = 0; sound <= 1; sound++) {
+        bwi_system B = chain(*state, 317.0, true, true);
+        double A[2 * N], mu = -1.0, x[N];
+        for (int k = 0; k < 2 * N; k++) {
+            A[k] = k % 2 == 0 ? 23.85 : 0.0;
+        }
+        B.band[2 * 7] *= sound == 1 ? 1.0 : -1.0;
+        assert_int_equal(bwi_largest_eigenvalue(N, 1, A, B.band, *state, &mu, x), BW_OK);
+        assert_true(sound == 1 ? fabs(mu * least / 23.85 - 1.0) < 1e-12 : mu == 0.0);
+    }
+}
+
+/* A log on a spring, and beside it one stiffer by the factor. */
+static bw_frame *unlike_pair(bw_arena *arena, double factor)
+{
+    bw_frame *f = bw_frame_new(arena);
+    for (int k = 0; k < 3; k++) {
+        const double E = 9e9 * (k == 1 ? factor : 1.0);
+        const bw_member log = {.node_i = k,
+                               .node_j = k + 1,
+                               .section_i = bw_section_round(0.217),
+                               .section_j = bw_section_round(0.193),
+                               .modulus = E};
+        bw_frame_add_node(f, 1.37 * k, 0.31 * k, NULL, NULL);
+        bw_frame_add_member(f, &log);
+    }
+    bw_frame_add_node(f, 1.37 * 3, 0.31 * 3, NULL, NULL);
+    const bw_support foot = {.node = 0, .spring = {3.1e5, 2.7e5, 1.9e4}};
+    bw_frame_add_support(f, &foot);
+    bw_frame_load_node(f, 0, 3, 0.0, -913.0, 0.0);
+    return f;
+}
+
+/* However unlike the stiffnesses, a solution that is given out balances its loads; where
+ * no digits are left, that is said. */
+static void unlike_stiffnesses_are_solved_or_refused(void **state)
+{
+    int refused = 0, solved = 0;
+    for (double factor = 1.0; factor < 1e70; factor *= 1e3) {
+        bw_frame *f = unlike_pair(*state, factor);
+        bw_diags d = bw_diags_new(*state, NULL);
+        bw_status status = bw_frame_factor(f, &d);
+        status = status == BW_OK ? bw_frame_solve(f, &d) : status;
+        assert_true(status == BW_OK || status == BW_E_CONDITION);
+        if (status != BW_OK) {
+            assert_int_equal(d.errors, 1);
+            assert_string_equal(d.items[0].id, "frame.condition");
+            refused++;
+            continue;
+        }
+        const bw_state *s = bw_frame_state(f, &(bw_part){0, 1.0}, 1, *state);
+        assert_true(fabs(bw_state_reaction(s, 0).y / 913.0 - 1.0) < 1e-6);
+        assert_true(fabs(bw_state_reaction(s, 0).r / (913.0 * 1.37 * 3.0) - 1.0) < 1e-6);
+        solved++;
+    }
+    assert_true(solved >= 5); /* 1e12 and more are promised */
+    assert_true(refused > 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -108,6 +192,10 @@ int main(void)
         WITH_ARENA(the_condition_does_not_depend_on_units),
         WITH_ARENA(a_chain_that_nothing_holds_is_found_out),
         WITH_ARENA(the_condition_tells_loose_rows_from_standing_ones),
+        WITH_ARENA(a_matrix_with_nan_is_refused),
+        WITH_ARENA(no_unknowns_need_no_solution),
+        WITH_ARENA(the_largest_eigenvalue_or_none),
+        WITH_ARENA(unlike_stiffnesses_are_solved_or_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

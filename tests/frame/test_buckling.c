@@ -403,6 +403,96 @@ static void a_hinged_post_buckles_between_still_nodes(void **state)
     }
 }
 
+/* A fixed post, 4 pi^2 EI / L^2, has no unknown of its own: what stands and what does not
+ * is told by the parts it is cut into. */
+static void a_post_without_unknowns_stands_up_to_its_load(void **state)
+{
+    const double L = 2.7, d = 0.12;
+    post p = make_post(*state, L, d, d);
+    const double euler = 4.0 * pi * pi * bending(d) / (L * L);
+    bw_frame_add_member(p.frame, &p.post);
+    hold(p.frame, 0, fixed);
+    hold(p.frame, 1, fixed);
+    bw_diags diags = bw_diags_new(*state, NULL);
+    for (double times = 1e-6; times < 300.0; times *= 1.7) {
+        const double press = times * euler;
+        bool stands_pressed = false;
+        assert_int_equal(bw_frame_stands_pressed(p.frame, &press, 1.0, *state,
+                                                 &stands_pressed, &diags),
+                         BW_OK);
+        assert_int_equal(stands_pressed, times < 1.0);
+    }
+    const double unknown = (double)NAN;
+    bool stands_pressed = true;
+    assert_int_equal(
+        bw_frame_stands_pressed(p.frame, &unknown, 1.0, *state, &stands_pressed, &diags),
+        BW_OK);
+    assert_false(stands_pressed);
+}
+
+/* What is not known presses more than anything. */
+static void a_press_not_known_stays_so(void **state)
+{
+    post p = make_post(*state, 2.7, 0.12, 0.12);
+    (void)factor_of(&p, fixed, loose, *state);
+    const bw_state *s = solved(p.frame, *state);
+    double press[] = {(double)NAN};
+    bw_state_press(s, press);
+    assert_true(isnan(press[0]));
+    press[0] = -5.0;
+    bw_state_press(s, press);
+    assert_near(press[0], 1.0, 1e-12);
+    press[0] = 2.385;
+    bw_state_press(s, press);
+    assert_true(press[0] == 2.385);
+}
+
+/* So many posts that nothing is estimated: the factor is that of one, 0.25 pi^2 EI / L^2.
+ */
+static void a_frame_too_large_to_estimate_has_its_factor(void **state)
+{
+    enum { POSTS = 70 };
+    const double L = 2.7, d = 0.12;
+    bw_frame *f = bw_frame_new(*state);
+    for (int k = 0; k < POSTS; k++) {
+        const int foot = bw_frame_add_node(f, 1.3 * k, 0.0, NULL, NULL);
+        const int top = bw_frame_add_node(f, 1.3 * k, L, NULL, NULL);
+        const bw_member log = {.node_i = foot,
+                               .node_j = top,
+                               .section_i = bw_section_round(d),
+                               .section_j = bw_section_round(d),
+                               .modulus = E};
+        bw_frame_add_member(f, &log);
+        hold(f, foot, fixed);
+        bw_frame_load_node(f, 0, top, 0.0, k == 23 ? -1.0 : -0.3, 0.0);
+    }
+    const bw_buckling found = buckling_of(f, *state);
+    assert_true(found.estimate == 0.0);
+    assert_near(found.factor, 0.25 * pi * pi * bending(d) / (L * L), 1e-9);
+}
+
+/* A log hung up at its top, pulled by 100 N, with a thrust of 1 N in the last hundredth
+ * of it: that stub would buckle at u^2 EI / (0.01 L)^2, u = 4.493409, at the earliest.
+ * The search ends before, on the cautious side, where the pull asks for more parts than
+ * the most: L sqrt(100 f / EI) = 64 * 0.75 pi, less one part. */
+static void a_hung_log_pressed_at_its_foot_has_a_cautious_factor(void **state)
+{
+    const double L = 2.7, d = 0.12;
+    post p = make_post(*state, L, d, d);
+    bw_frame_add_member(p.frame, &p.post);
+    hold(p.frame, 0, guided);
+    hold(p.frame, 1, fixed);
+    const bw_member_load pull = {
+        .kind = BW_LOAD_POINT, .a = 0.01 * L, .y = {-101.0, 0.0}};
+    assert_int_equal(bw_frame_load_member(p.frame, 0, &pull), BW_OK);
+    assert_int_equal(bw_frame_load_node(p.frame, 0, 0, 0.0, 1.0, 0.0), BW_OK);
+    const bw_buckling found = buckling_of(p.frame, *state);
+    assert_true(found.estimate == 0.0);
+    const double waves = 63.0 * 0.75 * pi;
+    assert_near(found.factor, waves * waves * bending(d) / (L * L) / 100.0, 0.04);
+    assert_true(found.factor < 4.493409 * 4.493409 * bending(d) / (1e-4 * L * L));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -420,6 +510,10 @@ int main(void)
         WITH_ARENA(nothing_buckles_under_tension),
         WITH_ARENA(no_load_above_the_first_is_borne),
         WITH_ARENA(a_hinged_post_buckles_between_still_nodes),
+        WITH_ARENA(a_post_without_unknowns_stands_up_to_its_load),
+        WITH_ARENA(a_press_not_known_stays_so),
+        WITH_ARENA(a_frame_too_large_to_estimate_has_its_factor),
+        WITH_ARENA(a_hung_log_pressed_at_its_foot_has_a_cautious_factor),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

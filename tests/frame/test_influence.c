@@ -423,6 +423,139 @@ static void a_frame_not_factored_is_refused(void **state)
     assert_null(v);
 }
 
+/* ---- odd joints ---- */
+
+/* A gap at the first end of a log is one at the last end of the same log turned round. */
+static void a_gap_is_alike_at_either_end(void **state)
+{
+    beam both[2] = {make_slope(*state, false), make_slope(*state, false)};
+    const double size[2] = {0.195, 0.216};
+    bw_diags d = bw_diags_new(*state, NULL);
+    for (int k = 0; k < 2;
+         k++) { /* a second log beside the middle one, this way or that */
+        const bw_member more = {.node_i = 2 - k,
+                                .node_j = 1 + k,
+                                .section_i = bw_section_round(size[k]),
+                                .section_j = bw_section_round(size[1 - k]),
+                                .modulus = 8.7e9,
+                                .shear_modulus = 5.3e8,
+                                .kappa = 0.9};
+        both[k].path[1] = bw_frame_add_member(both[k].frame, &more);
+        assert_int_equal(bw_frame_factor(both[k].frame, &d), BW_OK);
+    }
+    beam one = both[0], two = both[1];
+    add_lines(&one, 3, *state);
+    add_lines(&two, 3, *state);
+    const bw_wheel a = bw_influence_gap(one.lines, 1, true, 0.0031, 0.0137);
+    const bw_wheel b = bw_influence_gap(two.lines, 1, false, 0.0031, 0.0137);
+    double most = 0.0;
+    for (int member = 0; member < 3; member++) {
+        double end_a[6], end_b[6];
+        bw_influence_ends(one.lines, member, &a, 1, end_a);
+        bw_influence_ends(two.lines, member, &b, 1, end_b);
+        for (int j = 0; j < 6; j++) {
+            assert_true(fabs(end_a[j] - end_b[j]) < 1e-6);
+            most = fmax(most, fabs(end_a[j]));
+        }
+    }
+    assert_true(most > 1e4); /* or nothing is compared */
+}
+
+/* A wheel that was moved after it was set counts as what it is now. */
+static void a_wheel_changed_since_it_was_set_is_worked_out_anew(void **state)
+{
+    standing s, other;
+    make_standing(*state, true, &s);
+    make_standing(*state, true, &other);
+    for (int change = 0; change < 5; change++) {
+        bw_wheel w = {.at = 2, .a = 0.913, .fx = 117.0, .fy = -2371.0};
+        bw_influence_set(change == 4 ? other.lines : s.lines, &w);
+        w.at += change == 0 ? 1 : 0;
+        w.a += change == 1 ? 0.31 : 0.0;
+        w.fx += change == 2 ? 31.0 : 0.0;
+        w.fy += change == 3 ? 31.0 : 0.0;
+        const bw_wheel fresh = {.at = w.at, .a = w.a, .fx = w.fx, .fy = w.fy};
+        double a[6], b[6];
+        const int *reached_a = NULL, *reached_b = NULL;
+        bw_influence_ends(s.lines, s.row.stringer[3], &w, 1, a);
+        bw_influence_ends(s.lines, s.row.stringer[3], &fresh, 1, b);
+        for (int j = 0; j < 6; j++) {
+            assert_true(a[j] == b[j]);
+        }
+        assert_int_equal(bw_influence_reached(s.lines, &w, &reached_a),
+                         bw_influence_reached(s.lines, &fresh, &reached_b));
+        assert_ptr_equal(reached_a, reached_b);
+    }
+}
+
+enum { LOGS = 4 };
+
+/* Logs in a line between nodes that are held still (all motions), but for one that is
+ * held along and across, whose turn a spring alone feels: the logs are hinged there. */
+static bw_frame *stiff_line(bw_arena *arena, int path[LOGS])
+{
+    bw_frame *f = bw_frame_new(arena);
+    for (int k = 0; k <= LOGS; k++) {
+        const bw_support held = {.node = k,
+                                 .fix = {k != 3, true, k != 1 && k != 3},
+                                 .spring = {0.0, 0.0, k == 1 ? 3.1e5 : 0.0}};
+        bw_frame_add_node(f, 1.37 * k, 0.0, NULL, NULL);
+        assert_int_equal(bw_frame_add_support(f, &held), BW_OK);
+    }
+    for (int k = 0; k < LOGS; k++) {
+        const bw_member log = {.node_i = k,
+                               .node_j = k + 1,
+                               .section_i = bw_section_round(0.217),
+                               .section_j = bw_section_round(0.193),
+                               .modulus = 9.1e9,
+                               .hinge_i = k == 1,
+                               .hinge_j = k == 0};
+        path[k] = bw_frame_add_member(f, &log);
+    }
+    return f;
+}
+
+static void held_logs_feel_only_what_stands_on_them(void **state)
+{
+    int path[LOGS + 1];
+    bw_frame *f = stiff_line(*state, path);
+    /* and one between two nodes held still, apart from the rest */
+    const bw_support still = {.node = LOGS + 1, .fix = {true, true, true}};
+    bw_frame_add_node(f, 0.0, 2.1, NULL, NULL);
+    assert_int_equal(bw_frame_add_support(f, &still), BW_OK);
+    const bw_member post = {.node_i = 0,
+                            .node_j = LOGS + 1,
+                            .section_i = bw_section_round(0.217),
+                            .section_j = bw_section_round(0.193),
+                            .modulus = 9.1e9};
+    path[LOGS] = bw_frame_add_member(f, &post);
+    bw_diags d = bw_diags_new(*state, NULL);
+    bw_influence *v = NULL;
+    assert_int_equal(bw_frame_factor(f, &d), BW_OK);
+    assert_int_equal(bw_influence_new(f, path, LOGS + 1, *state, &v), BW_OK);
+    for (size_t at = 0; at <= LOGS; at++) {
+        const bw_wheel w = {.at = at, .a = 0.51, .fx = 317.0, .fy = -2371.0};
+        const bw_member_load l = {.kind = BW_LOAD_POINT,
+                                  .member = path[at],
+                                  .a = 0.51,
+                                  .x = {317.0, 0.0},
+                                  .y = {-2371.0, 0.0}};
+        bw_state *s = NULL;
+        const int *members = NULL;
+        assert_int_equal(bw_frame_solve_loads(f, &l, 1, &s, *state), BW_OK);
+        for (int member = 0; member <= LOGS; member++) {
+            double a[6], b[6];
+            bw_influence_ends(v, member, &w, 1, a);
+            bw_state_ends(s, member, b);
+            for (int j = 0; j < 6; j++) {
+                assert_true(fabs(a[j] - b[j]) < 1e-9 * 2371.0);
+            }
+        }
+        const size_t n = bw_influence_reached(v, &w, &members);
+        assert_true(n >= 1 && n <= 2); /* the log itself, or those at the free joint */
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -440,6 +573,9 @@ int main(void)
         WITH_ARENA(ranges_hold_what_each_wheel_does),
         WITH_ARENA(a_range_never_lets_go_of_a_wheel_off_its_member),
         WITH_ARENA(a_frame_not_factored_is_refused),
+        WITH_ARENA(a_gap_is_alike_at_either_end),
+        WITH_ARENA(a_wheel_changed_since_it_was_set_is_worked_out_anew),
+        WITH_ARENA(held_logs_feel_only_what_stands_on_them),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

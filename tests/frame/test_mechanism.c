@@ -142,6 +142,23 @@ static void a_frame_that_stands_has_no_free_motion(void **state)
     assert_int_equal(d.count, 0);
 }
 
+static void the_names_of_both_axes_are_used(void **state)
+{
+    bw_frame *f = hinged_beam(*state);
+    bw_frame_name_directions(f, "along the deck", "up and down");
+    expect(faults_of(f, *state), "hinge can move up and down without resistance");
+}
+
+/* Nothing is joined to it: no member moves with it. */
+static void a_joint_of_nothing_is_loose(void **state)
+{
+    const bwt_row r = bwt_row_make(*state, 2, BWT_FEET_FIXED, false, NULL);
+    bw_frame_add_node(r.frame, 3.17, 2.385, NULL, NULL);
+    const char *text = faults_of(r.frame, *state);
+    expect(text, "a node can move along x without resistance\n");
+    assert_int_equal(bw_frame_count_free_motions(r.frame), 3);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -152,6 +169,8 @@ int main(void)
         WITH_ARENA(many_loose_parts_are_counted),
         WITH_ARENA(a_very_long_loose_row_is_refused_too),
         WITH_ARENA(a_frame_that_stands_has_no_free_motion),
+        WITH_ARENA(the_names_of_both_axes_are_used),
+        WITH_ARENA(a_joint_of_nothing_is_loose),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

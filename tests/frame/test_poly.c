@@ -124,6 +124,55 @@ static void a_root_asked_for_roughly_is_as_near_as_that(void **state)
     }
 }
 
+/* c * (t - r)^2 as rounding leaves it: a shade below zero at its lowest place must count
+ * as touching it once, not as crossing it twice. */
+static void a_touch_spoilt_by_rounding_is_one_root(void **state)
+{
+    (void)state;
+    int below = 0;
+    for (double r = 0.03; r < 1.0; r += 0.0137) {
+        const double roots[] = {r, r}, factor = 3.17;
+        double c[3], found[2];
+        from_roots(roots, 2, factor, c);
+        below += bwi_poly_value(c, 2, -c[1] / (2.0 * c[2])) < 0.0 ? 1 : 0;
+        assert_int_equal(bwi_poly_roots(c, 2, 0.0, 1.0, found), 1);
+        assert_true(fabs(found[0] - r) < 1e-7);
+    }
+    assert_true(below > 0); /* or the test says nothing */
+}
+
+static void an_empty_range_has_no_roots(void **state)
+{
+    (void)state;
+    const double c[] = {-0.6, 1.5};
+    double found[1];
+    assert_int_equal(bwi_poly_roots(c, 1, 0.4, 0.4, found), 0);
+    assert_int_equal(bwi_poly_roots(c, 1, 1.0, 0.0, found), 0);
+    assert_int_equal(bwi_poly_roots(c, 1, 0.0, (double)NAN, found), 0);
+    assert_int_equal(bwi_poly_roots(c, 0, 0.0, 1.0, found), 0);
+}
+
+/* Between neighbouring doubles there is no place: a root there is at an end, which the
+ * caller looks at anyway. */
+static void a_root_between_neighbours_is_none(void **state)
+{
+    (void)state;
+    const double next = nextafter(1.0, 2.0);
+    const double c[] = {-nextafter(3.0, 4.0), 3.0};
+    double found[1];
+    assert_true(bwi_poly_value(c, 1, 1.0) < 0.0 && bwi_poly_value(c, 1, next) > 0.0);
+    assert_int_equal(bwi_poly_roots(c, 1, 1.0, next, found), 0);
+}
+
+static void a_constant_has_no_slope(void **state)
+{
+    (void)state;
+    const double c[] = {3.17};
+    double slope[1] = {9.0};
+    bwi_poly_derive(c, 0, slope);
+    assert_true(slope[0] == 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -136,6 +185,10 @@ int main(void)
         cmocka_unit_test(the_derivative_is_the_slope),
         cmocka_unit_test(a_bracketed_root_has_all_its_digits),
         cmocka_unit_test(a_root_asked_for_roughly_is_as_near_as_that),
+        cmocka_unit_test(a_touch_spoilt_by_rounding_is_one_root),
+        cmocka_unit_test(an_empty_range_has_no_roots),
+        cmocka_unit_test(a_root_between_neighbours_is_none),
+        cmocka_unit_test(a_constant_has_no_slope),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -98,6 +98,25 @@ static void panels_crowd_where_a_size_runs_out(void **state)
     assert_true(n <= ROOM);
 }
 
+/* However steep the taper, the points fit in their room and the weights add up. */
+static void no_taper_needs_more_than_the_most(void **state)
+{
+    (void)state;
+    bwi_point points[ROOM];
+    const bwi_size sizes[] = {{0.0, 0.17, 1.0001}, {0.31, 0.0, 1.001}, {1.0, 1e-12, 1.0}};
+    for (int k = 0; k < 4; k++) {
+        const int n = k == 0 ? bwi_gauss(0.31, 2.385, 1e-9, 1.0, points)
+                             : bwi_gauss_sizes(0.31, 2.385, &sizes[k - 1], 1, points);
+        double sum = 0.0;
+        assert_true(n <= BWI_GAUSS_POINTS * BWI_PANELS_MAX);
+        for (int j = 0; j < n; j++) {
+            assert_true(points[j].x > 0.31 && points[j].x < 2.385);
+            sum += points[j].weight;
+        }
+        assert_true(relative(sum, 2.385 - 0.31) < 1e-14);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -105,6 +124,7 @@ int main(void)
         cmocka_unit_test(polynomials_up_to_degree_23_are_exact),
         cmocka_unit_test(points_lie_inside_and_weights_add_up),
         cmocka_unit_test(panels_crowd_where_a_size_runs_out),
+        cmocka_unit_test(no_taper_needs_more_than_the_most),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -63,11 +63,22 @@ static void without_rows_everything_is_free(void **state)
     assert_true(basis[0] == 1.0 && basis[4] == 1.0 && basis[8] == 1.0);
 }
 
+/* What is no matrix has no null space that one may rely on. */
+static void a_matrix_with_nan_is_refused(void **state)
+{
+    double m[ROWS * COLUMNS], *basis = NULL;
+    make_matrix(m, 4, 911u);
+    m[17] = (double)NAN;
+    assert_int_equal(bwi_null_space(*state, m, ROWS, COLUMNS, &basis), -1);
+    assert_false(bw_arena_failed(*state));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         WITH_ARENA(the_null_space_has_what_the_rank_leaves),
         WITH_ARENA(without_rows_everything_is_free),
+        WITH_ARENA(a_matrix_with_nan_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -368,6 +368,96 @@ static void a_hinged_post_has_no_state_beyond_its_load(void **state)
     }
 }
 
+/* Both ends fixed, so that no joint moves, a push P in the middle along it (half of it
+ * presses the first half, half pulls the other) and q across. With P growing small the
+ * moments are q L^2 / 24 and q L^2 / 12; with more of it the pressed half bends more than
+ * the other. */
+static void a_fixed_log_bends_between_still_joints(void **state)
+{
+    const double q = -1713.0;
+    double skew = 0.0;
+    for (double share = 1e-9; share < 1.0; share = share < 1e-3 ? 0.2 : share + 0.2) {
+        const bw_member straight = {0};
+        bw_frame *f = one_member(*state, 0.0, &straight, false);
+        const bw_member_load line = {.kind = BW_LOAD_LINE, .b = L, .y = {q, q}};
+        const double P = -share * 4.0 * pi * pi * bending() / (L * L);
+        const bw_member_load push = {.kind = BW_LOAD_POINT, .a = L / 2.0, .x = {P, 0.0}};
+        hold(f, 0, 0.0, true, true, true);
+        hold(f, 1, 0.0, true, true, true);
+        assert_int_equal(bw_frame_load_member(f, 0, &line), BW_OK);
+        assert_int_equal(bw_frame_load_member(f, 0, &push), BW_OK);
+        const bw_state *s = bent(f, *state);
+        const double first = moment_at(s, 0.0), last = moment_at(s, L);
+        assert_int_equal(bw_frame_describe(f).unknowns, 0);
+        assert_near(bw_state_action(s, 0, 0.1 * L, false).axial, P / 2.0, 1e-12);
+        if (share < 1e-3) {
+            assert_near(first, q * L * L / 12.0, 1e-8);
+            assert_near(moment_at(s, L / 2.0), -q * L * L / 24.0, 1e-8);
+        }
+        assert_true(share < 1e-3 || last - first > skew);
+        skew = last - first;
+    }
+}
+
+static bw_frame *tie(bw_arena *arena, double kL, double q)
+{
+    const bw_member straight = {0};
+    const bw_member_load line = {.kind = BW_LOAD_LINE, .b = L, .y = {q, q}};
+    bw_frame *f = one_member(arena, 0.0, &straight, false);
+    hold(f, 0, 0.0, true, true, false);
+    hold(f, 1, 0.0, false, true, false);
+    press(f, 1, 0.0, -kL * kL * bending() / (L * L));
+    assert_int_equal(bw_frame_load_member(f, 0, &line), BW_OK);
+    return f;
+}
+
+/* A rope of a log, nearly all of its load carried by the pull:
+ * M = q / k^2 (1 - 1 / cosh(kL/2)) in the middle (COMPUTED). */
+static void a_hard_pulled_tie_keeps_its_digits(void **state)
+{
+    const double q = -1713.0;
+    for (double kL = 3.0; kL < 12.0; kL *= 1.7) {
+        const double k = kL / L;
+        const bw_state *s = bent(tie(*state, kL, q), *state);
+        const double wanted = -q / (k * k) * (1.0 - 1.0 / cosh(kL / 2.0));
+        assert_near(moment_at(s, L / 2.0), wanted, 1e-8);
+        assert_near(bw_state_extremes(s, 0).moment_max.value, wanted, 1e-8);
+    }
+}
+
+/* From some kL = 13 on (no log is pulled like that) the digits run out, exp(kL) of them:
+ * then it is refused, or right; never given out wrong. */
+static void a_tie_pulled_beyond_all_digits_is_right_or_refused(void **state)
+{
+    int refused = 0;
+    for (double kL = 12.0; kL < 200.0; kL *= 1.13) {
+        const double q = -1713.0, k = kL / L;
+        const double wanted = -q / (k * k) * (1.0 - 1.0 / cosh(kL / 2.0));
+        bw_diags diags = bw_diags_new(*state, NULL);
+        bw_state *out = NULL;
+        if (bend(tie(*state, kL, q), 1.0, *state, &out, &diags) == BW_OK) {
+            assert_near(moment_at(out, L / 2.0), wanted, 1e-6);
+        } else {
+            assert_null(out);
+            assert_int_equal(diags.errors, 1);
+            refused++;
+        }
+    }
+    assert_true(refused > 5);
+}
+
+static void without_loads_nothing_bends(void **state)
+{
+    const bw_member crooked = {.bow = 0.0231, .lean = 0.0173};
+    bw_frame *f = one_member(*state, 0.0, &crooked, true);
+    hold(f, 0, 0.0, true, true, true);
+    press(f, 1, 0.0, 913.0);
+    bw_diags diags = bw_diags_new(*state, NULL);
+    bw_state *out = NULL;
+    assert_int_equal(bend(f, 0.0, *state, &out, &diags), BW_OK);
+    assert_true(moment_at(out, 0.0) == 0.0 && bw_state_residual(out) == 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -380,6 +470,10 @@ int main(void)
         WITH_ARENA(sway_grows_towards_the_buckling_load),
         WITH_ARENA(nothing_is_found_beyond_the_buckling_load),
         WITH_ARENA(a_hinged_post_has_no_state_beyond_its_load),
+        WITH_ARENA(a_fixed_log_bends_between_still_joints),
+        WITH_ARENA(a_hard_pulled_tie_keeps_its_digits),
+        WITH_ARENA(a_tie_pulled_beyond_all_digits_is_right_or_refused),
+        WITH_ARENA(without_loads_nothing_bends),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

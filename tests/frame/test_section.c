@@ -329,6 +329,48 @@ static void sizes_run_straight_between_two_sections(void **state)
     assert_close(s.bore, 0.69 * 0.0871 + 0.31 * 0.0419, 1e-14);
 }
 
+/* Flats alike above and below: the largest shear is at the middle,
+ * Q = 2/3 (r^3 - (r^2 - t^2)^(3/2)), over I and the whole diameter (COMPUTED). */
+static void flats_alike_shear_most_at_the_middle(void **state)
+{
+    (void)state;
+    for (double cut = 0.01; cut < 0.11; cut += 0.0137) {
+        const bw_section s = shaped(0.2385, cut, cut, 0.0);
+        const double r = 0.2385 / 2.0, t = r - cut;
+        const double Q = 2.0 / 3.0 * (r * r * r - pow(r * r - t * t, 1.5));
+        assert_close(bw_section_shear_factor(&s),
+                     Q / bw_section_second_moment(&s) / 0.2385, 1e-10);
+    }
+}
+
+/* Of a given section only what was given is known; flats mean nothing to it. */
+static void a_given_section_knows_what_it_was_given(void **state)
+{
+    (void)state;
+    bw_section s = bw_section_given(0.0213, 3.71e-5, 3.1e-4);
+    s.flat_top = 0.05;
+    assert_true(bw_section_area(&s) == 0.0213 && bw_section_second_moment(&s) == 3.71e-5);
+    assert_true(bw_section_modulus(&s) == 3.1e-4 && bw_section_modulus_any(&s) == 3.1e-4);
+    assert_true(bw_section_depth(&s) == 0.0 && bw_section_width(&s) == 0.0);
+    assert_true(bw_section_neutral_axis(&s) == 0.0);
+    assert_true(bw_section_modulus_top(&s) == 0.0 &&
+                bw_section_modulus_bottom(&s) == 0.0);
+    assert_true(bw_section_second_moment_sideways(&s) == 0.0);
+    assert_true(bw_section_shear_factor(&s) == 0.0);
+    assert_false(bw_section_is_plain(&s));
+}
+
+static void a_circle_is_alike_all_round(void **state)
+{
+    (void)state;
+    const bw_section s = bw_section_round(0.2385);
+    assert_close(bw_section_second_moment_sideways(&s), pi * pow(0.2385, 4.0) / 64.0,
+                 1e-14);
+    assert_close(bw_section_modulus_any(&s), pi * pow(0.2385, 3.0) / 32.0, 1e-14);
+    assert_close(bw_section_modulus_top(&s), pi * pow(0.2385, 3.0) / 32.0, 1e-14);
+    assert_close(bw_section_width(&s), 0.2385, 1e-14);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -345,6 +387,9 @@ int main(void)
         cmocka_unit_test(deeper_cuts_never_help),
         cmocka_unit_test(area_falls_with_the_chord_of_the_flat),
         cmocka_unit_test(sizes_run_straight_between_two_sections),
+        cmocka_unit_test(flats_alike_shear_most_at_the_middle),
+        cmocka_unit_test(a_given_section_knows_what_it_was_given),
+        cmocka_unit_test(a_circle_is_alike_all_round),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
