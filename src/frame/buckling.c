@@ -175,12 +175,14 @@ static bw_status narrow(search *s)
     return BW_OK;
 }
 
-/* Shape by inverse iteration just below the edge. */
-static void sharpen(bwi_columns *c, double lambda, double *x)
+/* Shape by inverse iteration just below the edge; left alone if it does not stand there.
+ */
+static bw_status sharpen(bwi_columns *c, double lambda, double *x)
 {
     bool stands = false;
-    if (bwi_columns_stand(c, lambda * (1.0 - 1e-7), &stands) != BW_OK || !stands) {
-        return;
+    BW_TRY(bwi_columns_stand(c, lambda * (1.0 - 1e-7), &stands));
+    if (!stands) {
+        return BW_OK;
     }
     for (int k = 0; k < c->system.n; k++) {
         x[k] = pattern(k) * c->system.scale[k];
@@ -195,6 +197,7 @@ static void sharpen(bwi_columns *c, double lambda, double *x)
             x[k] /= most;
         }
     }
+    return BW_OK;
 }
 
 static bw_motion motion_of(const bwi_node *n, const double *x)
@@ -264,7 +267,7 @@ static bw_status find_shape(bw_frame *f, const bw_state *s, bw_arena *arena,
     if (x == NULL) {
         return BW_E_MEMORY;
     }
-    sharpen(&c, out->factor, x);
+    BW_TRY(sharpen(&c, out->factor, x));
     read_mode(&c, x, mode);
     read_bows(&c, x, mode, bow);
     out->mode = mode;

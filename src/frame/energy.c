@@ -28,7 +28,10 @@ static void member_energy(const bw_state *s, int member, double *loads, double *
         }
     }
     size_t n = 0;
-    const bwi_extra *pieces = bwi_state_pieces(s, member, s->arena, &n);
+    const bwi_extra *pieces = NULL;
+    if (!bwi_state_pieces(s, member, s->arena, &pieces, &n) || line.n == 0) {
+        *loads = *strain = (double)NAN;
+    }
     for (size_t k = 0; k < n; k++) {
         const bwi_piece *p = &pieces[k].piece;
         if (p->is_point) {

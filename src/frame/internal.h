@@ -134,9 +134,10 @@ typedef struct {
 bwi_diagram bwi_diagram_make(bw_arena *arena, double length, const double start[3],
                              const bwi_extra *pieces, size_t n_pieces);
 
-/* Pieces that act on the member in this state, in the arena; *n is their number; null
- * without memory (or if there are none and *n is 0). */
-bwi_extra *bwi_state_pieces(const bw_state *s, int member, bw_arena *arena, size_t *n);
+/* Pieces that act on the member in this state, in the arena, and their number (0: null);
+ * false without memory. */
+bool bwi_state_pieces(const bw_state *s, int member, bw_arena *arena,
+                      const bwi_extra **pieces, size_t *n);
 
 /* ---- element ---- */
 

@@ -16,7 +16,10 @@ bw_line bw_state_line(const bw_state *s, int member, bw_arena *arena)
         return bwi_curved_line(s, member, arena);
     }
     size_t n = 0;
-    const bwi_extra *pieces = bwi_state_pieces(s, member, arena, &n);
+    const bwi_extra *pieces = NULL;
+    if (!bwi_state_pieces(s, member, arena, &pieces, &n)) {
+        return (bw_line){.frame = s->frame, .member = member};
+    }
     const bwi_diagram d = bwi_diagram_make(arena, s->frame->members[member].length,
                                            s->end[member], pieces, n);
     return (bw_line){s->frame, member, d.segments, d.n};

@@ -41,13 +41,15 @@ static size_t count_pieces(const bw_state *s, int member)
     return n;
 }
 
-bwi_extra *bwi_state_pieces(const bw_state *s, int member, bw_arena *arena, size_t *n)
+bool bwi_state_pieces(const bw_state *s, int member, bw_arena *arena,
+                      const bwi_extra **pieces, size_t *n)
 {
     *n = 0;
+    *pieces = NULL;
     const size_t room = count_pieces(s, member);
     bwi_extra *out = room > 0 ? BW_NEW(arena, bwi_extra, room) : NULL;
     if (out == NULL) {
-        return NULL;
+        return room == 0;
     }
     for (size_t k = 0; k < s->n_parts; k++) {
         const bwi_case *c = &s->frame->cases[s->parts[k].load_case];
@@ -69,7 +71,8 @@ bwi_extra *bwi_state_pieces(const bw_state *s, int member, bw_arena *arena, size
             out[(*n)++] = s->extras[k];
         }
     }
-    return out;
+    *pieces = out;
+    return true;
 }
 
 /* ---- deformations with twice the digits ---- */
@@ -112,11 +115,12 @@ static bw_status end_actions(bw_state *s, int member)
     const bwi_member *m = &s->frame->members[member];
     const bw_arena_mark mark = bw_arena_now(s->frame->arena);
     size_t n = 0;
-    const bwi_extra *pieces = bwi_state_pieces(s, member, s->frame->arena, &n);
+    const bwi_extra *pieces = NULL;
     double a[3], fixed[3] = {0.0, 0.0, 0.0};
     deformation(s, member, a);
-    const bool sound = n > 0 ? bwi_element_fixed(m, pieces, n, s->frame->arena, fixed)
-                             : count_pieces(s, member) == 0;
+    const bool known = bwi_state_pieces(s, member, s->frame->arena, &pieces, &n);
+    const bool sound =
+        known && (n == 0 || bwi_element_fixed(m, pieces, n, s->frame->arena, fixed));
     bwi_element_ends(m, fixed[0] + m->ka * a[0], fixed[1] + m->k11 * a[1] + m->k12 * a[2],
                      fixed[2] + m->k12 * a[1] + m->k22 * a[2], pieces, n, s->end[member]);
     bw_arena_back(s->frame->arena, mark);

@@ -396,8 +396,10 @@ bw_line bw_influence_line(const bw_influence *v, const bw_state *base, int membe
         return curved_line(base, member, end, arena);
     }
     size_t n = 0;
-    const bwi_extra *own =
-        base != NULL ? bwi_state_pieces(base, member, arena, &n) : NULL;
+    const bwi_extra *own = NULL;
+    if (base != NULL && !bwi_state_pieces(base, member, arena, &own, &n)) {
+        return line;
+    }
     bwi_extra *pieces = BW_NEW(arena, bwi_extra, n + n_wheels);
     if (pieces == NULL) {
         return line;

@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
 """Line and branch coverage per file of the layers named, by gcov, and where branches are open.
 
-usage: coverage.py BUILD SOURCE TESTS LAYER...
-BUILD was built by gcc with -DBW_COVERAGE=ON; TESTS is a pattern of ctest. Old counts are taken
-away first, so that only what these tests ran is seen. Lines of assert() are left out: that none
-fails is what the program promises, not a branch of it.
+usage: coverage.py BUILD SOURCE TESTS FAULTS LAYER...
+BUILD was built by gcc with -DBW_COVERAGE=ON; TESTS and FAULTS are patterns of ctest. Old counts
+are taken away first, so that only what these tests ran is seen. FAULTS run after the others, at
+every place where memory can run out: a branch that they alone reach is told apart. Lines of
+assert() are left out: that none fails is what the program promises, not a branch of it.
 """
 import json
 import os
@@ -51,26 +52,40 @@ def share(parts):
     return f"{100 * sum(n > 0 for n in parts) / len(parts):6.1f} %" if parts else "     - "
 
 
-def main(build, source, tests, *layers):
+def run(build, pattern):
+    """True if all passed."""
+    done = subprocess.run(["ctest", "--test-dir", build, "-R", pattern], capture_output=True,
+                          text=True, env={**os.environ, "BW_EVERY": "1"})
+    print(done.stdout.strip().split("\n\n")[0 if done.returncode else -1])
+    return done.returncode == 0
+
+
+def row(name, lines, before, after, words):
+    print(f"{name:40} {share(lines)} {share(before)} {share(after)}  {words}")
+
+
+def main(build, source, tests, faults, *layers):
     for path in counts_of(build):
         os.remove(path)
-    run = subprocess.run(["ctest", "--test-dir", build, "-R", tests], capture_output=True, text=True)
-    print(run.stdout.strip().split("\n\n")[0 if run.returncode else -1])
+    passed = run(build, tests)
+    first = read(build, source, layers)
+    passed = run(build, faults) and passed
     files = read(build, source, layers)
-    totals = {layer: ([], []) for layer in layers}
-    print(f"{'file':44} {'lines':>8} {'branches':>9}  lines with open branches")
+    totals = {layer: ([], [], []) for layer in layers}
+    print(f"{'file':40} {'lines':>8} {'branches':>8} {'+ faults':>8}  lines with open branches")
     for path, (lines, branches) in sorted(files.items()):
-        branches = without_asserts(source, path, branches)
-        layer = path.split("/")[1]
-        totals[layer][0].extend(lines.values())
-        totals[layer][1].extend(branches.values())
-        still_open = sorted({line for (line, _), n in branches.items() if n == 0})
-        print(f"{path:44} {share(list(lines.values()))} {share(list(branches.values()))}  "
-              f"{' '.join(map(str, still_open))}")
-    for layer, (lines, branches) in totals.items():
-        print(f"{layer:44} {share(lines)} {share(branches)}  {sum(n == 0 for n in branches)} of "
-              f"{len(branches)} branches open")
-    return run.returncode or (0 if files else 1)
+        after = without_asserts(source, path, branches)
+        seen = first.get(path, ({}, {}))[1]
+        before = [seen.get(key, 0) for key in after]
+        parts = (list(lines.values()), before, list(after.values()))
+        for total, part in zip(totals[path.split("/")[1]], parts):
+            total.extend(part)
+        row(path, *parts, " ".join(map(str, sorted({k[0] for k, n in after.items() if n == 0}))))
+    for layer, parts in totals.items():
+        still_open = [sum(n == 0 for n in part) for part in parts[1:]]
+        row(layer, *parts, f"{still_open[0]} of {len(parts[1])} branches open, "
+                           f"{still_open[1]} with the faults")
+    return 0 if passed and files else 1
 
 
 if __name__ == "__main__":

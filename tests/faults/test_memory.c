@@ -4,7 +4,7 @@
  *
  * Every place is tried as far as the time allows; then every k-th. BW_EVERY=1 in the
  * environment: every place whatever it takes. */
-#include "failing.h"
+#include "sweep.h"
 
 #include "cli/commands.h"
 #include "cli/output.h"
@@ -19,29 +19,11 @@
 
 #include <cmocka.h>
 
-#include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #define DECK BW_SOURCE_DIR "/tests/fuzz/deck.json"
 
-enum { MEMORY = 70, WORDS = 12, LEAST = 20, MANY = 1000 };
-static const double most_seconds = 0.7; /* for one way of failing of one run */
-
-/* What a run gives: its exit status and its words, if memory did not run out. */
-typedef struct {
-    int status;
-    const char *words; /* null: memory ran out */
-} outcome;
-
-typedef struct task {
-    const char *name;
-    outcome (*run)(const struct task *t, bw_arena *arena, bw_arena *keeper);
-    bool every; /* every place is tried where the system fails: quick enough */
-    const char *line[WORDS]; /* a command line, */
-    const char *path;        /* or a request of the page, */
-    const char *file;        /* or a case, read before */
-} task;
+enum { MEMORY = 70 };
 
 /* ---- runs ---- */
 
@@ -51,16 +33,11 @@ static int (*const commands[BWI_COMMAND_COUNT])(bw_arena *, const bwi_options *)
     [BWI_SPECIES] = bwi_species_run,
 };
 
-static void keep(outcome *out, bw_arena *keeper, const char *words)
-{
-    out->words = words == NULL ? NULL : bw_arena_copy(keeper, words);
-}
-
 static outcome run_command(const task *t, bw_arena *arena, bw_arena *keeper)
 {
-    char *argv[WORDS + 1] = {(char *)(uintptr_t) "bolewright"};
+    char *argv[SWEEP_WORDS + 1] = {(char *)(uintptr_t) "bolewright"};
     int argc = 1;
-    for (; argc <= WORDS && t->line[argc - 1] != NULL; argc++) {
+    for (; argc <= SWEEP_WORDS && t->line[argc - 1] != NULL; argc++) {
         argv[argc] = (char *)(uintptr_t)t->line[argc - 1];
     }
     bwi_options options;
@@ -77,10 +54,10 @@ static outcome run_command(const task *t, bw_arena *arena, bw_arena *keeper)
     const bool whole = bw_text_string(&text) != NULL && bw_text_string(&faults) != NULL &&
                        !d.failed && out.status != MEMORY;
     failing_end();
-    keep(&out, keeper,
-         whole ? bw_arena_print(keeper, "%s%s", bw_text_string(&text),
-                                bw_text_string(&faults))
-               : NULL);
+    sweep_keep(&out, keeper,
+               whole ? bw_arena_print(keeper, "%s%s", bw_text_string(&text),
+                                      bw_text_string(&faults))
+                     : NULL);
     return out;
 }
 
@@ -120,7 +97,7 @@ static outcome run_request(const task *t, bw_arena *arena, bw_arena *keeper)
     assert_true(!refused || strstr(got.body, "\"verdict\"") == NULL);
     if (!refused) {
         out.status = got.status;
-        keep(&out, keeper, got.body);
+        sweep_keep(&out, keeper, got.body);
     }
     return out;
 }
@@ -170,104 +147,8 @@ static outcome run_calls(const task *t, bw_arena *arena, bw_arena *keeper)
     failing_end();
     outcome out = {bw_status_exit(status), NULL};
     assert_true(status == BW_OK || status == BW_E_MEMORY);
-    keep(&out, keeper, whole ? bw_text_string(&text) : NULL);
+    sweep_keep(&out, keeper, whole ? bw_text_string(&text) : NULL);
     return out;
-}
-
-static outcome run_task(const task *t, bw_arena *keeper)
-{
-    bw_arena *arena = bw_arena_new();
-    outcome out = {bw_status_exit(BW_E_MEMORY), NULL};
-    if (arena != NULL) {
-        out = t->run(t, arena, keeper);
-    }
-    failing_end();
-    bw_arena_free(arena);
-    return out;
-}
-
-/* ---- every place ---- */
-
-typedef struct {
-    const task *task;
-    failing_kind kind;
-    bool for_good;
-    outcome whole; /* with memory enough */
-} sweep;
-
-/* From the first difference on, a little. */
-static void fail_differing(const sweep *s, unsigned long n, const outcome *got)
-{
-    size_t at = 0;
-    while (got->words[at] != '\0' && got->words[at] == s->whole.words[at]) {
-        at++;
-    }
-    fail_msg("%s, place %lu: another answer, status %d instead of %d:\n%.300s\n"
-             "instead of:\n%.300s",
-             s->task->name, n, got->status, s->whole.status, got->words + at,
-             s->whole.words + at);
-}
-
-/* True if memory ran out. */
-static bool fails_at(const sweep *s, unsigned long n)
-{
-    const long alive = failing_alive();
-    bw_arena *keeper = bw_arena_new();
-    assert_non_null(keeper);
-    failing_begin(s->kind, n, s->for_good);
-    const outcome got = run_task(s->task, keeper);
-    if (got.words != NULL &&
-        (got.status != s->whole.status || strcmp(got.words, s->whole.words) != 0)) {
-        fail_differing(s, n, &got);
-    }
-    const bool failed = got.words == NULL;
-    bw_arena_free(keeper);
-    if (failing_alive() != alive) {
-        fail_msg("%s, place %lu: %ld pieces of memory left", s->task->name, n,
-                 failing_alive() - alive);
-    }
-    return failed;
-}
-
-static double seconds_now(void)
-{
-    struct timespec now;
-    assert_int_equal(clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now), 0);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
-/* Steps that use up the time if every place takes as long as the whole run. */
-static unsigned long step_of(unsigned long places, double seconds)
-{
-    const char *every = getenv("BW_EVERY");
-    const bool all = every != NULL && every[0] != '\0';
-    return all ? 1 : 1 + (unsigned long)(seconds * (double)places / most_seconds);
-}
-
-static void sweep_task(const task *t, failing_kind kind, bool for_good)
-{
-    bw_arena *keeper = bw_arena_new();
-    assert_non_null(keeper);
-    sweep s = {.task = t, .kind = kind, .for_good = for_good};
-    const double begun = seconds_now();
-    failing_begin(kind, 0, false);
-    s.whole = run_task(t, keeper);
-    const unsigned long places = failing_end();
-    const double took = seconds_now() - begun;
-    assert_non_null(s.whole.words);
-    assert_true(places >= LEAST);
-    /* under the sanitizer every piece of an arena is asked of the system: too many */
-    const bool every = t->every && kind == FAIL_SYSTEM && places <= MANY;
-    const unsigned long step = every ? 1 : step_of(places, took);
-    unsigned long tried = 0, failed = 0;
-    for (unsigned long n = 1; n <= places; n += n < LEAST ? 1 : step, tried++) {
-        failed += fails_at(&s, n) ? 1 : 0;
-    }
-    assert_false(fails_at(&s, places + 1));
-    assert_true(failed > 0);
-    print_message("%s: %lu places, %lu tried, %lu of them fatal\n", t->name, places,
-                  tried, failed);
-    bw_arena_free(keeper);
 }
 
 static void sweep_all(failing_kind kind, bool for_good)
