@@ -73,19 +73,40 @@ static bw_durability_class poorest_number(const char *words)
     return poorest;
 }
 
+static char lower(char letter)
+{
+    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
+}
+
+/* Whether the part (in small letters) stands in the words: "Not resistant" must not read
+ * as "resistant". */
+static bool holds(const char *words, const char *part)
+{
+    for (; *words != '\0'; words++) {
+        size_t n = 0;
+        while (part[n] != '\0' && lower(words[n]) == part[n]) {
+            n++;
+        }
+        if (part[n] == '\0') {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bw_durability_class class_of_words(const char *words)
 {
     if (words == NULL) {
         return BW_DURABILITY_UNKNOWN;
     }
-    if (strstr(words, "slightly") != NULL || strstr(words, "not ") != NULL ||
-        strstr(words, "non") != NULL || strstr(words, "perish") != NULL) {
+    if (holds(words, "slight") || holds(words, "not ") || holds(words, "non") ||
+        holds(words, "perish")) {
         return BW_DURABILITY_SLIGHT;
     }
-    if (strstr(words, "moderate") != NULL) {
+    if (holds(words, "moderate")) {
         return BW_DURABILITY_MODERATE;
     }
-    if (strstr(words, "resistant") != NULL || strstr(words, "durable") != NULL) {
+    if (holds(words, "resistant") || holds(words, "durable")) {
         return BW_DURABILITY_RESISTANT;
     }
     return poorest_number(words);

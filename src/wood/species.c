@@ -33,9 +33,6 @@ static unsigned char next_byte(const char **name)
 
 static bool same_name(const char *a, const char *b)
 {
-    if (a == NULL || b == NULL) {
-        return false;
-    }
     unsigned char from_a = next_byte(&a);
     const bool has_bytes = from_a != 0;
     while (from_a == next_byte(&b)) {
@@ -77,7 +74,7 @@ static const bw_species *weakest_of_name(const bw_species_table *table, const ch
     const bw_species *found = NULL;
     for (size_t i = 0; i < table->count; i++) {
         const bw_species *species = &table->items[i];
-        if (same_name(species->id, name)) {
+        if (same_name(name_at(species, 0), name)) {
             return species;
         }
         if (answers_to(species, name) &&
@@ -169,6 +166,9 @@ const bw_species *bw_species_find(const bw_species_table *table, const char *nam
 {
     for (size_t i = 0; near != NULL && i < n_near; i++) {
         near[i] = NULL;
+    }
+    if (name == NULL) {
+        return NULL;
     }
     char wanted[NAME_ROOM];
     const bool fits = squeeze(name, wanted);

@@ -68,6 +68,37 @@ static void senseless_input_is_never_within(void **state)
     assert_never_within(&bwi_us_bearing, &in, &reference.value[BW_BEARING], BAD_SIZES);
 }
 
+/* (l_b + 3/8 in) / l_b below 5 5/8 in; from there to 6 in no more than 6 in of length
+ * carries, and the working says which of them it was. */
+static void bearing_length_rules_its_factor_and_its_words(void **state)
+{
+    (void)state;
+    static const struct {
+        double length, factor;
+        const char *words;
+    } of[] = {{0.4, 1.75, "(l_b + 3/8 in) / l_b below 6 in"},
+              {5.6, 5.975 / 5.6, "(l_b + 3/8 in) / l_b below 6 in"},
+              {5.7, 6.0 / 5.7, "6 in / l_b: no more"},
+              {5.99, 6.0 / 5.99, "6 in / l_b: no more"},
+              {6.1, 1.0, "else 1"}};
+    const bw_reference reference = sample_reference();
+    bw_arena *arena = bw_arena_new();
+    for (size_t k = 0; k < sizeof of / sizeof of[0]; k++) {
+        bw_check_input in = sample_input(&reference);
+        bw_working working = bw_working_new(arena);
+        in.bearing_length = inch(of[k].length);
+        (void)bwi_us_bearing.ratio(&in, &working);
+        assert_close(recorded(&working, "C_b"), of[k].factor, 1e-12);
+        bool said = false;
+        for (size_t i = 0; i < working.count; i++) {
+            said = said || (strcmp(working.items[i].symbol, "C_b") == 0 &&
+                            strstr(working.items[i].meaning, of[k].words) != NULL);
+        }
+        assert_true(said);
+    }
+    bw_arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -77,6 +108,7 @@ int main(void)
         cmocka_unit_test(lifting_cannot_say),
         cmocka_unit_test(more_load_is_worse_and_more_area_better),
         cmocka_unit_test(senseless_input_is_never_within),
+        cmocka_unit_test(bearing_length_rules_its_factor_and_its_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

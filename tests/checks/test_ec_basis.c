@@ -188,6 +188,40 @@ static void what_is_taken_for_granted_is_told(void **state)
     assert_true(n > 0);
 }
 
+/* A log whose species alone is known gives the characteristic values, lowered by what
+ * nobody looked at; one graded to a class its class's, and silence costs nothing. */
+static void reference_values_are_those_of_the_wood_and_its_grade(void **state)
+{
+    (void)state;
+    static const bw_species wood = {
+        .id = "of_this_test",
+        .region = "North America",
+        .group = BW_SOFTWOOD,
+        .rupture = {41.3e6, BW_MARK_COMPUTED, "of this test"},
+        .modulus = {8.1e9, BW_MARK_COMPUTED, "of this test"},
+        .shear = {5.3e6, BW_MARK_COMPUTED, "of this test"},
+        .compression = {19.7e6, BW_MARK_COMPUTED, "of this test"},
+        .bearing = {2.9e6, BW_MARK_COMPUTED, "of this test"},
+        .specific_gravity = {0.41, BW_MARK_COMPUTED, "of this test"},
+    };
+    const bw_log plain = {.species = &wood};
+    bw_arena *arena = bw_arena_new();
+    bw_reference bare = {0}, got = {0};
+    assert_int_equal(bw_characteristic_reference(arena, &wood, NULL, &bare), BW_OK);
+    assert_int_equal(bw_eurocode.reference(arena, &plain, &got), BW_OK);
+    for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
+        const double silence = bw_grade_factor(&plain.grade, (bw_property)i, NULL);
+        assert_close(got.value[i], bare.value[i] * silence, 1e-12);
+    }
+    assert_true(got.value[BW_BENDING_STRENGTH] < bare.value[BW_BENDING_STRENGTH]);
+    const bw_log classed = {.species = &wood,
+                            .strength_class = bw_strength_class_find("C18")};
+    assert_non_null(classed.strength_class);
+    assert_int_equal(bw_eurocode.reference(arena, &classed, &got), BW_OK);
+    assert_close(got.value[BW_BENDING_STRENGTH], 18e6, 1e-12); /* EN 338:2016, READ */
+    bw_arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -201,6 +235,7 @@ int main(void)
         cmocka_unit_test(ground_has_combinations_of_its_own),
         cmocka_unit_test(shortest_action_gives_the_duration),
         cmocka_unit_test(what_is_taken_for_granted_is_told),
+        cmocka_unit_test(reference_values_are_those_of_the_wood_and_its_grade),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -125,6 +125,21 @@ static void weakest_section_takes_the_place_of_the_diameters(void **state)
     const bwi_ec_column col = bwi_ec_column_of(&in, 20e3);
     assert_close(col.radius, sqrt(0.2 * 0.2 + 0.12 * 0.12) / 4.0, 1e-12);
     assert_close(col.stress, 20e3 / in.weakest.area, 1e-12);
+    static const char *const words[] = {NULL, "a tube"};
+    for (int k = 0; k < 2; k++) { /* the working calls it as the log does, if it does */
+        bw_arena *arena = bw_arena_new();
+        bw_working working = bw_working_new(arena);
+        in.weakest.words = words[k];
+        (void)bwi_ec_compression.ratio(&in, &working);
+        assert_close(recorded(&working, "A"), in.weakest.area, 1e-12);
+        bool said = false;
+        for (size_t i = 0; i < working.count; i++) {
+            said = said || strcmp(working.items[i].meaning,
+                                  k == 0 ? "area of the weakest section" : words[1]) == 0;
+        }
+        assert_true(said);
+        bw_arena_free(arena);
+    }
     assert_int_equal(bw_verdict_of(utilisation_of(&bwi_ec_compression, &in)), BW_WITHIN);
 }
 

@@ -217,6 +217,46 @@ static void lost_memory_is_reported_at_every_allocation(void **state)
     assert_true(n > 2 && status == BW_OK);
 }
 
+/* A post on a pad pushes on no soil beside it: no neighbour of the one in a hole. */
+static void a_pad_is_no_neighbour(void **state)
+{
+    (void)state;
+    for (int pad = 0; pad < 2; pad++) { /* before and behind it */
+        bw_ground_post posts[] = {sound_post("B1 left", 0.0), sound_post("B2 left", 0.4)};
+        result near = flags_of(posts, 2, &cold_site);
+        assert_non_null(find(&near, "too close"));
+        bw_arena_free(near.arena);
+        posts[pad].hole_depth = posts[pad].hole_width = 0.0;
+        result r = flags_of(posts, 2, &cold_site);
+        assert_null(find(&r, "too close"));
+        bw_arena_free(r.arena);
+    }
+}
+
+static void a_post_without_a_name_is_told_too(void **state)
+{
+    (void)state;
+    bw_ground_post post = sound_post(NULL, 0.0);
+    post.soil = BW_SOIL_UNKNOWN;
+    result r = flags_of(&post, 1, &cold_site);
+    const char *flag = find(&r, "the soil is not given");
+    assert_non_null(flag);
+    assert_non_null(strstr(flag, ": ?"));
+    assert_null(strstr(flag, "inf"));
+    bw_arena_free(r.arena);
+}
+
+/* A depth of frost without end, or none that is a number, is a rule that is broken. */
+static void frost_that_is_no_length_is_told(void **state)
+{
+    (void)state;
+    const bw_ground_post post = sound_post("B1 left", 0.0);
+    const bw_ground_site site = {.frost_depth = HUGE_VAL, .units = BW_METRIC};
+    result r = flags_of(&post, 1, &site);
+    assert_non_null(find(&r, "B1 left"));
+    bw_arena_free(r.arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -229,6 +269,9 @@ int main(void)
         cmocka_unit_test(what_is_not_known_of_the_place_is_said),
         cmocka_unit_test(many_posts_are_counted_not_listed),
         cmocka_unit_test(lost_memory_is_reported_at_every_allocation),
+        cmocka_unit_test(a_pad_is_no_neighbour),
+        cmocka_unit_test(a_post_without_a_name_is_told_too),
+        cmocka_unit_test(frost_that_is_no_length_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,6 +1,7 @@
 /* Fasteners by the yield-limit equations, US allowable stress. */
 #include "joint_sample.h"
 
+#include "checks/fasteners.h"
 #include "checks/us_asd/dowel.h"
 
 static const double pi = 3.14159265358979323846;
@@ -364,6 +365,25 @@ static void what_is_not_known_is_never_within(void **state)
     assert_int_equal(bw_verdict_of(utilisation_of(&bwi_us_joint, &in)), BW_CANNOT_SAY);
 }
 
+/* What the point takes off the penetration: D of a lag screw, 2 D of what is driven or
+ * turned in, nothing of a bolt. */
+static void points_take_off_what_does_not_hold(void **state)
+{
+    (void)state;
+    static const struct {
+        bw_fastener_kind kind;
+        double diameters;
+    } of[] = {{BW_FASTENER_BOLT, 0.0},
+              {BW_FASTENER_LAG, 1.0},
+              {BW_FASTENER_SCREW, 2.0},
+              {BW_FASTENER_SPIKE, 2.0},
+              {BW_FASTENER_NAIL, 2.0}};
+    for (size_t k = 0; k < sizeof of / sizeof of[0]; k++) {
+        const bw_fasteners f = {.kind = of[k].kind, .diameter = 0.0097};
+        assert_close(bwi_fastener_point(&f), of[k].diameters * 0.0097, 1e-14);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -380,6 +400,7 @@ int main(void)
         cmocka_unit_test(hanging_near_the_top_splits),
         cmocka_unit_test(strength_at_an_angle_is_that_of_hankinson),
         cmocka_unit_test(what_is_not_known_is_never_within),
+        cmocka_unit_test(points_take_off_what_does_not_hold),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

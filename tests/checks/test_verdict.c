@@ -28,6 +28,7 @@ static void verdicts_have_words(void **state)
     assert_string_equal(bw_verdict_text(BW_WITHIN), "within limits");
     assert_string_equal(bw_verdict_text(BW_OVER), "over");
     assert_string_equal(bw_verdict_text(BW_CANNOT_SAY), "cannot say");
+    assert_string_equal(bw_verdict_text((bw_verdict)(BW_CANNOT_SAY + 1)), "cannot say");
 }
 
 int main(void)

@@ -422,6 +422,26 @@ static void questions_are_plain_and_have_a_sound_answer(void **state)
     }
 }
 
+/* Values that come without a ladder are graded all the same. */
+static void values_without_a_ladder_are_graded_too(void **state)
+{
+    const tables *all = *state;
+    bw_reference bare = {0};
+    for (int i = 0; i < BW_PROPERTY_COUNT; i++) {
+        bare.value[i] = 7.3e6;
+        bare.ladder[i] = bw_working_new(all->arena);
+    }
+    bw_eye_grade grade = {0};
+    answer(&grade, 0, 1);
+    assert_int_equal(bw_reference_grade(&bare, &grade, true), BW_OK);
+    const double part = bw_grade_factor(&grade, BW_BENDING_STRENGTH, NULL);
+    const bw_working *ladder = &bare.ladder[BW_BENDING_STRENGTH];
+    assert_true(part < 1.0);
+    assert_near(bare.value[BW_BENDING_STRENGTH], 7.3e6 * part, 1e-3);
+    assert_near(ladder->items[ladder->count - 1].value, 7.3e6 * part, 1e-3);
+    assert_string_equal(ladder->items[ladder->count - 1].symbol, "");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -440,6 +460,7 @@ int main(void)
         cmocka_unit_test(a_graded_log_is_not_lowered_by_silence),
         cmocka_unit_test(a_later_look_replaces_only_what_it_answers),
         cmocka_unit_test(questions_are_plain_and_have_a_sound_answer),
+        cmocka_unit_test(values_without_a_ladder_are_graded_too),
     };
     return cmocka_run_group_tests(tests, read_tables, free_tables);
 }

@@ -193,6 +193,24 @@ static void a_shrunk_log_is_thinner_everywhere(void **state)
     bw_arena_free(arena);
 }
 
+/* A line under all places would run out: the log counts as thick as its waist all along.
+ */
+static void a_deep_waist_has_no_taper(void **state)
+{
+    (void)state;
+    static const bw_station waist[] = {{0.0, 0.4}, {1.0, 0.1}, {1.5, 0.1}, {4.0, 0.4}};
+    const bw_log log = {.species = &wood,
+                        .butt_diameter = 0.4,
+                        .tip_diameter = 0.4,
+                        .length = 4.0,
+                        .stations = waist,
+                        .n_stations = 4};
+    double d[2];
+    bw_log_taper(&log, 4.0, 0.0, 4.0, d);
+    assert_near(d[0], 0.1, 1e-15);
+    assert_near(d[1], 0.1, 1e-15);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -206,6 +224,7 @@ int main(void)
         cmocka_unit_test(half_log_is_flat_at_half_its_diameter_everywhere),
         cmocka_unit_test(lost_and_hollow_wood_still_weighs),
         cmocka_unit_test(a_shrunk_log_is_thinner_everywhere),
+        cmocka_unit_test(a_deep_waist_has_no_taper),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -132,6 +132,35 @@ static void empty_table_finds_nothing(void **state)
     assert_null(near[0]);
 }
 
+/* Digits and letters beyond English count as letters do; a species without all its names
+ * answers to those that it has, and one too long for a hint gives none. */
+static void any_letter_and_digit_of_a_name_counts(void **state)
+{
+    (void)state;
+    static char endless[200];
+    memset(endless, 'k', sizeof endless - 1);
+    static const char *const also[] = {"T\xc3\xa4nne", "Klon 7", endless};
+    const bw_species items[] = {
+        {.id = "one", .common = NULL, .scientific = NULL, .also = also, .n_also = 3},
+        {.id = "klon8", .common = "Klon 8", .scientific = ""},
+    };
+    const bw_species_table table = {items, 2, NULL};
+    assert_ptr_equal(bw_species_find(&table, "t\xc3\xa4nne", NULL, 0), &items[0]);
+    assert_null(bw_species_find(&table, "tanne", NULL, 0));
+    assert_ptr_equal(bw_species_find(&table, "KLON-7", NULL, 0), &items[0]);
+    assert_ptr_equal(bw_species_find(&table, "klon {8}", NULL, 0), &items[1]);
+    assert_ptr_equal(bw_species_find(&table, endless, NULL, 0), &items[0]);
+    assert_null(bw_species_find(&table, NULL, NULL, 0));
+    const char *near[2] = {NULL, NULL};
+    assert_null(bw_species_find(&table, "klon 9", near, 2));
+    assert_non_null(near[0]);
+    assert_null(bw_species_find(&table, "kkkkkkkkkkkkkkkkkkkk", near, 2));
+    assert_null(near[0]);
+    assert_null(bw_species_find(&table, "klo", near, 2));
+    assert_non_null(near[0]);
+    assert_non_null(near[1]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -145,6 +174,7 @@ int main(void)
         cmocka_unit_test(name_shared_too_widely_lists_its_species),
         cmocka_unit_test(hint_of_a_found_name_is_empty),
         cmocka_unit_test(empty_table_finds_nothing),
+        cmocka_unit_test(any_letter_and_digit_of_a_name_counts),
     };
     return cmocka_run_group_tests(tests, read_tables, free_tables);
 }

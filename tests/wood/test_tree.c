@@ -349,6 +349,20 @@ static void the_poorest_class_in_the_words_counts(void **state)
         {"class 2-4", BW_DURABILITY_SLIGHT},
         {"class 3", BW_DURABILITY_MODERATE},
         {"not durable", BW_DURABILITY_SLIGHT},
+        {"Not resistant", BW_DURABILITY_SLIGHT},
+        {"NON-DURABLE", BW_DURABILITY_SLIGHT},
+        {"slight resistance", BW_DURABILITY_SLIGHT},
+        {"perishable", BW_DURABILITY_SLIGHT},
+        {"Moderately durable", BW_DURABILITY_MODERATE},
+        {"durable", BW_DURABILITY_RESISTANT},
+        {"Resistant", BW_DURABILITY_RESISTANT},
+        {"class 1 to 2", BW_DURABILITY_RESISTANT},
+        {"2-1", BW_DURABILITY_RESISTANT},
+        {"3 or 2", BW_DURABILITY_MODERATE},
+        {"class 12", BW_DURABILITY_UNKNOWN},
+        {"class 0, 6, 7", BW_DURABILITY_UNKNOWN},
+        {"seen in 1953", BW_DURABILITY_UNKNOWN},
+        {"", BW_DURABILITY_UNKNOWN},
         {"nobody knows", BW_DURABILITY_UNKNOWN},
         {NULL, BW_DURABILITY_UNKNOWN},
     };
@@ -374,6 +388,69 @@ static void no_range_promises_more_than_the_sources(void **state)
     }
 }
 
+/* ---- what is no tree and no log ---- */
+
+static void what_is_no_log_is_refused(void **state)
+{
+    const tables *all = *state;
+    static const struct {
+        double height, from, length; /* [ft] */
+        const char *words;
+    } of[] = {
+        {33.0, -1.1, 12.0, "the log would end"},
+        {33.0, 3.0, 0.0, "the log would end"},
+        {33.0, 3.0, -1.0, "the log would end"},
+        {4.6, 0.3, 1.0,
+         "the tree is 1.4 m high"}, /* not as high as where it is measured */
+        {0.0, 3.0, 60.0, " high (assumed)"},
+    };
+    for (size_t k = 0; k < sizeof of / sizeof of[0]; k++) {
+        bw_tree tree = tree_of(all, "tamarack", 6.1, 33.0);
+        bw_tree_log out;
+        bw_diags d = bw_diags_new(all->arena, NULL);
+        tree.height = feet(of[k].height);
+        assert_int_equal(bw_tree_cut(all->arena, &tree, feet(of[k].from),
+                                     feet(of[k].length), &out, &d),
+                         BW_E_INPUT);
+        assert_int_equal(d.errors, 1);
+        if (strstr(d.items[0].message, of[k].words) == NULL) {
+            fail_msg("\"%s\" lacks \"%s\"", d.items[0].message, of[k].words);
+        }
+    }
+}
+
+/* An equation of a form that nobody knows gives no wood, and so no log. */
+static void a_stem_of_an_unknown_form_is_refused(void **state)
+{
+    const tables *all = *state;
+    bw_tree tree = tree_of(all, "tamarack", 8.1, 53.0);
+    bw_species strange = *tree.species;
+    bw_tree_log out;
+    bw_diags d = bw_diags_new(all->arena, NULL);
+    strange.taper.wood.model = strange.taper.bark.model = 9;
+    tree.species = &strange;
+    assert_int_equal(bw_tree_cut(all->arena, &tree, 0.0, feet(12.0), &out, &d),
+                     BW_E_INPUT);
+    assert_int_equal(d.errors, 1);
+}
+
+/* Without a share of bark in the tables nothing is known to be thicker than the curve
+ * says; what is known can only make the log thinner. */
+static void bark_in_the_tables_only_lowers(void **state)
+{
+    const tables *all = *state;
+    for (size_t i = 0; i < N_ROWS; i++) {
+        bw_tree tree = tree_of(all, rows[i].id, 8.1, 53.0);
+        const bw_tree_log with = cut(all, &tree, 0.0, feet(12.0));
+        bw_species bare = *tree.species;
+        bare.taper.bark_share.value = 0.0;
+        tree.species = &bare;
+        const bw_tree_log without = cut(all, &tree, 0.0, feet(12.0));
+        assert_true(with.mid.cautious <= without.mid.cautious);
+        assert_true(with.mid.estimate == without.mid.estimate);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -391,6 +468,9 @@ int main(void)
         cmocka_unit_test(a_thicker_or_higher_tree_never_gives_a_thinner_log),
         cmocka_unit_test(the_poorest_class_in_the_words_counts),
         cmocka_unit_test(no_range_promises_more_than_the_sources),
+        cmocka_unit_test(what_is_no_log_is_refused),
+        cmocka_unit_test(a_stem_of_an_unknown_form_is_refused),
+        cmocka_unit_test(bark_in_the_tables_only_lowers),
     };
     return cmocka_run_group_tests(tests, read_tables, free_tables);
 }
