@@ -184,9 +184,6 @@ typedef struct {
     const bw_case *deck;
     const bw_log *pile; /* each named by its id, with its length */
     size_t n_pile;
-    /* called before every assessment with how many were made; null: never */
-    void (*progress)(void *context, size_t assessments);
-    void *context;
 } bw_match_question;
 
 /* One member of the deck: every one wants a log of its own. */

@@ -1,6 +1,7 @@
 /* match.c - the command match: a case and a pile of logs in, who takes which log out. */
 #include "commands.h"
 #include "output.h"
+#include "watch.h"
 
 #include "bolewright/input.h"
 #include "bolewright/report.h"
@@ -8,8 +9,6 @@
 
 #include <stdio.h>
 #include <string.h>
-#include <time.h>
-#include <unistd.h>
 
 typedef struct {
     bw_arena *arena;
@@ -21,35 +20,7 @@ typedef struct {
     bw_log_list logs;
     bw_match match;
     bw_match_report report;
-    double started;   /* [s] */
-    bool has_counted; /* a line of progress stands on the terminal */
 } match_run;
-
-/* ---- progress ---- */
-
-static double seconds(void)
-{
-    struct timespec now = {0, 0};
-    (void)clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
-static void count(void *context, size_t assessments)
-{
-    static const double patience = 0.5; /* [s] */
-    match_run *run = context;
-    if (isatty(STDERR_FILENO) && seconds() - run->started > patience) {
-        (void)fprintf(stderr, "\rchecking the whole deck, time %zu ", assessments + 1);
-        run->has_counted = true;
-    }
-}
-
-static void wipe(const match_run *run)
-{
-    if (run->has_counted) {
-        (void)fputs("\r                                        \r", stderr);
-    }
-}
 
 /* ---- the files ---- */
 
@@ -270,15 +241,12 @@ static bw_status find(match_run *run)
                        "there is no log in the pile");
         return BW_E_INPUT;
     }
-    const bw_match_question question = {.deck = &run->the_case,
-                                        .pile = run->logs.logs,
-                                        .n_pile = run->logs.count,
-                                        .progress = count,
-                                        .context = run};
-    run->started = seconds();
+    const bw_match_question question = {
+        .deck = &run->the_case, .pile = run->logs.logs, .n_pile = run->logs.count};
+    bwi_wait_begin("matching");
     const bw_status status =
         bw_match_pile(run->arena, &question, &run->match, &run->deck);
-    wipe(run);
+    bwi_wait_end();
     BW_TRY(status);
     return report_make(run);
 }

@@ -60,18 +60,6 @@ static double stringer_depth(const bwi_plan *p, int stringer, double from_first)
                          bwi_stringer_diameter(p, stringer, from_first));
 }
 
-/* A stringer lies on the caps: heights between two bents run straight. */
-static double height_along(const bwi_plan *p, double at)
-{
-    size_t bay = 0;
-    while (bay + 1 < p->n_bays && at > p->deck->bents[bay + 1].at) {
-        bay++;
-    }
-    const bw_bent *a = &p->deck->bents[bay], *b = &p->deck->bents[bay + 1];
-    const double t = (at - a->at) / (b->at - a->at);
-    return p->cap_top[bay] + t * (p->cap_top[bay + 1] - p->cap_top[bay]);
-}
-
 typedef struct {
     const bwi_plan *p;
     bw_drawn_view *view;
@@ -109,10 +97,11 @@ static bw_status draw_stringer(drawer *w, int k)
         const double from_first = part->from_first + t * part->length;
         const double at = a->at + t * (b->at - a->at);
         const double depth = stringer_depth(p, k, from_first);
-        place[j] = w->plan
-                       ? (bw_drawn_place){at, p->deck->rows[s->row].across,
-                                          bwi_stringer_diameter(p, k, from_first)}
-                       : (bw_drawn_place){at, height_along(p, at) + depth / 2.0, depth};
+        /* it lies on the caps: between two bents their tops run straight */
+        const double top = p->cap_top[bay] + t * (p->cap_top[bay + 1] - p->cap_top[bay]);
+        place[j] = w->plan ? (bw_drawn_place){at, p->deck->rows[s->row].across,
+                                              bwi_stringer_diameter(p, k, from_first)}
+                           : (bw_drawn_place){at, top + depth / 2.0, depth};
     }
     return BW_OK;
 }

@@ -29,6 +29,8 @@ void bw_report_age_json(const bw_aged_deck *aged, bw_text *out)
     bwi_json json = bwi_json_new(out);
     bwi_json_begin(&json, NULL, '{');
     bwi_json_whole(&json, "format", FORMAT);
+    bwi_json_text(&json, "program", "bolewright");
+    bwi_json_text(&json, "version", bw_version);
     bwi_json_text(&json, "title", aged->built.deck->title);
     bwi_json_text(&json, "found", bw_date_print(out->arena, aged->last));
     bwi_json_text(&json, "verdict", bw_verdict_text(aged->verdict));

@@ -313,9 +313,6 @@ bw_status bwi_match_try(bwi_matcher *m, bool keep)
     const bw_arena_mark mark = bw_arena_now(m->arena);
     bw_diags trial = bw_diags_new(m->arena, NULL);
     bw_assessment a;
-    if (m->question->progress != NULL) {
-        m->question->progress(m->question->context, m->out->assessments);
-    }
     m->out->assessments++;
     m->fits = true;
     memset(m->blamed, 0, m->out->n_places * sizeof *m->blamed);

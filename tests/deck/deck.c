@@ -6,6 +6,13 @@
 #include <stdio.h>
 #include <string.h>
 
+const double bwt_pi = 3.14159265358979323846;
+
+double bwt_relative(double found, double wanted)
+{
+    return fabs(found / wanted - 1.0);
+}
+
 bwt_deck bwt_deck_plain(void)
 {
     return (bwt_deck){.n_rows = 2,
@@ -289,6 +296,23 @@ static bw_case *read_case(const char *text, bw_arena *arena, bw_diags *d)
         return NULL;
     }
     return out;
+}
+
+bw_status bwt_case_read(const char *name, bw_arena *arena, bw_case *out)
+{
+    bw_diags d = bw_diags_new(arena, name);
+    const char *path = bw_arena_print(arena, "%s/cases/%s", BW_SOURCE_DIR, name);
+    const char *text = NULL;
+    if (path == NULL) {
+        return BW_E_MEMORY;
+    }
+    BW_TRY(bw_input_read_file(arena, path, &text, &d));
+    const bw_case *read = read_case(text, arena, &d);
+    if (read == NULL) {
+        return BW_E_INPUT;
+    }
+    *out = *read;
+    return BW_OK;
 }
 
 const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena)

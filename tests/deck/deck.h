@@ -62,11 +62,16 @@ bwt_deck bwt_deck_plain(void);
 /* A deck of one to three bays, two to four rows, butted or running on, level or sloping.
  */
 bwt_deck bwt_deck_random(uint64_t *random);
+extern const double bwt_pi;
+/* How far the found value is from the wanted one, as a part of it. */
+double bwt_relative(double found, double wanted);
 double bwt_uniform(uint64_t *random, double low, double high);
 int bwt_below(uint64_t *random, int n);
 
 /* The case file; null without memory. */
 const char *bwt_deck_text(const bwt_deck *deck, bw_arena *arena);
+/* A case of cases/, by the name of its file. */
+bw_status bwt_case_read(const char *name, bw_arena *arena, bw_case *out);
 /* Reads it; what is wrong goes to stderr, and null comes back. */
 const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena);
 

@@ -11,7 +11,6 @@
 
 #include "deck.h"
 
-static const double pi = 3.14159265358979323846;
 static const bw_species wood = {
     .green_density = {843.7, BW_MARK_COMPUTED, "of this test"}};
 
@@ -77,7 +76,7 @@ static double walked(double diameter, double flat)
     const int n = 400000;
     double sum = 0.0, x = 0.0, y = 0.0;
     for (int i = 0; i <= n; i++) {
-        const double angle = 2.0 * pi * i / n + 0.1;
+        const double angle = 2.0 * bwt_pi * i / n + 0.1;
         const double nx = diameter / 2.0 * cos(angle);
         const double ny = fmin(diameter / 2.0 * sin(angle), top);
         sum += i > 0 ? hypot(nx - x, ny - y) : 0.0;
@@ -91,11 +90,11 @@ static void girth_of_a_flatted_log_is_what_a_tape_measures(void **state)
 {
     (void)state;
     bw_log log = round_log(0.2385);
-    assert_near(bw_log_girth(&log, 0.2385), pi * 0.2385, 1e-15);
+    assert_near(bw_log_girth(&log, 0.2385), bwt_pi * 0.2385, 1e-15);
     log.flat_top = 0.0413;
     assert_near(bw_log_girth(&log, 0.2385), walked(0.2385, 0.0413), 1e-6);
     const bw_log half = {.species = &wood, .half = true};
-    assert_near(bw_log_girth(&half, 0.2385), 0.2385 * (1.0 + pi / 2.0), 1e-12);
+    assert_near(bw_log_girth(&half, 0.2385), 0.2385 * (1.0 + bwt_pi / 2.0), 1e-12);
 }
 
 /* ---- losses of a member ---- */
@@ -132,7 +131,7 @@ static void wood_does_not_heal(void **state)
     const bw_measurement worse = {
         .from_butt = 1.13, .across = 0.2211, .soft = 0.0171, .shell = 0.0619};
     const bw_measurement better = {
-        .from_butt = 1.13, .girth = pi * 0.2442, .shell = 0.0713};
+        .from_butt = 1.13, .girth = bwt_pi * 0.2442, .shell = 0.0713};
     const bw_loss none = {0};
     const bw_loss first = loss_of(&log, &worse, none);
     const bw_loss second = loss_of(&log, &better, first);

@@ -92,20 +92,6 @@ static int finish(void **state)
     return 0;
 }
 
-static bw_case read_case(const char *name)
-{
-    bw_diags diags = bw_diags_new(arena, name);
-    bw_species_table *species = BW_NEW(arena, bw_species_table, 1);
-    const char *path = bw_arena_print(arena, "%s/cases/%s", BW_SOURCE_DIR, name);
-    const char *text = NULL;
-    bw_case deck;
-
-    assert_int_equal(bw_input_species(arena, NULL, species, &diags), BW_OK);
-    assert_int_equal(bw_input_read_file(arena, path, &text, &diags), BW_OK);
-    assert_int_equal(bw_input_case(arena, text, species, &deck, &diags), BW_OK);
-    return deck;
-}
-
 static bw_assessment assess(bw_case *deck, const bw_basis *basis)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
@@ -162,7 +148,8 @@ static void print_table(const char *name, const both *kinds)
 
 static void compare(const char *name)
 {
-    bw_case deck = read_case(name);
+    bw_case deck;
+    assert_int_equal(bwt_case_read(name, arena, &deck), BW_OK);
     const bw_assessment us = assess(&deck, &bw_us_asd);
     const bw_assessment ec = assess(&deck, &bw_eurocode);
     both kinds[BW_CHECK_KIND_COUNT] = {0};
@@ -213,8 +200,10 @@ static bw_assessment assess_twin(bw_case *deck, const bw_basis *basis)
 static void twins_differ_only_as_explained(void **state)
 {
     (void)state;
-    bw_case metric = read_case("skerry-crossing.json");
-    bw_case imperial = read_case("skerry-crossing-us.json");
+    bw_case metric;
+    assert_int_equal(bwt_case_read("skerry-crossing.json", arena, &metric), BW_OK);
+    bw_case imperial;
+    assert_int_equal(bwt_case_read("skerry-crossing-us.json", arena, &imperial), BW_OK);
     const bw_assessment ec = assess_twin(&metric, &bw_eurocode);
     const bw_assessment us = assess_twin(&imperial, &bw_us_asd);
     both kinds[BW_CHECK_KIND_COUNT] = {0};
@@ -248,7 +237,8 @@ static void changing_the_basis_never_turns_over_into_within(void **state)
     (void)state;
     static const char *const names[] = {"alder-loop.json", "fellside-walk.json"};
     for (size_t k = 0; k < 2; k++) {
-        bw_case deck = read_case(names[k]);
+        bw_case deck;
+        assert_int_equal(bwt_case_read(names[k], arena, &deck), BW_OK);
         const bw_assessment us = assess(&deck, &bw_us_asd);
         const bw_assessment ec = assess(&deck, &bw_eurocode);
         for (size_t i = 0; i < us.n_members; i++) {

@@ -1,7 +1,6 @@
 /* A bent across the deck against statics of a beam on its posts. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -35,12 +34,8 @@ static bwt_deck overhanging(void)
 static void make_bent(const bwt_deck *d, size_t bent, bw_arena *arena, framed *out)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(bwi_bent_frame_make(&out->plan, bent, 1, &out->bent, &diags), BW_OK);
 }
 

@@ -15,7 +15,6 @@
 #include <cmocka.h>
 
 enum { N = BW_DRAWN_PER_BAY, MIDDLE = (N - 1) / 2 };
-static const double pi = 3.14159265358979323846;
 
 typedef struct {
     bw_assessment result;
@@ -54,7 +53,7 @@ static void simple_spans_bend_as_in_the_handbook(void **state)
     const bw_case *deck = out.result.deck;
     const bw_drawn_bending *b = &out.drawing.bending[0];
     const double L = d.at[1] - d.at[0], D = d.stringer.butt;
-    const double A = pi * D * D / 4.0, I = pi * D * D * D * D / 64.0;
+    const double A = bwt_pi * D * D / 4.0, I = bwt_pi * D * D * D * D / 64.0;
     const double E = out.result.references[deck->stringers[0].log].value[BW_MODULUS];
     const double G = bw_shear_modulus(E), half = d.width / 2.0, c = d.across[1];
     const double share =
@@ -100,8 +99,8 @@ static void the_envelope_holds_every_place(void **state)
                 assert_true(s->shear[side] >=
                             s->shear_least - fabs(s->shear_least) * 1e-6 - 1e-3);
             }
-            stress =
-                fmax(stress, fabs(s->moment) / (pi * pow(d.stringer.butt, 3.0) / 32.0));
+            stress = fmax(stress,
+                          fabs(s->moment) / (bwt_pi * pow(d.stringer.butt, 3.0) / 32.0));
         }
         assert_true(stress > 0.0);
     }

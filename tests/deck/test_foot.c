@@ -1,7 +1,6 @@
 /* The buried part of a post against beams on springs that have closed forms. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -20,12 +19,8 @@ typedef struct {
 static void bury(const bwt_deck *d, bw_arena *arena, buried *out)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(
         bwi_foot_make(&out->plan, 1, &out->deck->bents[1].posts[0], &out->foot, &diags),
         BW_OK);

@@ -4,6 +4,7 @@
  * Beams on Elastic Foundation (1946, MEMORY); and a boundary value solver of scipy
  * (foot_springs.py). */
 #include "../base/arena_fixture.h"
+#include "deck.h"
 #include "deck/internal.h"
 
 #include <math.h>
@@ -11,8 +12,6 @@
 #include <stdarg.h>
 
 #include <cmocka.h>
-
-static const double pi = 3.14159265358979323846;
 
 /* A straight round post; the soil k + n z. */
 typedef struct {
@@ -28,7 +27,7 @@ typedef struct {
 
 static double bending_stiffness(const post *p)
 {
-    return p->modulus * pi * pow(p->diameter, 4.0) / 64.0;
+    return p->modulus * bwt_pi * pow(p->diameter, 4.0) / 64.0;
 }
 
 /* ---- the exact solution ----
@@ -44,7 +43,7 @@ typedef struct {
 static beam_state beam_at(const post *p, beam_state start, double part)
 {
     const double L = part * p->depth, EI = bending_stiffness(p);
-    const double area = pi * p->diameter * p->diameter / 4.0;
+    const double area = bwt_pi * p->diameter * p->diameter / 4.0;
     const double soft =
         p->shears ? 1.0 / (0.9 * bw_shear_modulus(p->modulus) * area) : 0.0;
     beam_state term = start, sum = start;
@@ -119,15 +118,11 @@ static flexibility of_program(const post *p, bw_soil soil, bw_arena *arena)
     return (flexibility){foot.k_rr / det, -foot.k_xr / det, foot.k_xx / det};
 }
 
-static double apart(double found, double wanted)
-{
-    return fabs(found / wanted - 1.0);
-}
-
 static double worst_of(flexibility found, flexibility wanted)
 {
-    return fmax(apart(found.xx, wanted.xx),
-                fmax(apart(found.xr, wanted.xr), apart(found.rr, wanted.rr)));
+    return fmax(
+        bwt_relative(found.xx, wanted.xx),
+        fmax(bwt_relative(found.xr, wanted.xr), bwt_relative(found.rr, wanted.rr)));
 }
 
 static post in_soil(bw_soil soil, double diameter, double depth, double modulus)

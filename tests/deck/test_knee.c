@@ -1,8 +1,7 @@
 /* Knees along a row, from a post to the stringer over it: statics by hand, and a small
  * frame solver of its own. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -38,18 +37,9 @@ static bwt_deck level(int bays)
 static void make_row(const bwt_deck *d, bw_arena *arena, framed *out)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(bwi_row_frame_make(&out->plan, 0, 1, &out->row, &diags), BW_OK);
-}
-
-static double relative(double found, double wanted)
-{
-    return fabs(found / wanted - 1.0);
 }
 
 /* ---- by hand ---- */
@@ -97,12 +87,12 @@ static void a_push_is_carried_by_the_knee_as_by_hand(void **state)
     const double K = F * H / (H - h) * hypot(a, H - h) / a;
     double end[6];
     bw_state_ends(s, f.row.brace_member[0], end);
-    assert_true(relative(fabs(end[0]), K) < 1e-9);
+    assert_true(bwt_relative(fabs(end[0]), K) < 1e-9);
     assert_true(end[0] > 0.0); /* pushed ahead, the post leans away from the knee */
     bw_state_ends(s, f.row.bay_member[0], end);
-    assert_true(relative(fabs(end[5]), F * H / span * (span - a)) < 1e-9);
+    assert_true(bwt_relative(fabs(end[5]), F * H / span * (span - a)) < 1e-9);
     bw_state_ends(s, f.row.posts[0].first, end);
-    assert_true(relative(fabs(end[5]), F * h) < 1e-9);
+    assert_true(bwt_relative(fabs(end[5]), F * h) < 1e-9);
 }
 
 /* Weight on the stringer leaves the knee without force: the near post, which nothing
@@ -118,8 +108,8 @@ static void weight_on_a_hinged_row_leaves_the_knee_idle(void **state)
     bw_state_ends(s, f.row.brace_member[0], end);
     assert_true(fabs(end[0]) < 1e-9 * w);
     bw_state_ends(s, f.row.bay_member[0], end);
-    assert_true(relative(end[5], w * 0.613 * (span - 0.613) / 2.0) < 1e-9);
-    assert_true(relative(bwi_row_reaction(&f.row, s, 0), w * span / 2.0) < 1e-9);
+    assert_true(bwt_relative(end[5], w * 0.613 * (span - 0.613) / 2.0) < 1e-9);
+    assert_true(bwt_relative(bwi_row_reaction(&f.row, s, 0), w * span / 2.0) < 1e-9);
 }
 
 /* ---- a small frame solver: prismatic Timoshenko elements, dense elimination ---- */
@@ -372,7 +362,7 @@ static void a_wheel_is_carried_whole(void **state)
         for (size_t b = 0; b < 3; b++) {
             sum += bwi_row_wheel_reaction(&f.row, &w, b);
         }
-        assert_true(relative(sum, -w.wheel[0].fy) < 1e-9);
+        assert_true(bwt_relative(sum, -w.wheel[0].fy) < 1e-9);
     }
 }
 

@@ -1,7 +1,6 @@
 /* Stringers that lift off their seats: two bays by hand, and what must hold of any. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -37,20 +36,11 @@ static bwt_deck level(int bays)
 static void make_row(const bwt_deck *d, bw_arena *arena, framed *out)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(bwi_row_frame_make(&out->plan, 0, 1, &out->row, &diags), BW_OK);
     out->dead = bw_frame_state(out->row.frame, &(bw_part){BWI_CASE_DEAD, 1.0}, 1, arena);
     assert_non_null(out->dead);
-}
-
-static double relative(double found, double wanted)
-{
-    return fabs(found / wanted - 1.0);
 }
 
 /* Dead load of the row [N/m]: cylinder and half of the boards. */
@@ -101,14 +91,14 @@ static void a_lifted_end_leaves_a_simple_beam_with_an_overhang(void **state)
         const double R[] = {bwi_seat_force(&f.row, lift, 0, f.dead, &off),
                             bwi_seat_force(&f.row, lift, 1, f.dead, &off),
                             bwi_seat_force(&f.row, lift, 2, f.dead, &off)};
-        assert_true(relative(R[0], P * (1.0 - k)) < 1e-9);
-        assert_true(relative(R[1], P * k + 2.0 * w * bay) < 1e-9);
+        assert_true(bwt_relative(R[0], P * (1.0 - k)) < 1e-9);
+        assert_true(bwt_relative(R[1], P * k + 2.0 * w * bay) < 1e-9);
         assert_true(fabs(R[2]) < 1e-9 * P);
         const bw_line line = bw_influence_line(
             f.row.influence, f.dead, f.row.bay_member[0], off.wheel, off.n, *state);
         const double x = k * bay;
-        assert_true(relative(bw_line_action(&line, x, true).moment,
-                             P * (1.0 - k) * x - w * x * x / 2.0) < 1e-9);
+        assert_true(bwt_relative(bw_line_action(&line, x, true).moment,
+                                 P * (1.0 - k) * x - w * x * x / 2.0) < 1e-9);
     }
 }
 
@@ -129,7 +119,7 @@ static void the_finding_has_the_moment_of_the_lifted_beam(void **state)
     const double wanted = P * k * (1.0 - k) * bay - w * k * k * bay * bay / 2.0;
     const bw_finding *b = bwt_finding(&f.result, "stringer", "r0-0", BW_CHECK_BENDING);
     assert_non_null(b);
-    assert_true(relative(bwt_term(b, "M"), wanted) < 1e-9);
+    assert_true(bwt_relative(bwt_term(b, "M"), wanted) < 1e-9);
     assert_non_null(b->position);
 }
 
@@ -146,9 +136,9 @@ static void people_on_one_bay_lift_the_other_end(void **state)
     bwi_wheels off;
     assert_true(bwi_lift_off(&f.row, &f.row.lifts[0], s, NULL, &off));
     const double half = bwi_plan_share(&f.plan, 0, 0)->crowd_width * 9871.0 * bay / 2.0;
-    assert_true(relative(bwi_seat_force(&f.row, &f.row.lifts[0], 0, s, &off), half) <
+    assert_true(bwt_relative(bwi_seat_force(&f.row, &f.row.lifts[0], 0, s, &off), half) <
                 1e-9);
-    assert_true(relative(bwi_seat_force(&f.row, &f.row.lifts[0], 1, s, &off), half) <
+    assert_true(bwt_relative(bwi_seat_force(&f.row, &f.row.lifts[0], 1, s, &off), half) <
                 1e-9);
 }
 

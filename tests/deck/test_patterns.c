@@ -1,7 +1,6 @@
 /* Which bays carry people: against every arrangement there is. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -23,12 +22,9 @@ typedef struct {
 static void prepare(const bwt_deck *d, bw_arena *arena, patterned *out)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
-    *out = (patterned){.deck = bwt_deck_read(d, arena)};
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    *out = (patterned){.deck = NULL};
+    assert_int_equal(bwt_deck_plan(d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(bwi_row_frame_make(&out->plan, 0, 1, &out->row, &diags), BW_OK);
     assert_int_equal(bwi_patterns(&out->plan, &out->flags, &out->transfer), BW_OK);
 }

@@ -1,7 +1,6 @@
 /* Places in words. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -19,13 +18,8 @@ typedef struct {
 static void prepare(bw_arena *arena, placed *out)
 {
     const bwt_deck d = bwt_deck_plain();
-    bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(&d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(&d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(bwi_tracker_make(&out->plan, &out->tracker), BW_OK);
 }
 

@@ -1,7 +1,6 @@
 /* A row along the deck: what it puts on the bents is what lies on it. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -20,12 +19,8 @@ typedef struct {
 static void make_row(const bwt_deck *d, int row, bw_arena *arena, framed *out)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(bwi_row_frame_make(&out->plan, row, 1, &out->row, &diags), BW_OK);
 }
 
@@ -36,11 +31,6 @@ static double sum_on_bents(const framed *f, const bw_state *s)
         sum += bwi_row_reaction(&f->row, s, b);
     }
     return sum;
-}
-
-static double relative(double found, double wanted)
-{
-    return fabs(found / wanted - 1.0);
 }
 
 static bwt_deck hilly(int run)
@@ -81,7 +71,8 @@ static void dead_forces_add_up_to_the_weight(void **state)
             bw_frame_state(f.row.frame, &(bw_part){BWI_CASE_DEAD, 1.0}, 1, *state);
         /* run 1: parts follow the taper exactly; over bents the lengths along the axis
          * and along the deck differ by 1e-4 of the slope */
-        assert_true(relative(sum_on_bents(&f, dead), weight) < (run == 1 ? 1e-12 : 1e-4));
+        assert_true(bwt_relative(sum_on_bents(&f, dead), weight) <
+                    (run == 1 ? 1e-12 : 1e-4));
     }
 }
 
@@ -99,7 +90,7 @@ static void crowd_forces_add_up_to_pressure_times_area(void **state)
         const double reach = 0.437 + 1.13 / 2.0;
         const double width = reach * reach / 2.0 / (2.0 * 0.437);
         const double wanted = 2871.0 * width * (d.at[bay + 1] - d.at[bay]);
-        assert_true(relative(sum_on_bents(&f, s), wanted) < 1e-11);
+        assert_true(bwt_relative(sum_on_bents(&f, s), wanted) < 1e-11);
     }
 }
 
@@ -119,7 +110,7 @@ static void a_wheel_anywhere_is_carried_whole(void **state)
                 sum += bwi_row_wheel_reaction(&f.row, &(bwi_wheels){.n = 1, .wheel = {w}},
                                               b);
             }
-            assert_true(relative(sum, 1371.3) < 1e-10);
+            assert_true(bwt_relative(sum, 1371.3) < 1e-10);
         }
     }
 }
@@ -136,10 +127,11 @@ static void butted_logs_share_a_wheel_by_the_lever(void **state)
     bwi_row_end_forces(&f.row, 1, NULL, &(bwi_wheels){.n = 1, .wheel = {w}}, &before,
                        &after);
     assert_true(fabs(before) < 1e-9);
-    assert_true(relative(after, 1371.3 * (L - 0.713) / L) < 1e-4); /* heights: 18 mm */
-    assert_true(
-        relative(bwi_row_wheel_reaction(&f.row, &(bwi_wheels){.n = 1, .wheel = {w}}, 2),
-                 1371.3 * 0.713 / L) < 1e-3);
+    assert_true(bwt_relative(after, 1371.3 * (L - 0.713) / L) <
+                1e-4); /* heights: 18 mm */
+    assert_true(bwt_relative(bwi_row_wheel_reaction(
+                                 &f.row, &(bwi_wheels){.n = 1, .wheel = {w}}, 2),
+                             1371.3 * 0.713 / L) < 1e-3);
 }
 
 static void a_stringer_that_ends_carries_no_moment_over(void **state)
@@ -167,7 +159,7 @@ static void a_stringer_running_on_hogs_over_the_bent(void **state)
     bw_state_ends(dead, f.row.bay_member[0], left);
     bw_state_ends(dead, f.row.bay_member[1], right);
     assert_true(left[5] < -10.0);
-    assert_true(relative(left[5], right[2]) < 1e-9); /* the post is hinged to it */
+    assert_true(bwt_relative(left[5], right[2]) < 1e-9); /* the post is hinged to it */
 }
 
 /* ---- loose rows ---- */

@@ -15,19 +15,6 @@ static const double inch = 0.0254, foot = 0.3048;
 static const double psf =
     47.880258980336; /* 1 lbf/ft2, from the pound and 9.80665 m/s2 */
 
-static bw_case read_case(bw_arena *arena, const char *name)
-{
-    bw_case deck;
-    bw_species_table species;
-    bw_diags d = bw_diags_new(arena, name);
-    const char *text = NULL;
-    const char *path = bw_arena_print(arena, "%s/cases/%s", BW_SOURCE_DIR, name);
-    assert_int_equal(bw_input_species(arena, NULL, &species, &d), BW_OK);
-    assert_int_equal(bw_input_read_file(arena, path, &text, &d), BW_OK);
-    assert_int_equal(bw_input_case(arena, text, &species, &deck, &d), BW_OK);
-    return deck;
-}
-
 static bw_assessment assess(bw_arena *arena, const bw_case *deck)
 {
     bw_assessment a;
@@ -54,7 +41,8 @@ static double depth_by_stepping(double P, double h, double b, double lateral)
  * ground each has half the push, and that times the height of the cap's axis. */
 static void two_foot_holes_are_not_steady(bw_arena *arena)
 {
-    bw_case deck = read_case(arena, "birch-hop-unbraced.json");
+    bw_case deck;
+    assert_int_equal(bwt_case_read("birch-hop-unbraced.json", arena, &deck), BW_OK);
     deck.loads.lean = 0.0;
     const bw_assessment a = assess(arena, &deck);
     const bw_finding *f = bwt_finding(&a, "post", "B left", BW_CHECK_SOIL_LATERAL);
@@ -89,7 +77,8 @@ static void two_foot_holes_are_not_steady(bw_arena *arena)
  * with it. */
 static void crossed_braces_make_it_steady(bw_arena *arena)
 {
-    bw_case deck = read_case(arena, "birch-hop-braced.json");
+    bw_case deck;
+    assert_int_equal(bwt_case_read("birch-hop-braced.json", arena, &deck), BW_OK);
     deck.loads.lean = 0.0;
     const bw_assessment a = assess(arena, &deck);
     const bw_finding *left = bwt_finding(&a, "post", "B left", BW_CHECK_SOIL_LATERAL);
@@ -111,7 +100,8 @@ static void crossed_braces_make_it_steady(bw_arena *arena)
  * small. */
 static void thin_poles_buckle_at_low_stress(bw_arena *arena)
 {
-    const bw_case deck = read_case(arena, "osier-stilts.json");
+    bw_case deck;
+    assert_int_equal(bwt_case_read("osier-stilts.json", arena, &deck), BW_OK);
     const bw_assessment a = assess(arena, &deck);
     const bw_finding *buckling = bwt_finding(&a, "post", "1 south", BW_CHECK_BUCKLING);
     const bw_finding *shear = bwt_finding(&a, "post", "1 south", BW_CHECK_SHEAR);
@@ -135,7 +125,8 @@ static void thin_poles_buckle_at_low_stress(bw_arena *arena)
  * way. */
 static void braces_that_only_push_still_work(bw_arena *arena)
 {
-    bw_case deck = read_case(arena, "birch-hop-braced.json");
+    bw_case deck;
+    assert_int_equal(bwt_case_read("birch-hop-braced.json", arena, &deck), BW_OK);
     bw_brace *braces = BW_NEW(arena, bw_brace, deck.n_braces);
     for (size_t k = 0; k < deck.n_braces; k++) {
         braces[k] = deck.braces[k];
@@ -155,7 +146,8 @@ static void braces_that_only_push_still_work(bw_arena *arena)
  * distance the case tells. */
 static void bolt_near_the_top_of_a_post(bw_arena *arena)
 {
-    bw_case deck = read_case(arena, "birch-hop-braced.json");
+    bw_case deck;
+    assert_int_equal(bwt_case_read("birch-hop-braced.json", arena, &deck), BW_OK);
     bw_brace *braces = BW_NEW(arena, bw_brace, deck.n_braces);
     for (size_t k = 0; k < deck.n_braces; k++) {
         braces[k] = deck.braces[k];

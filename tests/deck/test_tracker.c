@@ -1,7 +1,6 @@
 /* The worst is kept, whatever its kind. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -21,13 +20,8 @@ typedef struct {
 static void prepare(bw_arena *arena, tracked *out)
 {
     const bwt_deck d = bwt_deck_plain();
-    bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(&d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(&d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
     assert_int_equal(bwi_tracker_make(&out->plan, &out->tracker), BW_OK);
     out->in = (bw_check_input){
         .reference = &out->result.references[0], .diameter = 0.193, .moment = 713.0};

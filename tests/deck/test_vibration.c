@@ -1,7 +1,6 @@
 /* The frequency of a span against the closed form, and what it rests on. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -18,13 +17,8 @@ typedef struct {
 
 static void prepare(bw_arena *arena, const bwt_deck *d, planned *out)
 {
-    bw_diags diags = bw_diags_new(arena, NULL);
-    out->deck = bwt_deck_read(d, arena);
-    assert_non_null(out->deck);
-    assert_int_equal(bw_deck_assess(arena, out->deck, &out->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(arena, out->deck, out->result.references, &out->plan, &diags),
-        BW_OK);
+    assert_int_equal(bwt_deck_plan(d, arena, &out->deck, &out->result, &out->plan),
+                     BW_OK);
 }
 
 /* (pi / 2) sqrt(E I / (m L^4)) of an even beam on two supports (mechanics); shear strain

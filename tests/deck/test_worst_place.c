@@ -2,8 +2,7 @@
  * and no log may be used more than the findings say. The shares of the rows, the bearing
  * areas and the forces on the bents are worked out here, from the geometry. */
 #include "../base/arena_fixture.h"
-#include "deck.h"
-#include "deck/internal.h"
+#include "planned.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -37,12 +36,8 @@ typedef struct {
 
 static void prepare(trial *t, const bwt_deck *d)
 {
-    t->deck = bwt_deck_read(d, t->arena);
-    assert_non_null(t->deck);
     bw_diags diags = bw_diags_new(t->arena, NULL);
-    assert_int_equal(bw_deck_assess(t->arena, t->deck, &t->result, &diags), BW_OK);
-    assert_int_equal(
-        bwi_plan_make(t->arena, t->deck, t->result.references, &t->plan, &diags), BW_OK);
+    assert_int_equal(bwt_deck_plan(d, t->arena, &t->deck, &t->result, &t->plan), BW_OK);
     for (size_t r = 0; r < t->deck->n_rows; r++) {
         assert_int_equal(bwi_row_frame_make(&t->plan, (int)r, 1, &t->rows[r], &diags),
                          BW_OK);
