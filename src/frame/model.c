@@ -60,10 +60,17 @@ static bool node_exists(const bw_frame *f, int node)
     return node >= 0 && (size_t)node < f->n_nodes;
 }
 
+/* A size whose powers, as far as they are needed, are numbers too. */
+static bool has_powers(double size, int power)
+{
+    const double highest = pow(size, power);
+    return size > 0.0 && highest > 0.0 && isfinite(highest);
+}
+
 static bool section_is_sound(const bw_section *s)
 {
     if (s->kind == BW_SECTION_ROUND) {
-        return s->diameter > 0.0 && isfinite(s->diameter);
+        return has_powers(s->diameter, 4);
     }
     return s->area > 0.0 && isfinite(s->area) && s->second_moment > 0.0 &&
            isfinite(s->second_moment) && s->modulus >= 0.0 && isfinite(s->modulus);
@@ -126,7 +133,7 @@ static void prepare_member(bw_frame *f, bwi_member *m, bw_diags *d)
     }
     const bwi_node *a = &f->nodes[m->m.node_i], *b = &f->nodes[m->m.node_j];
     m->length = hypot(b->x - a->x, b->y - a->y);
-    if (!(m->length > 0.0) || !isfinite(m->length)) {
+    if (!has_powers(m->length, 3)) {
         member_error(d, m, "has no length, or its ends are not finite");
         return;
     }

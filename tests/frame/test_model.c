@@ -91,6 +91,8 @@ static void a_member_out_of_range_is_refused(void **state)
         {OF(section_i.diameter), 0.0, size},
         {OF(section_j.diameter), -0.2, size},
         {OF(section_j.diameter), HUGE_VAL, size},
+        {OF(section_j.diameter), 1e90, size},
+        {OF(section_i.diameter), 1e-90, size},
         {OF(section_i.diameter), nan, size},
         {OF(section_i.flat_top), -0.01, shape},
         {OF(section_j.flat_bottom), -0.01, shape},
@@ -153,8 +155,8 @@ static void a_member_joins_two_nodes(void **state)
         const bw_member m = log_between(ends[k][0], ends[k][1]);
         refuse_member(&m, "must join two different nodes of the frame", *state);
     }
-    const double places[] = {0.0, HUGE_VAL, (double)NAN};
-    for (int k = 0; k < 3; k++) {
+    const double places[] = {0.0, HUGE_VAL, (double)NAN, 1.5e308, 1e-120};
+    for (int k = 0; k < 5; k++) {
         bw_frame *f = bw_frame_new(*state);
         bw_member m = log_between(0, 1);
         m.name = NULL;
