@@ -184,8 +184,8 @@ typedef struct {
 /* Solves every load case that has not been solved (all right-hand sides at once). Needs
  * bw_frame_factor. */
 bw_status bw_frame_solve(bw_frame *f, bw_diags *d);
-/* The state of sum(factor * load case); null without memory. Cheap: nothing is factored.
- */
+/* The state of sum(factor * load case); null without memory, or if a load case has not
+ * been solved. Cheap: nothing is factored. */
 bw_state *bw_frame_state(bw_frame *f, const bw_part *parts, size_t n_parts,
                          bw_arena *arena);
 /* States of single member loads (a moving wheel), all solved as right-hand sides of the
@@ -305,7 +305,8 @@ bw_status bw_frame_stands_pressed(bw_frame *f, const double *press, double facto
                                   bw_arena *arena, bool *out, bw_diags *d);
 
 /* The second-order state of the combination, initial lean and bow included. Not to be
- * added to other states. BW_E_MECHANISM: no equilibrium, the frame buckles under less. */
+ * added to other states. BW_E_MECHANISM: no equilibrium, the frame buckles under less.
+ * BW_E_INTERNAL: a load case that has not been solved. */
 bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_parts,
                                 bw_arena *arena, bw_state **out, bw_diags *d);
 /* The same for the loads of any first-order state, single loads included. */

@@ -20,7 +20,6 @@ bw_status bwi_largest_eigenvalue(int n, int half_band, double *A, double *B,
         bw_arena_spoil(arena);
         return BW_E_MEMORY;
     }
-    *mu = info == 0 && found == 1 ? w[0]
-                                  : 0.0; /* no estimate is no fault: Cholesky decides */
+    *mu = info == 0 ? w[0] : 0.0; /* no estimate is no fault: Cholesky decides */
     return BW_OK;
 }

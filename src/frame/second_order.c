@@ -218,7 +218,10 @@ bw_status bw_frame_second_order(bw_frame *f, const bw_part *parts, size_t n_part
 {
     BW_TRY(bw_frame_factor(f, d));
     const bw_state *first = bw_frame_state(f, parts, n_parts, arena);
-    return first != NULL ? bw_state_second_order(first, arena, out, d) : BW_E_MEMORY;
+    if (first == NULL) {
+        return bw_arena_failed(arena) ? BW_E_MEMORY : BW_E_INTERNAL;
+    }
+    return bw_state_second_order(first, arena, out, d);
 }
 
 /* ---- reading a curved member ---- */

@@ -257,6 +257,19 @@ static void frost_that_is_no_length_is_told(void **state)
     bw_arena_free(r.arena);
 }
 
+static void a_depth_that_is_no_number_is_told_without_it(void **state)
+{
+    (void)state;
+    bw_ground_post post = sound_post("B1 left", 0.0);
+    post.hole_depth = (double)NAN;
+    result r = flags_of(&post, 1, &cold_site);
+    const char *flag = find(&r, "not below the frost");
+    assert_non_null(flag);
+    assert_non_null(strstr(flag, "B1 left"));
+    assert_null(strstr(flag, "nan"));
+    bw_arena_free(r.arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -272,6 +285,7 @@ int main(void)
         cmocka_unit_test(a_pad_is_no_neighbour),
         cmocka_unit_test(a_post_without_a_name_is_told_too),
         cmocka_unit_test(frost_that_is_no_length_is_told),
+        cmocka_unit_test(a_depth_that_is_no_number_is_told_without_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -493,6 +493,33 @@ static void a_hung_log_pressed_at_its_foot_has_a_cautious_factor(void **state)
     assert_true(found.factor < 4.493409 * 4.493409 * bending(d) / (1e-4 * L * L));
 }
 
+/* Fixed at both ends and pressed from its middle down: with a joint in the middle, which
+ * changes nothing, there are unknowns; without it there are none. */
+static void a_joint_in_the_middle_changes_nothing(void **state)
+{
+    const double L = 2.7, d = 0.12;
+    post p = make_post(*state, L, d, d);
+    bw_frame_add_member(p.frame, &p.post);
+    hold(p.frame, 0, fixed);
+    hold(p.frame, 1, fixed);
+    const bw_member_load push = {.kind = BW_LOAD_POINT, .a = L / 2.0, .y = {-1.0, 0.0}};
+    assert_int_equal(bw_frame_load_member(p.frame, 0, &push), BW_OK);
+    post q = make_post(*state, L, d, d);
+    const int middle = bw_frame_add_node(q.frame, 0.0, L / 2.0, NULL, NULL);
+    for (int k = 0; k < 2; k++) {
+        bw_member half = q.post;
+        half.node_i = k == 0 ? 0 : middle;
+        half.node_j = k == 0 ? middle : 1;
+        bw_frame_add_member(q.frame, &half);
+        hold(q.frame, k, fixed);
+    }
+    assert_int_equal(bw_frame_load_node(q.frame, 0, middle, 0.0, -1.0, 0.0), BW_OK);
+    const double factor = buckling_of(p.frame, *state).factor;
+    assert_near(factor, buckling_of(q.frame, *state).factor, 1e-9);
+    /* half of 1 N presses the lower half, half pulls the upper one */
+    assert_true(factor > 8.0 * pi * pi * bending(d) / (L * L));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -514,6 +541,7 @@ int main(void)
         WITH_ARENA(a_press_not_known_stays_so),
         WITH_ARENA(a_frame_too_large_to_estimate_has_its_factor),
         WITH_ARENA(a_hung_log_pressed_at_its_foot_has_a_cautious_factor),
+        WITH_ARENA(a_joint_in_the_middle_changes_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

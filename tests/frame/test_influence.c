@@ -485,6 +485,11 @@ static void a_wheel_changed_since_it_was_set_is_worked_out_anew(void **state)
         assert_int_equal(bw_influence_reached(s.lines, &w, &reached_a),
                          bw_influence_reached(s.lines, &fresh, &reached_b));
         assert_ptr_equal(reached_a, reached_b);
+        bw_wheel set = fresh;
+        bw_influence_set(s.lines, &set);
+        assert_int_equal(bw_influence_reached(s.lines, &set, &reached_a),
+                         bw_influence_reached(s.lines, &fresh, &reached_b));
+        assert_ptr_equal(reached_a, reached_b);
     }
 }
 
@@ -513,6 +518,35 @@ static bw_frame *stiff_line(bw_arena *arena, int path[LOGS])
         path[k] = bw_frame_add_member(f, &log);
     }
     return f;
+}
+
+/* Ranges under one wheel, worked out before or not, are its own actions. */
+static void check_range(const bw_influence *v, const bw_wheel *w, const int *members,
+                        int n)
+{
+    for (int set = 0; set < 2; set++) {
+        bw_wheel wheel = *w;
+        bw_range ranges[LOGS + 1];
+        for (int k = 0; k < n; k++) {
+            for (int i = 0; i < 3; i++) {
+                ranges[k].most[i] = ranges[k].least[i] = 0.0;
+            }
+        }
+        if (set == 1) {
+            bw_influence_set(v, &wheel);
+        }
+        bw_influence_widen(v, &wheel, 1, ranges);
+        for (int k = 0; k < n; k++) {
+            double end[6];
+            bw_influence_ends(v, members[k], &wheel, 1, end);
+            const double value[3] = {end[3], end[2], end[5]};
+            for (int i = 0; i < 3; i++) {
+                const bw_range *r = &ranges[members[k]];
+                assert_true(fabs(r->most[i] - fmax(value[i], 0.0)) < 1e-9);
+                assert_true(fabs(r->least[i] - fmin(value[i], 0.0)) < 1e-9);
+            }
+        }
+    }
 }
 
 static void held_logs_feel_only_what_stands_on_them(void **state)
@@ -551,8 +585,39 @@ static void held_logs_feel_only_what_stands_on_them(void **state)
                 assert_true(fabs(a[j] - b[j]) < 1e-9 * 2371.0);
             }
         }
+        check_range(v, &w, path, LOGS + 1);
         const size_t n = bw_influence_reached(v, &w, &members);
         assert_true(n >= 1 && n <= 2); /* the log itself, or those at the free joint */
+    }
+}
+
+/* One unknown alone, the turn over the far support: M at the fixed end is
+ * P a b (L + b) / (2 L^2) with b from the load to the far end (handbook case, MEMORY). */
+static void a_propped_beam_has_one_unknown(void **state)
+{
+    beam b = {.frame = bw_frame_new(*state)};
+    bw_diags d = bw_diags_new(*state, NULL);
+    for (int k = 0; k < 2; k++) {
+        const bw_support s = {.node = k, .fix = {true, true, k == 0}};
+        bw_frame_add_node(b.frame, span * k, 0.0, NULL, NULL);
+        assert_int_equal(bw_frame_add_support(b.frame, &s), BW_OK);
+    }
+    const bw_member m = {.node_i = 0,
+                         .node_j = 1,
+                         .section_i = bw_section_round(0.2),
+                         .section_j = bw_section_round(0.2),
+                         .modulus = 9e9};
+    b.path[0] = bw_frame_add_member(b.frame, &m);
+    assert_int_equal(bw_frame_factor(b.frame, &d), BW_OK);
+    assert_int_equal(bw_frame_describe(b.frame).unknowns, 1);
+    add_lines(&b, 1, *state);
+    for (double share = 0.07; share < 1.0; share += 0.13) {
+        const bw_wheel w = {.at = 0, .a = share * span, .fy = -load};
+        const double rest = (1.0 - share) * span;
+        double end[6];
+        bw_influence_ends(b.lines, b.path[0], &w, 1, end);
+        assert_true(relative(end[2], -load * share * span * rest * (span + rest) /
+                                         (2.0 * span * span)) < 1e-11);
     }
 }
 
@@ -576,6 +641,7 @@ int main(void)
         WITH_ARENA(a_gap_is_alike_at_either_end),
         WITH_ARENA(a_wheel_changed_since_it_was_set_is_worked_out_anew),
         WITH_ARENA(held_logs_feel_only_what_stands_on_them),
+        WITH_ARENA(a_propped_beam_has_one_unknown),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -331,6 +331,51 @@ static void a_place_beyond_the_end_by_rounding_is_the_end(void **state)
     }
 }
 
+/* A post on a foot whose shift and turn act on each other: H at its top comes down as H
+ * and -H L, and [k c; c t] of the foot says how far it goes (two equations by hand). */
+static void coupled_springs_give_way_together(void **state)
+{
+    const double k = 3.1e6, t = 2.7e5, c = -4.3e5, H = 713.0, height = 1.73;
+    const double det = k * t - c * c;
+    bw_frame *f = bw_frame_new(*state);
+    const bw_member post = log_between(0, 1);
+    const bw_support foot = {
+        .node = 0, .spring = {k, 0.0, t}, .spring_xr = c, .fix = {false, true, false}};
+    bw_diags d = bw_diags_new(*state, NULL);
+    bw_frame_add_node(f, 0.0, 0.0, NULL, NULL);
+    bw_frame_add_node(f, 0.0, height, NULL, NULL);
+    assert_int_equal(bw_frame_add_member(f, &post), 0);
+    assert_int_equal(bw_frame_add_support(f, &foot), BW_OK);
+    assert_int_equal(bw_frame_load_node(f, 0, 1, H, 0.0, 0.0), BW_OK);
+    assert_int_equal(bw_frame_factor(f, &d), BW_OK);
+    assert_int_equal(bw_frame_solve(f, &d), BW_OK);
+    const bw_state *s = bw_frame_state(f, &(bw_part){0, 1.0}, 1, *state);
+    const bw_motion u = bw_state_displacement(s, 0);
+    assert_true(fabs(u.x / ((t * H + c * H * height) / det) - 1.0) < 1e-10);
+    assert_true(fabs(u.r / ((-k * H * height - c * H) / det) - 1.0) < 1e-10);
+    assert_true(fabs(bw_state_reaction(s, 0).x / -H - 1.0) < 1e-10);
+    assert_true(fabs(bw_state_reaction(s, 0).r / (H * height) - 1.0) < 1e-10);
+}
+
+/* Axes that are each other's mirror image have the same cosine. */
+static void mirrored_supports_of_one_node_are_refused(void **state)
+{
+    const bw_member m = log_between(0, 1);
+    bw_frame *f = bw_frame_new(*state);
+    bw_diags d = bw_diags_new(*state, NULL);
+    bw_frame_add_node(f, 0.0, 0.0, NULL, NULL);
+    bw_frame_add_node(f, span, 0.0, NULL, NULL);
+    for (int k = 0; k < 2; k++) {
+        const bw_support s = {
+            .node = 0, .angle = k == 0 ? 0.3 : -0.3, .fix = {true, true}};
+        assert_int_equal(bw_frame_add_support(f, &s), BW_OK);
+    }
+    assert_int_equal(bw_frame_add_member(f, &m), 0);
+    assert_int_equal(bw_frame_factor(f, &d), BW_E_INPUT);
+    expect_fault(&d, "frame.support", NULL,
+                 "two supports of one node need the same angle");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -344,6 +389,8 @@ int main(void)
         WITH_ARENA(a_load_case_has_a_number_from_0),
         WITH_ARENA(nothing_is_solved_before_it_is_factored),
         WITH_ARENA(a_place_beyond_the_end_by_rounding_is_the_end),
+        WITH_ARENA(coupled_springs_give_way_together),
+        WITH_ARENA(mirrored_supports_of_one_node_are_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -458,6 +458,24 @@ static void without_loads_nothing_bends(void **state)
     assert_true(moment_at(out, 0.0) == 0.0 && bw_state_residual(out) == 0.0);
 }
 
+static void what_is_not_solved_has_no_bent_shape(void **state)
+{
+    const bw_member straight = {0};
+    bw_diags diags = bw_diags_new(*state, NULL);
+    const bw_part other = {7, 1.0};
+    bw_state *out = NULL;
+    bw_frame *f = one_member(*state, 0.0, &straight, false);
+    assert_int_equal(bw_frame_second_order(f, &other, 1, *state, &out, &diags),
+                     BW_E_MECHANISM); /* nothing holds it yet */
+    hold(f, 0, 0.0, true, true, true);
+    press(f, 1, 0.0, 913.0);
+    assert_int_equal(bw_frame_factor(f, &diags), BW_OK);
+    assert_int_equal(bw_frame_solve(f, &diags), BW_OK);
+    assert_int_equal(bw_frame_second_order(f, &other, 1, *state, &out, &diags),
+                     BW_E_INTERNAL);
+    assert_false(bw_arena_failed(*state));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -474,6 +492,7 @@ int main(void)
         WITH_ARENA(a_hard_pulled_tie_keeps_its_digits),
         WITH_ARENA(a_tie_pulled_beyond_all_digits_is_right_or_refused),
         WITH_ARENA(without_loads_nothing_bends),
+        WITH_ARENA(what_is_not_solved_has_no_bent_shape),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

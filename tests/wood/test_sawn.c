@@ -134,6 +134,52 @@ static void both_bases_start_from_the_same_wood(void **state)
     assert_near(c18.value[BW_BENDING_STRENGTH], 18e6, 1e-12); /* EN 338, READ */
 }
 
+typedef bw_status (*maker)(bw_arena *arena, const bw_species *species, bw_reference *out);
+
+static bw_status us_board(bw_arena *arena, const bw_species *species, bw_reference *out)
+{
+    return bw_us_sawn(arena, &(bw_sawn){species, 0.038, BW_SAWN_NO_2, NULL}, out);
+}
+
+static bw_status ec_board(bw_arena *arena, const bw_species *species, bw_reference *out)
+{
+    return bw_characteristic_sawn(arena, &(bw_sawn){species, 0.038, BW_SAWN_NO_2, NULL},
+                                  out);
+}
+
+static bw_status graded_log(bw_arena *arena, const bw_species *species, bw_reference *out)
+{
+    const bw_eye_grade grade = {.largest_knot = {true, 0.11}};
+    BW_TRY(bw_characteristic_reference(arena, species, NULL, out));
+    return bw_reference_grade(out, &grade, true);
+}
+
+/* Strength is told with its whole ladder, or not at all. */
+static void lost_memory_is_reported_at_every_allocation(void **state)
+{
+    static const maker makers[] = {us_board, ec_board, graded_log};
+    const bw_species *pine = species_of_id(*state, "pine_lodgepole");
+    for (int k = 0; k < 3; k++) {
+        bw_reference whole = {0};
+        bw_arena *enough = bw_arena_new();
+        assert_int_equal(makers[k](enough, pine, &whole), BW_OK);
+        bw_status status = BW_E_MEMORY;
+        unsigned long n = 0;
+        while (status == BW_E_MEMORY && n < 1000) {
+            bw_reference got = {0};
+            bw_arena *arena = bw_arena_new();
+            bw_arena_fail_after(++n);
+            status = makers[k](arena, pine, &got);
+            bw_arena_fail_after(0);
+            assert_true(status == BW_E_MEMORY ||
+                        memcmp(got.value, whole.value, sizeof got.value) == 0);
+            bw_arena_free(arena);
+        }
+        assert_true(n > 2 && status == BW_OK);
+        bw_arena_free(enough);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -142,6 +188,7 @@ int main(void)
         cmocka_unit_test(grades_stand_in_their_order),
         cmocka_unit_test(route_lies_below_printed_values),
         cmocka_unit_test(both_bases_start_from_the_same_wood),
+        cmocka_unit_test(lost_memory_is_reported_at_every_allocation),
     };
     return cmocka_run_group_tests(tests, read_tables, free_tables);
 }
