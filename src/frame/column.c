@@ -409,7 +409,8 @@ bwi_column_stiffness bwi_column_stiff(const bwi_column *c)
 {
     const bwi_transfer t = bwi_column_transfer(c);
     const double a = t.T[0][2], b = t.T[0][3], e = t.T[1][2], g = t.T[1][3];
-    const double det = a * g - b * e;
+    /* 0: pulled so hard that all digits are lost, or just at its own load: not known */
+    const double loss = a * g - b * e, det = loss != 0.0 ? loss : (double)NAN;
     const double inverse[2][2] = {{g / det, -b / det}, {-e / det, a / det}};
     double f_i[2][5], f_j[2][5]; /* M, R over v_i, r_i, v_j, r_j and held */
     for (int col = 0; col < 5; col++) {
