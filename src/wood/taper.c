@@ -28,7 +28,7 @@ static double equation(const bw_volume_equation *e, double D, double H, double k
     case 4:
         return e->a * pow(D, e->b) * pow(H, e->c) * exp(-e->b1 * D);
     default:
-        return 0.0;
+        return (double)NAN; /* of a form that nobody knows */
     }
 }
 
