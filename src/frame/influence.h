@@ -31,7 +31,7 @@ typedef struct {
 enum {
     BWI_ALL_FORCES = 0x3f, /* a bit for each of the six on a path member's nodes */
     BWI_TABLES = 40,       /* wheels in use at once lie on fewer path members in a row */
-    BWI_UNIT_WHEELS = 32  /* kept per path member: more than a search tries again */
+    BWI_UNIT_WHEELS = 32   /* kept per path member: more than a search tries again */
 };
 
 struct bw_influence {
