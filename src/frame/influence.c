@@ -307,21 +307,43 @@ static double largest_answer(const bw_influence *v, int source)
     return most;
 }
 
+/* How many blocks a walk goes before nothing further on is above the floor. */
+static int blocks_reached(const bw_influence *v, int source, int step, double floor)
+{
+    int n = 0;
+    bwi_walk w = bwi_walk_from(v, source, step);
+    for (; goes_on(v, &w, floor); bwi_walk_on(v, &w)) {
+        n++;
+    }
+    return n;
+}
+
+/* Single members are asked in the outermost blocks only: further in there is nothing to
+ * leave out. */
+enum { OUTERMOST = 3 };
+
+static void widen_reach(const bw_influence *v, int source, int step, double floor,
+                        int *first, int *end)
+{
+    const int n = blocks_reached(v, source, step, floor);
+    bwi_walk w = bwi_walk_from(v, source, step);
+    for (int k = 0; k < n; k++, bwi_walk_on(v, &w)) {
+        const bool whole = k + OUTERMOST < n;
+        for (int p = v->block_start[w.block]; p < v->block_start[w.block + 1]; p++) {
+            if (whole || answer_size(v, &w, p) > floor) {
+                *first = p < *first ? p : *first;
+                *end = p + 1 > *end ? p + 1 : *end;
+            }
+        }
+    }
+}
+
 static bwi_reached find_reach(const bw_influence *v, int source)
 {
     const double floor = floor_share * largest_answer(v, source);
     int first = (int)v->frame->n_members, end = 0;
-    for (int step = -1; step <= 1; step += 2) {
-        bwi_walk w = bwi_walk_from(v, source, step);
-        for (; goes_on(v, &w, floor); bwi_walk_on(v, &w)) {
-            for (int p = v->block_start[w.block]; p < v->block_start[w.block + 1]; p++) {
-                if (answer_size(v, &w, p) > floor) {
-                    first = p < first ? p : first;
-                    end = p + 1 > end ? p + 1 : end;
-                }
-            }
-        }
-    }
+    widen_reach(v, source, -1, floor, &first, &end);
+    widen_reach(v, source, 1, floor, &first, &end);
     return (bwi_reached){first, end > first ? end - first : 0};
 }
 
