@@ -647,16 +647,104 @@ static void bays_that_matter(const bwi_plan *p, const bwi_mover *mover, size_t b
     }
 }
 
-/* Along one line of the deck. */
+/* Forces of the rows with the rider at places along one line of the deck. */
+typedef struct {
+    double *along;
+    row_forces *forces;
+    bwi_point *point;
+    size_t n;
+} line_places;
+
+/* Rows that carry the rider somewhere on the line; false if they are more than two. */
+static bool find_two_rows(const arrangement *a, const line_places *line, size_t row[2])
+{
+    size_t n = 0;
+    for (size_t r = 0; r < a->t->plan->deck->n_rows; r++) {
+        bool carries = false;
+        for (size_t j = 0; j < line->n; j++) {
+            carries = carries || line->forces[j].live[r] != 0.0;
+        }
+        if (carries && n == 2) {
+            return false;
+        }
+        if (carries) {
+            row[n++] = r;
+        }
+    }
+    return true;
+}
+
+static bw_status find_places(const arrangement *a, const row_forces *dead,
+                             bwi_rider_place rider, line_places *line)
+{
+    bw_arena *arena = a->t->plan->arena;
+    double stops[BWI_STOPS_MAX];
+    line->n = bwi_rider_stops(a->t->plan, &rider, a->f.direction, POSITIONS, stops);
+    line->along = BW_NEW(arena, double, line->n);
+    line->forces = BW_NEW(arena, row_forces, line->n);
+    line->point = BW_NEW(arena, bwi_point, line->n);
+    if (line->along == NULL || line->forces == NULL || line->point == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t j = 0; j < line->n; j++) {
+        rider.along = line->along[j] = stops[j];
+        wheel_forces(a, &rider, dead, false, &line->forces[j]);
+        if (line->forces[j].total == NULL || line->forces[j].live == NULL) {
+            return BW_E_MEMORY;
+        }
+    }
+    return BW_OK;
+}
+
+/* All that a bent feels follows in a straight line from the forces of the rows that carry
+ * the rider, two of them unless it is a machine. A check that is used so much at most
+ * under two sets of forces is so under any mixture of them: only the corners of all sets
+ * need a look. */
+static bw_status mark_places(const arrangement *a, line_places *line)
+{
+    size_t row[2] = {0, 0};
+    const bool all = !find_two_rows(a, line, row);
+    for (size_t j = 0; j < line->n; j++) {
+        const double *live = line->forces[j].live;
+        line->point[j] = (bwi_point){live[row[0]], live[row[1]], all};
+    }
+    return all || bwi_mark_corners(line->point, line->n, a->t->plan->arena) ? BW_OK
+                                                                            : BW_E_MEMORY;
+}
+
+static bw_status search_corners(const arrangement *base, const row_forces *dead,
+                                bwi_rider_place rider)
+{
+    arrangement a = *base;
+    line_places line;
+    BW_TRY(find_places(base, dead, rider, &line));
+    BW_TRY(mark_places(base, &line));
+    for (size_t j = 0; j < line.n; j++) {
+        if (line.point[j].is_corner) {
+            rider.along = line.along[j];
+            a.event.rider = rider;
+            BW_TRY(check_forces(&a, &line.forces[j]));
+        }
+    }
+    return BW_OK;
+}
+
+/* Along one line of the deck. Stringers that lift, and frames that take turns without a
+ * push, know no straight lines. */
 static bw_status search_line(arrangement *a, const row_forces *dead,
                              bwi_rider_place rider)
 {
     bw_arena *arena = a->t->plan->arena;
+    const bw_arena_mark mark = bw_arena_now(arena);
+    if (!a->may_lift && a->push != 0) {
+        BW_TRY(search_corners(a, dead, rider));
+        bw_arena_back(arena, mark);
+        return BW_OK;
+    }
     double stops[BWI_STOPS_MAX];
     const size_t n =
         bwi_rider_stops(a->t->plan, &rider, a->f.direction, POSITIONS, stops);
     for (size_t j = 0; j < n; j++) {
-        const bw_arena_mark mark = bw_arena_now(arena);
         rider.along = stops[j];
         BW_TRY(check_wheel(a, &rider, dead, NULL));
         bw_arena_back(arena, mark);

@@ -571,6 +571,15 @@ void bwi_track_frame(bwi_tracker *t, const bw_frame *f, const bw_state *s);
 /* Where a load cannot be put into numbers: whatever is not over anyway cannot be said. */
 void bwi_track_unknown(bwi_tracker *t, const char *combination);
 
+/* A place in a plane, and whether it is a corner of the smallest convex figure around
+ * all. */
+typedef struct {
+    double x, y;
+    bool is_corner;
+} bwi_point;
+/* False without memory. All are corners if one is not a number. */
+bool bwi_mark_corners(bwi_point *points, size_t n, bw_arena *arena);
+
 /* Looks for worse places of the riders around the peaks of the search. */
 typedef struct {
     size_t member;

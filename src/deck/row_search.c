@@ -691,15 +691,41 @@ static size_t wheel_reach(const bwi_plan *p, int row)
     return longest;
 }
 
+/* Bents of the stringers that wheels stand on while the first of them is in the bay. */
+static scope near_of(const arrangement *base, size_t bay)
+{
+    const bwi_plan *p = base->t->plan;
+    const bw_bent *bents = p->deck->bents;
+    const bwi_mover mover = bwi_mover_of(p->deck, base->machine);
+    const double train = (mover.count - 1) * mover.spacing + mover.wheelbase;
+    scope of = {.first = bay, .last = bay + 1, .strength = true, .deflection = true};
+    for (size_t k = 0; k < p->n_bays; k++) {
+        const int s = bwi_plan_part(p, base->f->row, k)->stringer;
+        if (s >= 0 && bents[k + 1].at > bents[bay].at - mover.wheelbase &&
+            bents[k].at < bents[bay + 1].at + train) {
+            const size_t from = (size_t)p->deck->stringers[s].from;
+            const size_t to = (size_t)p->deck->stringers[s].to;
+            of.first = from < of.first ? from : of.first;
+            of.last = to > of.last ? to : of.last;
+        }
+    }
+    return of;
+}
+
+/* What is further away feels the riders through posts alone, which is smooth and small:
+ * every fourth place of the grid will do. */
+enum { FAR_STEP = 4 };
+
 static void search_bay(const arrangement *base, size_t bay, size_t reach, bool alone)
 {
     const bwi_plan *p = base->t->plan;
     const size_t last = bay + 1 + reach;
-    const scope of = {.first = bay > reach ? bay - reach : 0,
-                      .last = last < p->deck->n_bents ? last : p->deck->n_bents - 1,
-                      .strength = true,
-                      .deflection = true,
-                      .whole = true};
+    const scope far = {.first = bay > reach ? bay - reach : 0,
+                       .last = last < p->deck->n_bents ? last : p->deck->n_bents - 1,
+                       .strength = true,
+                       .deflection = true,
+                       .whole = true};
+    const scope near = near_of(base, bay);
     bwi_rider_place rider = {.present = true,
                              .bay = bay,
                              .row = base->f->row,
@@ -709,7 +735,7 @@ static void search_bay(const arrangement *base, size_t bay, size_t reach, bool a
     const size_t n = bwi_rider_stops(p, &rider, base->f->direction, POSITIONS, stops);
     for (size_t j = 0; j < n; j++) {
         rider.along = stops[j];
-        check_wheel(base, &rider, of);
+        check_wheel(base, &rider, j < POSITIONS && j % FAR_STEP != 0 ? near : far);
     }
 }
 
