@@ -90,6 +90,11 @@ typedef struct {
 bw_arena_mark bw_arena_now(bw_arena *arena);
 void bw_arena_back(bw_arena *arena, bw_arena_mark mark);
 
+/* Gives the other arena to this one: it lives as long as what would be allocated here
+ * now, and must not be freed by itself. What could not be given there counts here too.
+ * False without memory: the other is freed then, with all that is in it. */
+bool bw_arena_attach(bw_arena *arena, bw_arena *other);
+
 /* Whether anything that was asked of the arena could not be given, even if memory was
  * there again later: then nothing made in it is a result. */
 bool bw_arena_failed(const bw_arena *arena);
@@ -99,6 +104,13 @@ void bw_arena_spoil(bw_arena *arena);
 /* For tests: the n-th allocation from now on fails, and all after it (0 switches this
  * off). */
 void bw_arena_fail_after(unsigned long n);
+
+/* ---- jobs that do not depend on each other ---- */
+
+typedef void (*bw_job)(void *context, size_t k);
+/* Does jobs 0 .. n - 1, each once, on as many threads as there are workers (the caller is
+ * one; 1: in order). Returns when all are done. */
+void bw_run_jobs(size_t n, int workers, bw_job job, void *context);
 
 /* ---- text: a growing UTF-8 buffer in an arena; out of memory is remembered, not
  * reported at every call ---- */

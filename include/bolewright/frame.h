@@ -327,6 +327,11 @@ typedef struct bw_influence bw_influence;
 bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena *arena,
                            bw_influence **out);
 
+/* The same lines for another thread: readings of either do not touch the other, wheels
+ * that are set and gaps of one hold for both. Lives no longer than v and its frame, which
+ * must not change. Null without memory. */
+bw_influence *bw_influence_share(const bw_influence *v, bw_arena *arena);
+
 /* A force at the distance a from end i of path member number at, global axes [N]. */
 typedef struct {
     size_t at;

@@ -42,7 +42,8 @@ typedef struct {
     const char *case_text, *case_name; /* to begin with; null: none */
     const bw_page_question *questions;
     size_t n_questions;
-    int port; /* that requests must name; set by bw_page_serve */
+    int port;    /* that requests must name; set by bw_page_serve */
+    int workers; /* threads for a check; 0 counts as 1 */
 } bw_page;
 
 enum {

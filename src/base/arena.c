@@ -14,7 +14,8 @@
 
 typedef struct block {
     struct block *below;
-    size_t size, used; /* bytes of data */
+    bw_arena *attached; /* freed with the block; or null */
+    size_t size, used;  /* bytes of data */
     alignas(max_align_t) unsigned char data[];
 } block;
 
@@ -195,10 +196,23 @@ bw_arena_mark bw_arena_now(bw_arena *arena)
     return mark;
 }
 
+bool bw_arena_attach(bw_arena *arena, bw_arena *other)
+{
+    arena->failed = arena->failed || other->failed;
+    if (failure_is_due() || !push_block(arena, 0)) {
+        bw_arena_free(other);
+        fail(arena);
+        return false;
+    }
+    arena->top->attached = other;
+    return true;
+}
+
 void bw_arena_back(bw_arena *arena, bw_arena_mark mark)
 {
     while (arena->top != NULL && arena->top != mark.block) {
         block *below = arena->top->below;
+        bw_arena_free(arena->top->attached);
         free(arena->top);
         arena->top = below;
     }

@@ -61,9 +61,10 @@ int bwi_row_like(const bwi_plan *p, int row)
 
 static void copy_stringer(bwi_tracker *t, int row, int from, int to)
 {
-    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-        bwi_worst *worst = &t->worst[to][kind];
-        *worst = t->worst[from][kind];
+    bwi_record *record = bwi_record_of(t, (size_t)to);
+    for (int kind = 0; record != NULL && kind < BW_CHECK_KIND_COUNT; kind++) {
+        bwi_worst *worst = &record->worst[kind];
+        *worst = *bwi_tracked(t, (size_t)from, kind);
         if (worst->event.rider.present && worst->event.rider.row >= 0) {
             worst->event.rider.row = row;
         }

@@ -1,5 +1,4 @@
-/* The assessment: frames made, loads moved, the worst of every check turned into
- * findings. */
+/* The assessment: the worst of every check turned into findings. */
 #include "internal.h"
 
 #include <math.h>
@@ -90,7 +89,7 @@ static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
                               bw_member_result *out)
 {
     const bwi_plan *p = t->plan;
-    const bwi_worst *w = &t->worst[member][kind];
+    const bwi_worst *w = bwi_tracked(t, member, kind);
     bw_finding *f = &out->findings[kind];
     BW_TRY(bw_finding_make(p->arena, p->deck->basis->checks[kind], &w->input, f));
     f->member = member == t->boards
@@ -113,7 +112,7 @@ static bw_status make_finding(const bwi_tracker *t, size_t member, int kind,
 static bw_status make_result(const bwi_tracker *t, size_t member, bw_member_result *out)
 {
     for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-        if (t->worst[member][kind].has) {
+        if (bwi_tracked(t, member, kind)->has) {
             BW_TRY(make_finding(t, member, kind, out));
         }
     }
@@ -281,157 +280,8 @@ static bw_status not_checked(const bwi_tracker *t, bw_assessment *out)
 
 /* ---- the run ---- */
 
-static bw_status make_transfer(const bwi_plan *p, size_t n_posts, bwi_transfer *out,
-                               bool ***patterns)
-{
-    const size_t n = p->deck->n_rows * p->deck->n_bents;
-    out->dead = BW_NEW(p->arena, double, n);
-    out->snow = BW_NEW(p->arena, double, n);
-    out->post_moment = bw_arena_alloc_array(p->arena, n_posts, sizeof *out->post_moment);
-    if (out->dead == NULL || out->snow == NULL || out->post_moment == NULL) {
-        return BW_E_MEMORY;
-    }
-    return bwi_patterns(p, patterns, out);
-}
-
-/* The rows pushed one way, and what they hand to the bents. */
-typedef struct {
-    bwi_row_frame *rows;
-    bwi_transfer transfer;
-} way;
-
-enum { FORWARD, BACK, WAYS };
-
-static bw_status make_ways(const bwi_tracker *t, way ways[WAYS], bool ***patterns)
-{
-    const bwi_plan *p = t->plan;
-    for (int k = 0; k < WAYS; k++) {
-        ways[k].rows = BW_NEW(p->arena, bwi_row_frame, p->deck->n_rows);
-        if (ways[k].rows == NULL) {
-            return BW_E_MEMORY;
-        }
-        BW_TRY(
-            make_transfer(p, t->n_members - t->first_post, &ways[k].transfer, patterns));
-    }
-    /* posts are bent by the worse of both */
-    ways[BACK].transfer.post_moment = ways[FORWARD].transfer.post_moment;
-    return BW_OK;
-}
-
-static bw_status run_row(bwi_tracker *t, size_t r, way ways[WAYS], bool **patterns,
-                         bw_diags *d)
-{
-    bwi_row_frame *forward = &ways[FORWARD].rows[r], *back = &ways[BACK].rows[r];
-    BW_TRY(bwi_row_frame_make(t->plan, (int)r, 1, forward, d));
-    const int like = bwi_row_like(t->plan, (int)r);
-    if (forward->frame == NULL) {
-        return BW_OK;
-    }
-    if (like >= 0) {
-        bwi_row_copy(t, &ways[FORWARD].transfer, like, (int)r);
-        return BW_OK;
-    }
-    *back = *forward;
-    back->direction = -1;
-    if (!bwi_same_both_ways(t->plan, back->brace_member, back->slackened)) {
-        BW_TRY(bwi_row_frame_make(t->plan, (int)r, -1, back, d));
-    }
-    BW_TRY(bwi_search_row(t, forward, &ways[FORWARD].transfer, patterns, d));
-    return bwi_search_row(t, back, &ways[BACK].transfer, patterns, d);
-}
-
-/* Keeps going after a loose row, so that all loose parts are named in one run. */
-static bw_status run_rows(bwi_tracker *t, way ways[WAYS], bool **patterns, bw_diags *d)
-{
-    bw_status worst = BW_OK;
-    for (size_t r = 0; r < t->plan->deck->n_rows; r++) {
-        const bw_status status = run_row(t, r, ways, patterns, d);
-        if (status != BW_OK && status != BW_E_MECHANISM) {
-            return status;
-        }
-        worst = status != BW_OK ? status : worst;
-    }
-    return worst;
-}
-
-static bool is_slackened(const bwi_plan *p, const way ways[WAYS])
-{
-    bool any = false;
-    for (size_t r = 0; r < p->deck->n_rows; r++) {
-        any = any || ways[FORWARD].rows[r].slackened || ways[BACK].rows[r].slackened;
-    }
-    return any;
-}
-
-/* Without braces, and with those that also pull, rows hand down the same either way. */
-static bw_status search_bent(bwi_tracker *t, const way ways[WAYS], size_t k, bw_diags *d)
-{
-    BW_TRY(bwi_search_bent(t, ways[FORWARD].rows, &ways[FORWARD].transfer, k, d));
-    return is_slackened(t->plan, ways)
-               ? bwi_search_bent(t, ways[BACK].rows, &ways[BACK].transfer, k, d)
-               : BW_OK;
-}
-
-static bw_status run_bents(bwi_tracker *t, const way ways[WAYS], bool rows_stand,
-                           bw_diags *d)
-{
-    bw_status worst = BW_OK;
-    for (size_t k = 0; k < t->plan->deck->n_bents; k++) {
-        bwi_bent_frame trial;
-        const bool has_posts = t->plan->deck->bents[k].n_posts > 0;
-        const bw_status status = rows_stand ? search_bent(t, ways, k, d)
-                                 : has_posts
-                                     ? bwi_bent_frame_make(t->plan, k, 1, &trial, d)
-                                     : BW_OK;
-        if (status != BW_OK && status != BW_E_MECHANISM) {
-            return status;
-        }
-        worst = status != BW_OK ? status : worst;
-    }
-    return worst;
-}
-
-static double frustum_weight(double density, double d_i, double d_j, double length)
-{
-    return 0.78539816339744830962 * (d_i * d_i + d_i * d_j + d_j * d_j) / 3.0 * length *
-           density * bw_gravity;
-}
-
-/* Cap (or sill) and posts above ground, as long as they are built. */
-static double bent_weight(const bwi_plan *p, size_t bent)
-{
-    const bw_bent *b = &p->deck->bents[bent];
-    const bwi_cap_place *cap = &p->caps[bent];
-    double sum = 0.0;
-    if (b->cap >= 0) {
-        sum += frustum_weight(bwi_log_density(p->deck, &p->deck->logs[b->cap]),
-                              bwi_cap_diameter(p, bent, cap->across),
-                              bwi_cap_diameter(p, bent, cap->across + cap->length),
-                              cap->length);
-    }
-    for (size_t k = 0; k < b->n_posts; k++) {
-        const bwi_post_place place = bwi_plan_post(p, bent, &b->posts[k]);
-        sum += frustum_weight(bwi_log_density(p->deck, &p->deck->logs[b->posts[k].log]),
-                              bwi_post_diameter(p, &place, 0.0),
-                              bwi_post_diameter(p, &place, place.top), place.top);
-    }
-    return sum;
-}
-
-static double dead_weight(const bwi_plan *p, const bwi_transfer *transfer)
-{
-    double sum = 0.0;
-    for (size_t k = 0; k < p->deck->n_rows * p->deck->n_bents; k++) {
-        sum += transfer->dead[k];
-    }
-    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
-        sum += bent_weight(p, bent);
-    }
-    return sum;
-}
-
-static bw_status assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
-                        bw_diags *d)
+static bw_status assess(bw_arena *arena, const bw_case *deck, int workers,
+                        bw_assessment *out, bw_diags *d)
 {
     *out = (bw_assessment){
         .deck = deck, .cautions = bw_cautions, .not_checked = bwi_not_checked};
@@ -443,16 +293,8 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, bw_assessment *out
     BW_TRY(make_references(arena, deck, &references, d));
     BW_TRY(bwi_plan_make(arena, deck, references, plan, d));
     bwi_tracker t;
-    way ways[WAYS] = {{.rows = NULL}};
-    bool **patterns = NULL;
     BW_TRY(bwi_tracker_make(plan, &t));
-    BW_TRY(make_ways(&t, ways, &patterns));
-    const bw_status rows_status = run_rows(&t, ways, patterns, d);
-    if (rows_status != BW_OK && rows_status != BW_E_MECHANISM) {
-        return rows_status;
-    }
-    BW_TRY(run_bents(&t, ways, rows_status == BW_OK, d));
-    BW_TRY(rows_status);
+    BW_TRY(bwi_search_frames(&t, workers, &out->dead_weight, d));
     BW_TRY(bwi_search_boards(&t, d));
     if (deck->loads.mass > 0.0 && bwi_rider_unknown(deck) != NULL) {
         bwi_track_unknown(&t, "dead + rider");
@@ -462,7 +304,6 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, bw_assessment *out
     out->references = references;
     out->board_reference = t.board_reference;
     BW_TRY(not_checked(&t, out));
-    out->dead_weight = dead_weight(plan, &ways[FORWARD].transfer);
     out->buckled_rows = t.buckled_rows;
     out->buckled_bents = t.buckled_bents;
     out->worst_residual = t.worst_residual;
@@ -474,9 +315,15 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, bw_assessment *out
 
 /* A line of actions without memory reads as not a number, which looks like something that
  * cannot be said: the arena knows better. */
+bw_status bw_deck_assess_with(bw_arena *arena, const bw_case *deck, int workers,
+                              bw_assessment *out, bw_diags *d)
+{
+    const bw_status status = assess(arena, deck, workers, out, d);
+    return bw_arena_failed(arena) ? BW_E_MEMORY : status;
+}
+
 bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
                          bw_diags *d)
 {
-    const bw_status status = assess(arena, deck, out, d);
-    return bw_arena_failed(arena) ? BW_E_MEMORY : status;
+    return bw_deck_assess_with(arena, deck, 1, out, d);
 }

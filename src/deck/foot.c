@@ -136,18 +136,31 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
         return BW_OK;
     }
     const bwi_post_place place = bwi_plan_post(p, bent, post);
-    bwi_feet *feet = p->feet;
+    const bwi_feet *feet = p->feet;
     for (size_t k = 0; k < feet->n; k++) {
         if (is_buried_alike(&feet->kept[k], &place)) {
             *out = feet->kept[k].foot;
             return BW_OK;
         }
     }
-    BW_TRY(work_out(p, &place, out, d));
-    if (feet->n < feet->room) {
-        feet->kept[feet->n++] = (bwi_kept_foot){*post, place.top, place.foot_depth, *out};
+    return work_out(p, &place, out, d);
+}
+
+/* A foot that cannot be worked out is told with its frame, and not kept. */
+static bw_status keep_foot(const bwi_plan *p, size_t bent, const bw_post *post)
+{
+    const bwi_post_place place = bwi_plan_post(p, bent, post);
+    bwi_kept_foot kept = {.post = *post, .top = place.top, .depth = place.foot_depth};
+    bw_diags unused = bw_diags_new(p->arena, NULL);
+    const bw_status status = bwi_foot_make(p, bent, post, &kept.foot, &unused);
+    bool known = post->foot != BW_FOOT_HOLE || status != BW_OK;
+    for (size_t k = 0; k < p->feet->n && !known; k++) {
+        known = is_buried_alike(&p->feet->kept[k], &place);
     }
-    return BW_OK;
+    if (!known) {
+        p->feet->kept[p->feet->n++] = kept;
+    }
+    return status == BW_E_MEMORY ? status : BW_OK;
 }
 
 bw_status bwi_feet_start(bwi_plan *p)
@@ -161,7 +174,12 @@ bw_status bwi_feet_start(bwi_plan *p)
     if (kept == NULL || p->feet == NULL) {
         return BW_E_MEMORY;
     }
-    *p->feet = (bwi_feet){.room = n_posts, .kept = kept};
+    *p->feet = (bwi_feet){.kept = kept};
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        for (size_t k = 0; k < p->deck->bents[bent].n_posts; k++) {
+            BW_TRY(keep_foot(p, bent, &p->deck->bents[bent].posts[k]));
+        }
+    }
     return BW_OK;
 }
 

@@ -37,14 +37,15 @@ typedef struct {
     double modulus[BWI_FOOT_PIECES + 1]; /* [m3] of the section there, about any axis */
 } bwi_foot;
 
-/* Posts that are buried alike share one foot, in every frame. */
+/* Posts that are buried alike share one foot, in every frame: all are worked out with the
+ * plan. */
 typedef struct {
     bw_post post; /* what it is of: its log, its soil, its hole */
     double top, depth;
     bwi_foot foot;
 } bwi_kept_foot;
 typedef struct {
-    size_t n, room;
+    size_t n;
     bwi_kept_foot *kept; /* as many as there are posts at most */
 } bwi_feet;
 
@@ -532,9 +533,18 @@ typedef struct {
     size_t bay;
 } bwi_board_where;
 
+/* What is remembered of a member. */
 typedef struct {
+    bwi_worst worst[BW_CHECK_KIND_COUNT];
+    bwi_peak peaks[BW_CHECK_KIND_COUNT][BWI_PEAKS];
+} bwi_record;
+
+typedef struct bwi_tracker bwi_tracker;
+struct bwi_tracker {
     const bwi_plan *plan;
-    bwi_worst (*worst)[BW_CHECK_KIND_COUNT]; /* per member of the assessment */
+    const bwi_tracker *root; /* that this one was forked from, or null */
+    bwi_record **record; /* per member of the assessment; null in a fork: nothing yet */
+    bw_arena *kept;      /* of a fork: where records are made */
     size_t n_members;
     size_t first_cap, first_post; /* numbering: stringers, caps per bent, posts */
     size_t *post_first;           /* per bent: number of its first post */
@@ -548,11 +558,23 @@ typedef struct {
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
     bwi_probe *probe; /* null: no place is compared with another */
-    bwi_peak (*peaks)[BW_CHECK_KIND_COUNT][BWI_PEAKS]; /* per member */
     bw_status failed; /* of a second-order solution, out of memory */
-} bwi_tracker;
+};
 
 bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
+/* One for a part of the searches that runs beside others: begins with what the root
+ * knows, which must not change meanwhile. plan: the root's with another arena; kept: one
+ * that searches do not rewind. */
+bw_status bwi_tracker_fork(const bwi_tracker *root, const bwi_plan *plan, bw_arena *kept,
+                           bwi_tracker *out);
+/* The root learns what the fork has found, whose arenas must live on. */
+bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork);
+/* The worst of a check so far; nothing of it if it was never asked. */
+const bwi_worst *bwi_tracked(const bwi_tracker *t, size_t member, int kind);
+/* The places kept of it, BWI_PEAKS; null: none yet. */
+const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind);
+/* To write to; null without memory. */
+bwi_record *bwi_record_of(bwi_tracker *t, size_t member);
 /* Whether checks of the member are looked at. */
 bool bwi_wants(const bwi_tracker *t, size_t member);
 /* Whether those of the soil, or those of the wood, are. */
@@ -672,6 +694,12 @@ typedef struct {
 /* Which bays carry people: n_patterns rows of n_bays flags, with their words and room for
  * the forces in the transfer. */
 bw_status bwi_patterns(const bwi_plan *p, bool ***flags, bwi_transfer *transfer);
+
+/* All searches in rows and bents, on as many threads as there are workers; the results do
+ * not depend on their number. A loose part does not stop it, so that all are named in one
+ * run. dead_weight: of all rows [N]. */
+bw_status bwi_search_frames(bwi_tracker *t, int workers, double *dead_weight,
+                            bw_diags *d);
 
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
                          bool **patterns, bw_diags *d);

@@ -368,7 +368,6 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
         return BW_E_MEMORY;
     }
     BW_TRY(bwi_name_shapes(out));
-    BW_TRY(bwi_feet_start(out));
     const size_t errors_before = d->errors;
     for (size_t k = 0; k < deck->n_rows * out->n_bays; k++) {
         out->parts[k].stringer = -1;
@@ -382,5 +381,9 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
     check_rows(out, d);
     bwi_warn_notches(out, d);
     share_boards(out);
-    return d->errors == errors_before ? bwi_joints_make(out) : BW_E_INPUT;
+    if (d->errors != errors_before) {
+        return BW_E_INPUT;
+    }
+    BW_TRY(bwi_joints_make(out));
+    return bwi_feet_start(out);
 }

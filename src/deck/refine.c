@@ -86,8 +86,11 @@ static bw_status climb_to_top(climb *c)
 /* Lower peaks of the same search matter only if the grid may have missed that much. */
 static bool is_worth_a_look(const bwi_tracker *t, const bwi_refinement *r, int k)
 {
-    const bwi_peak *peaks = t->peaks[r->member][r->kind];
-    double most = t->worst[r->member][r->kind].ratio.utilisation;
+    const bwi_peak *peaks = bwi_peaks(t, r->member, (int)r->kind);
+    if (peaks == NULL) {
+        return false;
+    }
+    double most = bwi_tracked(t, r->member, (int)r->kind)->ratio.utilisation;
     for (int j = 0; j < BWI_PEAKS; j++) {
         most = fmax(most, peaks[j].value);
     }
@@ -101,8 +104,8 @@ bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r)
     bw_status status = BW_OK;
     t->probe = &probe;
     for (int k = 0; k < BWI_PEAKS && status == BW_OK; k++) {
-        const bwi_peak *peak = &t->peaks[r->member][r->kind][k];
         if (is_worth_a_look(t, r, k)) {
+            const bwi_peak *peak = &bwi_peaks(t, r->member, (int)r->kind)[k];
             const size_t bay = peak->place.bay;
             climb c = {t, r, *peak, bents[bay + 1].at - bents[bay].at};
             status = climb_to_top(&c);

@@ -2,6 +2,7 @@
 #include "internal.h"
 
 #include <math.h>
+#include <string.h>
 
 bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
 {
@@ -28,11 +29,51 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
     }
     BW_TRY(bwi_buckled_make(p, &out->buckled_rows, &out->buckled_bents));
     out->lift = BW_NEW(p->arena, double, deck->n_stringers);
-    out->worst = bw_arena_alloc_array(p->arena, n, sizeof *out->worst);
-    out->peaks = bw_arena_alloc_array(p->arena, n, sizeof *out->peaks);
-    return out->worst != NULL && out->peaks != NULL && out->lift != NULL ? BW_OK
-                                                                         : BW_E_MEMORY;
+    out->record = BW_NEW(p->arena, bwi_record *, n);
+    bwi_record *records = BW_NEW(p->arena, bwi_record, n);
+    if (out->record == NULL || records == NULL || out->lift == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t k = 0; k < n; k++) {
+        out->record[k] = &records[k];
+    }
+    return BW_OK;
 }
+
+/* ---- what is remembered ---- */
+
+static const bwi_record nothing;
+
+static const bwi_record *seen(const bwi_tracker *t, size_t member)
+{
+    const bwi_record *own = t->record[member];
+    return own != NULL ? own : t->root != NULL ? seen(t->root, member) : &nothing;
+}
+
+const bwi_worst *bwi_tracked(const bwi_tracker *t, size_t member, int kind)
+{
+    return &seen(t, member)->worst[kind];
+}
+
+const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind)
+{
+    return t->record[member] != NULL ? t->record[member]->peaks[kind] : NULL;
+}
+
+bwi_record *bwi_record_of(bwi_tracker *t, size_t member)
+{
+    if (t->record[member] == NULL) {
+        bwi_record *own = BW_NEW(t->kept, bwi_record, 1);
+        if (own == NULL) {
+            return NULL;
+        }
+        memcpy(own->worst, seen(t, member)->worst, sizeof own->worst);
+        t->record[member] = own;
+    }
+    return t->record[member];
+}
+
+/* ---- side by side ---- */
 
 /* Of two that differ only by rounding the first stays: the same words on every machine.
  */
@@ -44,6 +85,62 @@ static bool is_worse(double utilisation, const bwi_worst *worst)
     return !worst->has || (!isnan(worst->ratio.utilisation) &&
                            !(utilisation <= worst->ratio.utilisation * (1.0 + tie)));
 }
+
+bw_status bwi_tracker_fork(const bwi_tracker *root, const bwi_plan *plan, bw_arena *kept,
+                           bwi_tracker *out)
+{
+    *out = *root;
+    out->kept = kept;
+    out->plan = plan;
+    out->root = root;
+    out->probe = NULL;
+    out->record = BW_NEW(plan->arena, bwi_record *, root->n_members);
+    out->lift = BW_NEW(plan->arena, double, plan->deck->n_stringers);
+    BW_TRY(bwi_buckled_make(plan, &out->buckled_rows, &out->buckled_bents));
+    return out->record != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+static void join_shapes(bw_buckled *kept, const bw_buckled *found, size_t n)
+{
+    for (size_t k = 0; k < n; k++) {
+        if (found[k].has && found[k].factor < kept[k].factor) {
+            kept[k] = found[k];
+        }
+    }
+}
+
+static bw_status join_member(bwi_tracker *root, const bwi_record *found, size_t member)
+{
+    bwi_record *record = bwi_record_of(root, member);
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT && record != NULL; kind++) {
+        const bwi_worst *w = &found->worst[kind];
+        if (w->has && is_worse(w->ratio.utilisation, &record->worst[kind])) {
+            record->worst[kind] = *w;
+        }
+    }
+    return record != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
+{
+    const bw_case *deck = root->plan->deck;
+    for (size_t k = 0; k < root->n_members; k++) {
+        if (fork->record[k] != NULL) {
+            BW_TRY(join_member(root, fork->record[k], k));
+        }
+    }
+    for (size_t k = 0; k < deck->n_stringers; k++) {
+        root->lift[k] = fmax(root->lift[k], fork->lift[k]);
+    }
+    join_shapes(root->buckled_rows, fork->buckled_rows, deck->n_rows);
+    join_shapes(root->buckled_bents, fork->buckled_bents, deck->n_bents);
+    root->worst_residual = fmax(root->worst_residual, fork->worst_residual);
+    root->worst_rcond = fmin(root->worst_rcond, fork->worst_rcond);
+    root->failed = root->failed != BW_OK ? root->failed : fork->failed;
+    return BW_OK;
+}
+
+/* ---- tracking ---- */
 
 static bool is_of_soil(bw_check_kind kind)
 {
@@ -60,18 +157,19 @@ static bool is_for(const bwi_event *event, bw_check_kind kind)
 
 void bwi_peaks_clear(bwi_tracker *t, size_t member)
 {
-    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+    for (int kind = 0; t->record[member] != NULL && kind < BW_CHECK_KIND_COUNT; kind++) {
         for (int k = 0; k < BWI_PEAKS; k++) {
-            t->peaks[member][kind][k].value = 0.0;
+            t->record[member]->peaks[kind][k].value = 0.0;
         }
     }
 }
 
 bool bwi_has_peak(const bwi_tracker *t, size_t member, bw_check_kind kind)
 {
+    const bwi_peak *peaks = bwi_peaks(t, member, (int)kind);
     bool has = false;
-    for (int k = 0; k < BWI_PEAKS; k++) {
-        has = has || t->peaks[member][kind][k].value > 0.0;
+    for (int k = 0; peaks != NULL && k < BWI_PEAKS; k++) {
+        has = has || peaks[k].value > 0.0;
     }
     return has;
 }
@@ -147,10 +245,14 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind, bw_check_input
     if (probe != NULL && !(ratio.utilisation <= probe->most)) {
         probe->most = ratio.utilisation;
     }
-    if (probe == NULL && event->rider.present) {
-        keep_peak(t, t->peaks[member][kind], ratio.utilisation, &event->rider);
+    bwi_record *record = bwi_record_of(t, member);
+    if (record == NULL) {
+        return false; /* the arena remembers that it failed */
     }
-    bwi_worst *worst = &t->worst[member][kind];
+    if (probe == NULL && event->rider.present) {
+        keep_peak(t, record->peaks[kind], ratio.utilisation, &event->rider);
+    }
+    bwi_worst *worst = &record->worst[kind];
     if (!is_worse(ratio.utilisation, worst)) {
         return false;
     }
@@ -162,9 +264,11 @@ void bwi_track_unknown(bwi_tracker *t, const char *combination)
 {
     const bwi_event event = {.combination = combination};
     for (size_t member = 0; member < t->n_members; member++) {
+        bwi_record *record = t->record[member];
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            bwi_worst *w = &t->worst[member][kind];
-            if (!w->has || w->ratio.utilisation > 1.0 || kind == BW_CHECK_SAG) {
+            bwi_worst *w = record != NULL ? &record->worst[kind] : NULL;
+            if (w == NULL || !w->has || w->ratio.utilisation > 1.0 ||
+                kind == BW_CHECK_SAG) {
                 continue; /* a rider leaves nothing to creep */
             }
             bw_check_input *in = &w->input;

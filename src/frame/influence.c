@@ -462,7 +462,8 @@ bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena
     if (v == NULL) {
         return BW_E_MEMORY;
     }
-    *v = (bw_influence){.frame = f, .path = path, .n_path = n_path, .arena = arena};
+    *v = (bw_influence){
+        .frame = f, .path = path, .n_path = n_path, .arena = arena, .shared = v};
     BW_TRY(bwi_inverse_make(&f->system, arena, &v->inverse));
     BW_TRY(allocate(v));
     for (size_t k = 0; k < f->n_nodes; k++) {
@@ -480,4 +481,16 @@ bw_status bw_influence_new(bw_frame *f, const int *path, size_t n_path, bw_arena
     BW_TRY(make_tables(v));
     *out = v;
     return BW_OK;
+}
+
+bw_influence *bw_influence_share(const bw_influence *v, bw_arena *arena)
+{
+    bw_influence *out = BW_NEW(arena, bw_influence, 1);
+    if (out == NULL) {
+        return NULL;
+    }
+    *out = *v;
+    out->arena = arena;
+    out->room = BW_NEW(arena, double, 2 * v->inverse.half_band + 1);
+    return out->room != NULL && make_tables(out) == BW_OK ? out : NULL;
 }

@@ -64,7 +64,7 @@ static const bwi_unit_wheel *unit_wheel(const bw_influence *v, size_t at, double
 /* What was worked out is of this very wheel on this line. */
 static bool is_set(const bw_influence *v, const bw_wheel *w)
 {
-    return w->set.line == v && w->set.at == w->at && w->set.a == w->a &&
+    return w->set.line == v->shared && w->set.at == w->at && w->set.a == w->a &&
            w->set.fx == w->fx && w->set.fy == w->fy;
 }
 
@@ -80,7 +80,7 @@ void bw_influence_set(const bw_influence *v, bw_wheel *wheel)
     for (int k = 0; k < 6; k++) {
         wheel->set.push[k] = along * u->push[0][k] + across * u->push[1][k];
     }
-    wheel->set.line = v;
+    wheel->set.line = v->shared;
     wheel->set.at = wheel->at;
     wheel->set.a = wheel->a;
     wheel->set.fx = wheel->fx;
@@ -93,7 +93,7 @@ bw_wheel bw_influence_gap(const bw_influence *v, size_t at, bool at_last, double
     const int member = v->path[at];
     const bwi_member *m = &v->frame->members[member];
     const bwi_node *node = &v->frame->nodes[at_last ? m->m.node_j : m->m.node_i];
-    bw_wheel out = {.at = at, .set = {.line = v, .at = at}};
+    bw_wheel out = {.at = at, .set = {.line = v->shared, .at = at}};
     double u[6] = {0.0}, end[6];
     u[at_last ? 3 : 0] = node->cosine * x + node->sine * y;
     u[at_last ? 4 : 1] = node->cosine * y - node->sine * x;

@@ -137,6 +137,50 @@ static void nth_allocation_and_all_after_it_fail(void **state)
     assert_non_null(bw_arena_alloc(*state, 5));
 }
 
+/* Leaks and uses after freeing are seen by the sanitizers. */
+static void an_attached_arena_lives_as_long_as_what_came_after_it(void **state)
+{
+    char *before = bw_arena_copy(*state, "before");
+    const bw_arena_mark mark = bw_arena_now(*state);
+    for (int round = 0; round < 3; round++) {
+        bw_arena *other = bw_arena_new(), *inner = bw_arena_new();
+        char *own = bw_arena_copy(other, "its own");
+        assert_true(bw_arena_attach(other, inner));
+        char *deep = bw_arena_copy(inner, "deep");
+        assert_true(bw_arena_attach(*state, other));
+        char *after = bw_arena_copy(*state, "after");
+        char *more = bw_arena_copy(other, "more"); /* it may still grow */
+        assert_string_equal(own, "its own");
+        assert_string_equal(deep, "deep");
+        assert_string_equal(after, "after");
+        assert_string_equal(more, "more");
+        bw_arena_back(*state, mark);
+    }
+    assert_string_equal(before, "before");
+    bw_arena *last = bw_arena_new();
+    assert_non_null(bw_arena_copy(last, "goes with all"));
+    assert_true(bw_arena_attach(*state, last));
+}
+
+static void what_failed_in_an_attached_arena_failed_here(void **state)
+{
+    bw_arena *other = bw_arena_new();
+    bw_arena_spoil(other);
+    assert_false(bw_arena_failed(*state));
+    assert_true(bw_arena_attach(*state, other));
+    assert_true(bw_arena_failed(*state));
+}
+
+static void without_memory_the_other_is_freed(void **state)
+{
+    bw_arena *other = bw_arena_new();
+    assert_non_null(bw_arena_copy(other, "gone"));
+    bw_arena_fail_after(1);
+    assert_false(bw_arena_attach(*state, other));
+    bw_arena_fail_after(0);
+    assert_true(bw_arena_failed(*state));
+}
+
 static void nothing_can_be_freed(void **state)
 {
     (void)state;
@@ -154,6 +198,9 @@ int main(void)
         WITH_ARENA(growing_keeps_what_is_there),
         WITH_ARENA(text_is_copied_and_printed),
         WITH_ARENA(nth_allocation_and_all_after_it_fail),
+        WITH_ARENA(an_attached_arena_lives_as_long_as_what_came_after_it),
+        WITH_ARENA(what_failed_in_an_attached_arena_failed_here),
+        WITH_ARENA(without_memory_the_other_is_freed),
         WITH_ARENA(nothing_can_be_freed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -43,8 +43,8 @@ static void only_what_is_worse_replaces_the_worst(void **state)
     tracked t;
     prepare(*state, &t);
     bwi_tracker *k = &t.tracker;
-    const bwi_worst *worst = &k->worst[2][BW_CHECK_BENDING];
     assert_true(bwi_track(k, 2, BW_CHECK_BENDING, &t.in, 0.31, &t.event));
+    const bwi_worst *worst = bwi_tracked(k, 2, BW_CHECK_BENDING);
     const double first = worst->ratio.utilisation;
     t.in.moment = 531.0;
     assert_false(bwi_track(k, 2, BW_CHECK_BENDING, &t.in, 0.77, &t.event));
@@ -53,8 +53,8 @@ static void only_what_is_worse_replaces_the_worst(void **state)
     assert_true(bwi_track(k, 2, BW_CHECK_BENDING, &t.in, 0.77, &t.event));
     assert_true(fabs(worst->ratio.utilisation / first - 911.0 / 713.0) < 1e-14);
     assert_true(worst->station == 0.77);
-    assert_false(k->worst[1][BW_CHECK_BENDING].has);
-    assert_false(k->worst[2][BW_CHECK_SHEAR].has);
+    assert_false(bwi_tracked(k, 1, BW_CHECK_BENDING)->has);
+    assert_false(bwi_tracked(k, 2, BW_CHECK_SHEAR)->has);
 }
 
 static void the_shortest_load_lends_its_duration(void **state)
@@ -62,7 +62,7 @@ static void the_shortest_load_lends_its_duration(void **state)
     tracked t;
     prepare(*state, &t);
     assert_true(bwi_track(&t.tracker, 0, BW_CHECK_BENDING, &t.in, 0.0, &t.event));
-    assert_true(t.tracker.worst[0][BW_CHECK_BENDING].input.load_duration == 0.9);
+    assert_true(bwi_tracked(&t.tracker, 0, BW_CHECK_BENDING)->input.load_duration == 0.9);
 }
 
 /* What cannot be worked out must not be hidden by a smaller worry that can. */
@@ -76,7 +76,7 @@ static void what_is_not_a_number_stays_the_worst(void **state)
     assert_true(bwi_track(k, 3, BW_CHECK_BENDING, &t.in, 0.2, &t.event));
     t.in.moment = 1e9;
     assert_false(bwi_track(k, 3, BW_CHECK_BENDING, &t.in, 0.3, &t.event));
-    assert_true(isnan(k->worst[3][BW_CHECK_BENDING].ratio.utilisation));
+    assert_true(isnan(bwi_tracked(k, 3, BW_CHECK_BENDING)->ratio.utilisation));
 }
 
 /* Factored actions are not for the ground, unfactored ones beside them for it alone; how

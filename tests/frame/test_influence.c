@@ -461,6 +461,35 @@ static void a_gap_is_alike_at_either_end(void **state)
     assert_true(most > 1e4); /* or nothing is compared */
 }
 
+/* Wheels and gaps that one of them made, read from the other; alone and together. */
+static void shared_lines_read_the_same(void **state)
+{
+    standing s;
+    make_standing(*state, true, &s);
+    bw_influence *other = bw_influence_share(s.lines, *state);
+    bw_influence *third = bw_influence_share(other, *state);
+    assert_true(other != NULL && third != NULL);
+    for (int round = 0; round < 7; round++) {
+        bw_wheel w[2] = {{.at = 2, .a = 0.113 * (round + 1), .fx = 117.0, .fy = -2371.0}};
+        bw_influence_set(round % 2 == 0 ? s.lines : other, &w[0]);
+        w[1] = bw_influence_gap(round % 2 == 0 ? third : s.lines, 3, true, 0.0, 0.0137);
+        for (int member = 0; member < 9; member++) {
+            double a[6], b[6], c[6];
+            bw_influence_ends(s.lines, member, w, 2, a);
+            bw_influence_ends(other, member, w, 2, b);
+            bw_influence_ends(third, member, w, 2, c);
+            assert_memory_equal(a, b, sizeof a);
+            assert_memory_equal(a, c, sizeof a);
+        }
+    }
+    double gap_too[6], without[6];
+    bw_wheel w[2] = {{.at = 2, .a = 0.7, .fy = -2371.0},
+                     bw_influence_gap(s.lines, 2, true, 0.0, 0.0137)};
+    bw_influence_ends(third, s.row.stringer[2], w, 2, gap_too);
+    bw_influence_ends(third, s.row.stringer[2], w, 1, without);
+    assert_true(fabs(gap_too[5] - without[5]) > 1.0); /* the gap is not lost */
+}
+
 /* A wheel that was moved after it was set counts as what it is now. */
 static void a_wheel_changed_since_it_was_set_is_worked_out_anew(void **state)
 {
@@ -639,6 +668,7 @@ int main(void)
         WITH_ARENA(a_range_never_lets_go_of_a_wheel_off_its_member),
         WITH_ARENA(a_frame_not_factored_is_refused),
         WITH_ARENA(a_gap_is_alike_at_either_end),
+        WITH_ARENA(shared_lines_read_the_same),
         WITH_ARENA(a_wheel_changed_since_it_was_set_is_worked_out_anew),
         WITH_ARENA(held_logs_feel_only_what_stands_on_them),
         WITH_ARENA(a_propped_beam_has_one_unknown),
