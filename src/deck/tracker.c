@@ -142,17 +142,46 @@ bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
 
 /* ---- tracking ---- */
 
-static bool is_of_soil(bw_check_kind kind)
+/* What a kind of check is asked of: where one part hands a force over to another, what
+ * holds a post in the ground, or the logs themselves. */
+typedef enum { OF_LOGS, OF_SEATS, OF_SOIL } asked_of;
+
+/* Every kind by name and no default: the compiler tells of one that is not here, which
+ * the search for the worst place would pass by. */
+static asked_of asked_of_kind(bw_check_kind kind)
 {
-    return kind == BW_CHECK_SOIL_LATERAL || kind == BW_CHECK_SOIL_BEARING ||
-           kind == BW_CHECK_UPLIFT;
+    switch (kind) {
+    case BW_CHECK_BENDING:
+    case BW_CHECK_SHEAR:
+    case BW_CHECK_COMPRESSION:
+    case BW_CHECK_COMBINED:
+    case BW_CHECK_DEFLECTION:
+    case BW_CHECK_SAG:
+    case BW_CHECK_BUCKLING:
+        return OF_LOGS;
+    case BW_CHECK_BEARING:
+    case BW_CHECK_END_BEARING:
+    case BW_CHECK_ANGLE:
+    case BW_CHECK_JOINT:
+    case BW_CHECK_SPLIT:
+    case BW_CHECK_LIFT:
+        return OF_SEATS;
+    case BW_CHECK_SOIL_LATERAL:
+    case BW_CHECK_SOIL_BEARING:
+    case BW_CHECK_UPLIFT:
+        return OF_SOIL;
+    case BW_CHECK_KIND_COUNT:
+        break;
+    }
+    return OF_LOGS;
 }
 
 /* Whether the event is for checks of that kind; how far things give is asked apart. */
 static bool is_for(const bwi_event *event, bw_check_kind kind)
 {
     const bool gives = kind == BW_CHECK_DEFLECTION || kind == BW_CHECK_SAG;
-    return gives || (is_of_soil(kind) ? !event->not_ground : !event->only_ground);
+    return gives ||
+           (asked_of_kind(kind) == OF_SOIL ? !event->not_ground : !event->only_ground);
 }
 
 void bwi_peaks_clear(bwi_tracker *t, size_t member)
@@ -209,20 +238,12 @@ bool bwi_wants(const bwi_tracker *t, size_t member)
 
 bool bwi_wants_soil(const bwi_tracker *t, bool soil)
 {
-    return t->probe == NULL || is_of_soil(t->probe->kind) == soil;
-}
-
-/* Where one part hands a force over to another. */
-static bool is_of_seats(bw_check_kind kind)
-{
-    return kind == BW_CHECK_BEARING || kind == BW_CHECK_END_BEARING ||
-           kind == BW_CHECK_ANGLE || kind == BW_CHECK_JOINT || kind == BW_CHECK_SPLIT ||
-           kind == BW_CHECK_LIFT;
+    return t->probe == NULL || (asked_of_kind(t->probe->kind) == OF_SOIL) == soil;
 }
 
 bool bwi_wants_seats(const bwi_tracker *t, bool seats)
 {
-    return t->probe == NULL || is_of_seats(t->probe->kind) == seats;
+    return t->probe == NULL || (asked_of_kind(t->probe->kind) == OF_SEATS) == seats;
 }
 
 bool bwi_wants_brace(const bwi_tracker *t, size_t brace)
