@@ -178,7 +178,7 @@ function undo() {
   if (text === undefined) return;
   state.deck = JSON.parse(text);
   marked = text;
-  if (state.past.length === 0 && document.activeElement === $("do-undo")) $("do-save").focus(); /* not lost with the button */
+  if (state.past.length === 0 && [$("do-undo"), document.body].includes(document.activeElement)) $("do-save").focus(); /* not lost with the button */
   $("do-undo").disabled = state.past.length === 0;
   fields.told = null;
   fields.build();
@@ -467,7 +467,7 @@ function showResult(r) {
   setText("remedy", r.verdict === "within limits" ? "Nothing must change. For more in hand - " + (r.remedy ?? "") : r.remedy ?? "");
   setText("rider", r.rider ?? "no rider on this deck");
   setText("caution", r.cautions[0] ?? "");
-  $("loads").replaceChildren(...r.loads.flatMap((text, k) => [k > 0 ? "; " : "", text.endsWith(": none") ? make("b", { text }) : text]));
+  $("loads").replaceChildren(...r.loads.flatMap((text, k) => [k > 0 ? "; " : "", text.endsWith(": none") ? make("strong", { text }) : text]));
   $("looks").replaceChildren(...r.looks.map((look) => make("li", {},
     make("button", { type: "button", class: "link", text: (look.verdict === "over" ? "OVER: " : "") + look.line, onclick: () => working(look.member) }),
     look.note ? make("small", { text: " note: " + look.note }) : "")));

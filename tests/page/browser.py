@@ -681,7 +681,7 @@ def test_example_is_not_yours(b, program):
 def test_loads_counted(b, program):
     """A load that is not given is none, and stands beside the verdict as that."""
     begin(b, program)
-    bold = "return [...document.querySelectorAll('#loads b')].map((e) => e.textContent).join()"
+    bold = "return [...document.querySelectorAll('#loads strong')].map((e) => e.textContent).join()"
     assert b.run(bold) == "snow: none" and "people: 60 psf" in b.text("#loads")
     b.write(field("/loads/crowd"), KEYS["delete"])
     b.until("no people", bold + " === 'people: none,snow: none'")
