@@ -211,8 +211,13 @@ function keep() {
   const others = keptAll().filter((k) => k.id !== own);
   const changedHere = dirty();
   const kept = keptWrite(changedHere ? [...others, keepsake(own)] : others);
-  $("kept-state").textContent = !changedHere ? "" : kept ? "Not saved to a file yet; kept in this browser."
-    : "Not saved, and this browser keeps nothing: save it to a file.";
+  tellState(!changedHere ? "" : kept ? "Not saved to a file yet; kept in this browser."
+    : "Not saved, and this browser keeps nothing: save it to a file.");
+}
+
+// Above the case and at its end, where there are buttons that save.
+function tellState(text) {
+  for (const id of ["kept-state", "end-state"]) setText(id, text);
 }
 
 // What is not saved stays kept when another deck takes its place.
@@ -355,7 +360,7 @@ function save() {
   download(text, state.name, "application/json");
   state.saved = text;
   keep();
-  $("kept-state").textContent = "Saved as " + state.name + ", where your browser puts downloads.";
+  tellState("Saved as " + state.name + ", where your browser puts downloads.");
   say_("told", $("kept-state").textContent);
   document.title = title();
 }
@@ -372,7 +377,7 @@ async function record() {
     }
     download(await response.text(), fileName(".html"), "text/html");
     $("record").close();
-    $("kept-state").textContent = "The record is " + fileName(".html") + ", where your browser puts downloads" + (dirty() ? "; the case itself is not saved to a file yet." : ".");
+    tellState("The record is " + fileName(".html") + ", where your browser puts downloads" + (dirty() ? "; the case itself is not saved to a file yet." : "."));
     say_("told", $("kept-state").textContent);
   } catch (error) {
     $("record-fault").textContent = error.message;

@@ -710,6 +710,9 @@ def test_verdict_beside_the_last_field(b, program):
     top, bottom = b.run("const r = document.querySelector('#verdict').getBoundingClientRect(); return [r.top, r.bottom]")
     assert top >= 0 and bottom > top + 40, (top, bottom)
     assert b.run("const r = document.querySelector('footer').getBoundingClientRect(); return r.bottom <= innerHeight + 1")
+    b.click("#end-save")
+    b.downloaded(".json")
+    assert b.text("#end-state") == b.text("#kept-state") == "Saved as six-post-deck.json, where your browser puts downloads."
 
 
 def test_from_the_working_to_fields(b, program):
