@@ -476,7 +476,7 @@ function showResult(r) {
   $("looks").replaceChildren(...r.looks.map((look) => make("li", {},
     make("button", { type: "button", class: "link", text: (look.verdict === "over" ? "OVER: " : "") + look.line, onclick: () => working(look.member) }),
     look.note ? make("small", { text: " note: " + look.note }) : "")));
-  for (const [id, items] of [["not-checked", r.not_checked], ["cautions", r.cautions]]) {
+  for (const [id, items] of [["assumed", r.assumed], ["not-checked", r.not_checked], ["cautions", r.cautions]]) {
     $(id).querySelector("ul").replaceChildren(...items.map((text) => make("li", { text })));
   }
   fields.headings();

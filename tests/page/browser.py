@@ -687,6 +687,9 @@ def test_loads_counted(b, program):
     b.until("no people", bold + " === 'people: none,snow: none'")
     b.write(field("/loads/snow"), "25 psf")
     b.until("snow", bold + " === 'people: none'")
+    quiet(b)
+    assumed = b.text("#assumed ul")
+    assert "the depth of frost is not given" in assumed and "hold every board down" in assumed, assumed[:300]
 
 
 def test_shared_height(b, program):

@@ -281,6 +281,12 @@ static void test_check_says_what_the_command_says(void **unused)
         assert_true((size_t)cJSON_GetArraySize(cJSON_GetObjectItem(result, "cautions")) >=
                     n);
         assert_true(cJSON_GetArraySize(cJSON_GetObjectItem(result, "not_checked")) > 0);
+        const cJSON *assumed = cJSON_GetObjectItem(result, "assumed");
+        assert_int_equal((size_t)cJSON_GetArraySize(assumed), a.n_assumptions);
+        for (int k = 0; k < cJSON_GetArraySize(assumed); k++) {
+            assert_non_null(strstr(cJSON_GetArrayItem(assumed, k)->valuestring,
+                                   a.assumptions[k].text));
+        }
         cJSON_Delete(check);
         cJSON_Delete(try_);
     }
