@@ -247,7 +247,7 @@ function offer() {
 // ---- what still stands as the program's example had it: nobody has measured that ----
 
 const exampleParts = [["/deck/width", "the width"], ["/deck/boards", "the boards"], ["/rows", "the rows"], ["/every_bent/deck_height", "the height"],
-  ["/every_bent/posts", "holes and pads"], ["/bents", "the places of the bents"], ["/loads", "the loads"], ["/ground", "the ground"]];
+  ["/every_bent/posts", "holes and pads"], ["/bents", "the places of the bents"], ["/loads/rider", "the rider"], ["/loads/crowd", "the people"], ["/ground/soil", "the soil"]];
 
 async function beganWith(name) {
   if (!["start-feet.json", "start-metres.json"].includes(name)) return;
@@ -261,12 +261,13 @@ async function beganWith(name) {
 function showExample() {
   const example = state.example, box = $("example");
   const same = (pointer) => JSON.stringify(read(state.deck, pointer)) === JSON.stringify(read(example, pointer));
-  const parts = example === null ? []
-    : [...example.logs.map((log, k) => ["/logs/" + k, "the " + log.name]), ...exampleParts];
+  const parts = example === null ? [] : [...example.logs.flatMap((log, k) => [["/logs/" + k + "/species", "the species of the " + log.name],
+    ["/logs/" + k + "/butt_girth", "the butt of the " + log.name], ["/logs/" + k + "/tip_girth", "the tip of the " + log.name]]), ...exampleParts];
   const left = parts.filter(([pointer]) => same(pointer)).map(([, label]) => label);
+  const few = 6, named = left.length > few ? left.slice(0, few).join(", ") + ", and " + (left.length - few) + " more" : left.join(", ");
   const sentence = left.length === 0 ? "" : left.length === parts.length
     ? "This is the example still: change it to the logs, measures, ground and loads that are yours."
-    : "Still as in the example, so perhaps not yours: " + left.join(", ") + ".";
+    : "Still as in the example, so perhaps not yours: " + named + ".";
   for (const id of ["example", "record-example"]) $(id).hidden = sentence === "";
   if (box.dataset.said === sentence) return;
   box.dataset.said = $("record-example").textContent = sentence;

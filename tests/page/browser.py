@@ -657,9 +657,16 @@ def test_example_is_not_yours(b, program):
     b.write(field("/logs/0/butt_girth"), "33 in")
     quiet(b)
     told = b.text("#example")
-    assert "the stringer log" not in told and "the cap log" in told and "the ground" in told and "the loads" in told, told
+    assert "the butt of the stringer log" not in told and "the tip of the stringer log" in told and "the species of the cap log" in told and "more" in told, told
+    for pointer, text in (("/logs/0/tip_girth", "30 in"), ("/logs/0/species", "red pine"), ("/logs/1/species", "red pine"), ("/logs/1/butt_girth", "35 in"), ("/logs/1/tip_girth", "33 in"),
+                          ("/logs/2/species", "black locust"), ("/logs/2/butt_girth", "36 in"), ("/logs/2/tip_girth", "33 in"), ("/deck/width", "4 ft 1 in"), ("/deck/boards/species", "Western larch"),
+                          ("/every_bent/deck_height", "2 ft 7 in"), ("/bents/1/at", "7 ft 1 in")):
+        b.write(field(pointer), text)
+    quiet(b)
+    told = b.text("#example")
+    assert squeezed(told).startswith("Still as in the example, so perhaps not yours: the rows, holes and pads, the rider, the people, the soil."), told
     b.click("#end-record")
-    assert b.text("#record-example") in told and "the ground" in b.text("#record-example")
+    assert b.text("#record-example") in told and "the soil" in b.text("#record-example")
     b.keys("escape")
     b.reload()
     b.until("ready", "return document.body.dataset.ready")
@@ -673,7 +680,6 @@ def test_example_is_not_yours(b, program):
     b.reload()
     b.until("ready", "return document.body.dataset.ready")
     b.click("#offers button.main")
-    b.until("restored", STATE, "within-limits")
     quiet(b)
     assert b.run(gone), "it comes again"
 
