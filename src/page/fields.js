@@ -175,7 +175,7 @@ export class Fields {
       const value = field.kind === "number" ? asNumber(input.value.trim()) : typed(input.value, before);
       if (isName) this.rename(pointer, before, value);
       put_(value);
-      if (isName) this.refresh();
+      if (isName || pointer.startsWith("/every_bent/")) this.refresh(); /* shown in other fields too */
     });
     return input;
   }
@@ -554,12 +554,39 @@ export class Fields {
     return parts.length > 0 ? parts.join(", ") : place.closest("details.section")?.querySelector("h3").textContent ?? path;
   }
 
+  // What is missing is told at its field, where the page has one, and species by names that are listed.
+  plain(fault) {
+    const message = bare(fault);
+    if (fault.id === "key.missing") {
+      const key = /^the key "([^"]+)" is missing$/.exec(message)?.[1] ?? /^neither "([^"]+)" nor "[^"]+" is given$/.exec(message)?.[1];
+      const path = (fault.path ?? "") + "/" + escapeToken(key ?? "");
+      return key !== undefined && this.places.has(path) ? { ...fault, path, message: "this is needed", hint: undefined } : fault;
+    }
+    if (fault.id === "post.hole") {
+      const path = message.includes('"hole_depth"') ? fault.path + "/hole_depth" : "/ground/soil";
+      return this.places.has(path) ? { ...fault, path, message: "this is needed for a post in a hole", hint: "or say under More of the post that it stands on a pad or stone" } : fault;
+    }
+    if (fault.id !== "species.unknown") return fault;
+    const written = String(read(this.deck, fault.path) ?? "").trim().toLowerCase();
+    const like = written.length < 3 ? [] : this.host.species.filter((name) => name.toLowerCase().includes(written));
+    return like.length === 0 ? fault : { ...fault, hint: "choose one: " + like.slice(0, 6).join(", ") + (like.length > 6 ? " ..." : "") };
+  }
+
+  // The same words at one place are said once.
+  plainAll(faults) {
+    const seen = new Set();
+    return faults.map((f) => this.plain(f)).filter((f) => {
+      const key = f.path + " " + f.message;
+      return !seen.has(key) && seen.add(key);
+    });
+  }
+
   showFaults(faults) {
     this.faults = faults;
     for (const p of this.form.querySelectorAll(".fault")) if (!p.textContent.startsWith("not taken")) p.textContent = "";
     for (const e of this.form.querySelectorAll("[aria-invalid]")) e.removeAttribute("aria-invalid");
     for (const e of this.form.querySelectorAll(".marked")) e.classList.remove("marked");
-    for (const fault of faults) {
+    for (const fault of this.plainAll(faults)) {
       const place = this.placeOf(fault.path);
       if (place === null) continue;
       const at = place.querySelector(":scope > .fault, :scope > .body > .fault") ?? place.querySelector(".fault");
@@ -599,16 +626,25 @@ export class Fields {
     const target = place.matches("[data-list]") ? place.querySelector(":scope > button") : place.querySelector("input, select, textarea, summary");
     target?.focus();
     place.scrollIntoView({ block });
+    this.here(target);
+  }
+
+  // Shown as having the cursor even where a browser would not, as after a click, until it leaves.
+  here(target) {
+    for (const e of this.form.querySelectorAll(".here")) e.classList.remove("here");
+    target?.classList.add("here");
+    target?.addEventListener("blur", () => target.classList.remove("here"), { once: true });
   }
 }
 
 // What cannot be said comes before all, what was not checked after all.
 const weight = (m) => m.used ?? (m.check === null ? -1 : Infinity);
 
+const bare = (fault) => fault.path && fault.message.startsWith(fault.path + ": ") ? fault.message.slice(fault.path.length + 2) : fault.message;
+
 // A fault in the words of the command line.
 export function words(fault) {
-  const message = fault.path && fault.message.startsWith(fault.path + ": ") ? fault.message.slice(fault.path.length + 2) : fault.message;
-  const parts = [message];
+  const parts = [bare(fault)];
   if (fault.allowed) parts.push("allowed: " + fault.allowed);
   if (fault.hint) parts.push("hint: " + fault.hint);
   return parts.join(" · ");

@@ -12,6 +12,8 @@ const state = {
   governing: null,     // index of the one nearest to its limit
   order: [],           // pointers of the bents along the deck
   past: [],            // texts to go back to
+  example: null,       // the case that this one was begun with, of the program's
+  exampleName: "",     // its file
   typedAt: 0,          // when the change came that is not answered yet
 };
 
@@ -19,6 +21,7 @@ const host = {
   get deck() { return state.deck; },
   get metric() { return state.deck?.units === "metric"; },
   words: {},           // choices that the program lists
+  species: [],         // names that it knows
   changed,
   mark,
   along,
@@ -141,6 +144,7 @@ function changed() {
   state.typedAt = performance.now();
   again(); /* what is asked for first: the program works while the rest is done here */
   keep();
+  showExample();
   document.title = title();
   document.body.dataset.units = host.metric ? "metric" : "imperial";
   $("title").textContent = state.deck.title || "A deck of logs";
@@ -174,7 +178,7 @@ function undo() {
   if (text === undefined) return;
   state.deck = JSON.parse(text);
   marked = text;
-  if (state.past.length === 0 && document.activeElement === $("do-undo")) $("do-save").focus(); /* not lost with the button */
+  if (state.past.length === 0 && [$("do-undo"), document.body].includes(document.activeElement)) $("do-save").focus(); /* not lost with the button */
   $("do-undo").disabled = state.past.length === 0;
   fields.told = null;
   fields.build();
@@ -201,19 +205,26 @@ function keptWrite(all) {
   } catch { return false; }
 }
 
+const keepsake = (id) => ({ id, when: new Date().toISOString(), name: state.name, text: textOf(state.deck), example: state.exampleName });
+
 function keep() {
   const others = keptAll().filter((k) => k.id !== own);
   const changedHere = dirty();
-  const kept = keptWrite(changedHere ? [...others, { id: own, when: new Date().toISOString(), name: state.name, text: textOf(state.deck) }] : others);
-  $("kept-state").textContent = !changedHere ? "" : kept ? "Not saved to a file yet; kept in this browser."
-    : "Not saved, and this browser keeps nothing: save it to a file.";
+  const kept = keptWrite(changedHere ? [...others, keepsake(own)] : others);
+  tellState(!changedHere ? "" : kept ? "Not saved to a file yet; kept in this browser."
+    : "Not saved, and this browser keeps nothing: save it to a file.");
+}
+
+// Above the case and at its end, where there are buttons that save.
+function tellState(text) {
+  for (const id of ["kept-state", "end-state"]) setText(id, text);
 }
 
 // What is not saved stays kept when another deck takes its place.
 function setAside() {
   if (state.deck === null || !dirty()) return;
   const text = textOf(state.deck), others = keptAll().filter((k) => k.text !== text && k.id !== own);
-  keptWrite([...others, { id: own + "-" + Date.now(), when: new Date().toISOString(), name: state.name, text }]);
+  keptWrite([...others, keepsake(own + "-" + Date.now())]);
   offer();
 }
 
@@ -228,9 +239,44 @@ function offer() {
     try { name = JSON.parse(k.text).title || name; } catch { /* text that is no case yet */ }
     const forget = () => { keptWrite(keptAll().filter((other) => other.id !== k.id)); offer(); };
     box.append(make("p", {}, name + ", " + new Date(k.when).toLocaleString() + " ",
-      make("button", { type: "button", class: "main", text: "Restore it", onclick: () => { if (take(k.text, k.name, "")) { forget(); $("verdict").focus(); } } }), " ",
+      make("button", { type: "button", class: "main", text: "Restore it", onclick: () => { if (take(k.text, k.name, "")) { forget(); $("verdict").focus(); beganWith(k.example ?? ""); } } }), " ",
       make("button", { type: "button", text: "Discard it", onclick: forget })));
   }
+}
+
+// ---- what still stands as the program's example had it: nobody has measured that ----
+
+const exampleParts = [["/deck/width", "the width"], ["/deck/boards", "the boards"], ["/rows", "the rows"], ["/every_bent/deck_height", "the height"],
+  ["/every_bent/posts", "holes and pads"], ["/bents", "the places of the bents"], ["/loads/rider", "the rider"], ["/loads/crowd", "the people"], ["/ground/soil", "the soil"]];
+
+async function beganWith(name) {
+  if (!["start-feet.json", "start-metres.json"].includes(name)) return;
+  const deck = state.deck, example = await askJson("/" + name).catch(() => null);
+  if (state.deck !== deck) return;
+  Object.assign(state, { example, exampleName: name });
+  keep();
+  showExample();
+}
+
+function showExample() {
+  const example = state.example, box = $("example");
+  const same = (pointer) => JSON.stringify(read(state.deck, pointer)) === JSON.stringify(read(example, pointer));
+  const parts = example === null ? [] : [...example.logs.flatMap((log, k) => [["/logs/" + k + "/species", "the species of the " + log.name],
+    ["/logs/" + k + "/butt_girth", "the butt of the " + log.name], ["/logs/" + k + "/tip_girth", "the tip of the " + log.name]]), ...exampleParts];
+  const left = parts.filter(([pointer]) => same(pointer)).map(([, label]) => label);
+  const few = 6, named = left.length > few ? left.slice(0, few).join(", ") + ", and " + (left.length - few) + " more" : left.join(", ");
+  const sentence = left.length === 0 ? "" : left.length === parts.length
+    ? "This is the example still: change it to the logs, measures, ground and loads that are yours."
+    : "Still as in the example, so perhaps not yours: " + named + ".";
+  for (const id of ["example", "record-example"]) $(id).hidden = sentence === "";
+  if (box.dataset.said === sentence) return;
+  box.dataset.said = $("record-example").textContent = sentence;
+  box.replaceChildren(sentence, " ", make("button", { type: "button", class: "small", text: "It is so with mine", onclick: () => {
+    Object.assign(state, { example: null, exampleName: "" });
+    keep();
+    showExample();
+    $("verdict").focus(); /* the button goes */
+  } }));
 }
 
 // ---- opening and saving ----
@@ -248,7 +294,10 @@ function take(text, name, saved = text, other = true) {
     return false;
   }
   if (state.deck !== null) mark();
-  if (other) setAside();
+  if (other) {
+    setAside();
+    Object.assign(state, { example: null, exampleName: "" });
+  }
   fields.told = null;
   state.deck = deck;
   state.saved = saved === text ? textOf(deck) : saved;
@@ -312,7 +361,7 @@ function save() {
   download(text, state.name, "application/json");
   state.saved = text;
   keep();
-  $("kept-state").textContent = "Saved as " + state.name + ", where your browser puts downloads.";
+  tellState("Saved as " + state.name + ", where your browser puts downloads.");
   say_("told", $("kept-state").textContent);
   document.title = title();
 }
@@ -329,7 +378,7 @@ async function record() {
     }
     download(await response.text(), fileName(".html"), "text/html");
     $("record").close();
-    $("kept-state").textContent = "The record is " + fileName(".html") + ", where your browser puts downloads" + (dirty() ? "; the case itself is not saved to a file yet." : ".");
+    tellState("The record is " + fileName(".html") + ", where your browser puts downloads" + (dirty() ? "; the case itself is not saved to a file yet." : "."));
     say_("told", $("kept-state").textContent);
   } catch (error) {
     $("record-fault").textContent = error.message;
@@ -344,7 +393,7 @@ let newest = null;
 
 function show(answer, since) {
   const r = answer.result;
-  const errors = answer.faults.filter((f) => f.severity === "error");
+  const errors = fields.plainAll(answer.faults.filter((f) => f.severity === "error"));
   const verdict = $("verdict");
   document.body.dataset.state = r === null ? "faults" : r.verdict.replaceAll(" ", "-");
   verdict.className = r === null ? "verdict unsure" : classes[r.verdict];
@@ -406,7 +455,8 @@ function setText(id, text) {
   if ($(id).textContent !== text) $(id).textContent = text;
 }
 
-function showFaults(faults) {
+function showFaults(told) {
+  const faults = fields.plainAll(told);
   const box = $("faults");
   box.hidden = faults.length === 0;
   box.replaceChildren();
@@ -416,17 +466,18 @@ function showFaults(faults) {
         f.path ? make("button", { type: "button", class: "link", text: fields.labelOf(f.path), "data-path": f.path, onclick: () => fields.focus(f.path) }) : "",
         (f.path ? ": " : "") + (f.severity === "error" ? "" : f.severity + ": ") + words(f)))));
   }
-  fields.showFaults(faults);
+  fields.showFaults(told);
 }
 
 function showResult(r) {
   setText("remedy", r.verdict === "within limits" ? "Nothing must change. For more in hand - " + (r.remedy ?? "") : r.remedy ?? "");
   setText("rider", r.rider ?? "no rider on this deck");
   setText("caution", r.cautions[0] ?? "");
+  $("loads").replaceChildren(...r.loads.flatMap((text, k) => [k > 0 ? "; " : "", text.endsWith(": none") ? make("strong", { text }) : text]));
   $("looks").replaceChildren(...r.looks.map((look) => make("li", {},
     make("button", { type: "button", class: "link", text: (look.verdict === "over" ? "OVER: " : "") + look.line, onclick: () => working(look.member) }),
     look.note ? make("small", { text: " note: " + look.note }) : "")));
-  for (const [id, items] of [["not-checked", r.not_checked], ["cautions", r.cautions]]) {
+  for (const [id, items] of [["assumed", r.assumed], ["not-checked", r.not_checked], ["cautions", r.cautions]]) {
     $(id).querySelector("ul").replaceChildren(...items.map((text) => make("li", { text })));
   }
   fields.headings();
@@ -484,7 +535,10 @@ async function working(member) {
   if (!m) return;
   $("working-h").textContent = (m.role === m.name ? m.name : m.role + " " + m.name) + (m.share ? ", " + m.share : "");
   $("working-body").replaceChildren(make("p", { text: "…" }));
-  $("working-edit").onclick = () => { $("working").close(); fields.focus(m.log ?? m.pointer); };
+  for (const [id, pointer] of [["working-edit", m.log], ["working-place", m.pointer]]) {
+    $(id).hidden = !pointer;
+    $(id).onclick = () => { $("working").close(); fields.focus(pointer); };
+  }
   if (!$("working").open) $("working").showModal();
   try {
     const answer = await askJson("/working?member=" + member, textOf(state.deck));
@@ -571,6 +625,9 @@ function trialsLater() {
   trialTimer = setTimeout(trials, 700);
 }
 
+const ranks = ["within limits", "cannot say", "over"];
+const better = (a, b) => ranks.indexOf(a.verdict) < ranks.indexOf(b.verdict) || (a.verdict === b.verdict && a.utilisation !== null && a.utilisation < b.utilisation);
+
 async function trials() {
   const box = $("trials");
   if (asking || wanted || state.members.length === 0 || document.body.dataset.state === "faults") { box.replaceChildren(); return; }
@@ -594,9 +651,12 @@ async function trials() {
       pointers.forEach((pointer, k) => write(deck, pointer, place.texts[k]));
       const tried = await askJson("/try", textOf(deck), signal);
       if (textOf(state.deck) !== before) return;
-      rows.push(make("li", {}, label + ", " + place.label + ": ",
-        make("b", { text: tried.result ? (tried.result.share ?? "") + ", " + tried.result.verdict : "does not fit: " + words(tried.faults[0] ?? { message: tried.sentence }) }), " ",
-        tried.result ? make("button", { type: "button", class: "small", text: "Use it", "aria-label": "Use it: " + label, onclick: () => use(deck) }) : ""));
+      /* what governs may be something that this does not touch, or what another place makes worse */
+      const gains = tried.result && better(tried.result, newest);
+      const told = !tried.result ? "does not fit: " + words(tried.faults[0] ?? { message: tried.sentence })
+        : (gains ? "" : tried.result.share === newest.share ? "no gain, " : "worse, ") + (tried.result.share ?? "") + ", " + tried.result.verdict;
+      rows.push(make("li", {}, label + ", " + place.label + ": ", make(gains ? "b" : "span", { text: told }), " ",
+        gains ? make("button", { type: "button", class: "small", text: "Use it", "aria-label": "Use it: " + label, onclick: () => use(deck) }) : ""));
       box.replaceChildren(make("h4", { text: "What a change would do" }), make("ul", {}, ...rows));
     }
   } catch (error) {
@@ -737,8 +797,8 @@ async function usePile() {
 // ---- the page ----
 
 async function sample(name) {
-  const text = await (await ask("/" + name)).text();
-  take(text, "");
+  take(await (await ask("/" + name)).text(), "");
+  beganWith(name);
   $("verdict").focus();
 }
 
@@ -760,7 +820,8 @@ function wire() {
   };
   $("do-save").onclick = save;
   $("do-undo").onclick = undo;
-  $("do-record").onclick = () => {
+  $("end-save").onclick = save;
+  $("do-record").onclick = $("end-record").onclick = () => {
     $("record-fault").textContent = "";
     if ($("record-date").value === "") $("record-date").value = today();
     $("record").showModal();
@@ -804,6 +865,7 @@ async function start() {
   wire();
   const begin = await askJson("/start");
   host.words = begin.words;
+  host.species = begin.species;
   $("species").replaceChildren(...begin.species.map((value) => make("option", { value })));
   $("about").textContent = "bolewright " + begin.version + ". " + begin.cautions[0];
   const known = begin.questions.filter((name) => Object.hasOwn(questions, name));

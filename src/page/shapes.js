@@ -172,6 +172,10 @@ function freshJoint(deck) {
   return open ? { brace: open.name, fasteners: { kind: "bolt", count: 1, diameter: "" } } : { row: deck.rows?.[0]?.name ?? "", load: "bears" };
 }
 
+// A minus is left of the centre line.
+const sideOf = (across) => !isText(across) ? "" : across.trim().startsWith("-") ? across.trim().slice(1).trim() + " to the left"
+  : /[1-9]/.test(across) ? across.trim() + " to the right" : across;
+
 // ---- boards ----
 
 const isRound = (b) => b.kind === "split rail" || b.kind === "half log";
@@ -263,8 +267,8 @@ const takeOff = { fields: [
 const loads = { fields: [
   object("rider", "A rider", rider, { nullable: true, open: true }),
   choice("use", "People: the deck is a", "use", { blank: "not said: by weight per area", wide: true, then: (l) => { if (l.use !== undefined) drop(l, "crowd"); } }),
-  measure("crowd", "People, per area", "pressure", { when: (l) => l.use === undefined }),
-  measure("snow", "Snow, per area", "pressure", { example: ["25 psf", "1.2 kPa"], help: "ask the local code" }),
+  measure("crowd", "People, per area", "pressure", { when: (l) => l.use === undefined, help: "empty: none" }),
+  measure("snow", "Snow, per area", "pressure", { example: ["25 psf", "1.2 kPa"], help: "ask the local code; empty: none" }),
 ], more: [
   flag("soaked", "Logs and boards may be soaked through"),
   measure("person_mass", "A person, for counting heads", "mass", { example: ["180 lb", "80 kg"] }),
@@ -278,7 +282,7 @@ const loads = { fields: [
 export const caseShape = { fields: [
   { head: "The deck", id: "deck", fields: [
     text("title", "Title"),
-    text("place", "Place"),
+    text("place", "Place", { wide: true }),
     text("builder", "Builder"),
     text("landowner", "Landowner"),
     choice("units", "Answers in", [["imperial", "feet, inches"], ["metric", "metres"]], { always: true }),
@@ -289,7 +293,7 @@ export const caseShape = { fields: [
     fresh: (deck, metric) => ({ name: "log " + (1 + (deck.logs?.length ?? 0)), species: "unknown softwood",
       butt_girth: metric ? "700 mm" : "27 in", tip_girth: metric ? "640 mm" : "25 in", bark: "off" }) })] },
   { head: "Rows: lines of stringers", id: "rows", fields: [list("rows", "Rows", { name: "name", fields: [text("name", "Name"),
-    length("across", "Across from the centre line (left is minus)", { example: ["-20 in", "-500 mm"] })] }, { one: "row", bare: true, closed: true, brief: (r) => String(r.across ?? ""),
+    length("across", "Across from the centre line (left is minus)", { example: ["-20 in", "-500 mm"], wide: true })] }, { one: "row", bare: true, closed: true, brief: (r) => sideOf(r.across),
     single: true, cursor: "across", grown: (deck, row, _, like) => ({ words: rowAdded(deck, row, like?.name) }), gone: (deck, row) => rowGone(deck, row?.name),
     fresh: (deck) => ({ name: nextName("row " + (deck.rows?.length ?? 0), deck.rows, "row"), across: "" }) })] },
   { head: "Bents: posts with a cap log across the deck", id: "bents", fields: [
@@ -310,8 +314,8 @@ export const caseShape = { fields: [
   { head: "Loads", id: "loads", fields: [object("loads", "Loads", loads, { bare: true })] },
   { head: "Ground", id: "ground", fields: [object("ground", "Ground", { fields: [
     choice("soil", "Soil", soils),
-    length("frost_depth", "Frost goes down to", { example: ["3 ft", "900 mm"] }),
-    flag("half_inch_movement_ok", "A post may move 1/2 in (13 mm) at the ground"),
+    length("frost_depth", "Frost goes down to", { example: ["3 ft", "900 mm"], help: "empty: no hole is compared" }),
+    flag("half_inch_movement_ok", "A post may move 1/2 in (13 mm) at the ground", { help: "the soil is then counted twice as strong against short pushes" }),
   ] }, { bare: true })] },
   { head: "Limits", id: "limits", closed: true, fields: [object("limits", "Limits", { fields: [
     text("deflection_live", "Deflection under the moving load", { example: ["span/360", "span/360"] }),

@@ -95,6 +95,51 @@ static void write_verdict(bwi_json *json, const bw_assessment *a)
 
 /* ---- lists ---- */
 
+static void write_load(bwi_json *json, const char *what, const char *value)
+{
+    bw_text *out = json->out;
+    const char *words = bw_arena_print(out->arena, "%s: %s", bwi_or_fail(out, what),
+                                       bwi_or_fail(out, value));
+    bwi_json_text(json, NULL, bwi_or_fail(out, words));
+}
+
+/* What the verdict stands for: a load that the case leaves out is told as such, as
+ * nothing else in a verdict would say that it is not there. */
+static void write_loads(bwi_json *json, const bw_assessment *a)
+{
+    const bw_loads *l = &a->deck->loads;
+    const struct {
+        const char *what;
+        double value;
+        bw_quantity quantity;
+    } usual[] = {{"rider with bike", l->mass, BW_MASS},
+                 {"people", l->crowd, BW_PRESSURE},
+                 {"snow", l->snow, BW_PRESSURE}};
+    bw_arena *arena = json->out->arena;
+    const bw_units units = a->deck->units;
+    bwi_json_begin(json, "loads", '[');
+    for (size_t i = 0; i < sizeof usual / sizeof usual[0]; i++) {
+        write_load(json, usual[i].what,
+                   usual[i].value == 0.0
+                       ? "none"
+                       : bwi_value(arena, usual[i].quantity, usual[i].value, units));
+    }
+    if (l->machine.mass > 0.0) {
+        write_load(json, l->machine.name,
+                   bwi_value(arena, BW_MASS, l->machine.mass, units));
+    }
+    bwi_json_end(json, ']');
+}
+
+static void write_assumed(bwi_json *json, const bw_assessment *a)
+{
+    bwi_json_begin(json, "assumed", '[');
+    for (size_t i = 0; i < a->n_assumptions; i++) {
+        bwi_json_text(json, NULL, bwi_assumption_text(&a->assumptions[i], json->out));
+    }
+    bwi_json_end(json, ']');
+}
+
 /* Bent that the member stands at, or begins at if it is a stringer. */
 static int bent_of(const bw_case *deck, const bw_member_result *m)
 {
@@ -163,8 +208,10 @@ void bw_report_live(const bw_assessment *assessment, const bw_drawing *drawing,
     if (drawing != NULL) {
         write_looks(&json, assessment);
         write_rider(&json, assessment);
+        write_loads(&json, assessment);
         write_members(&json, assessment);
         write_bents(&json, assessment->deck);
+        write_assumed(&json, assessment);
         bwi_json_texts(&json, "not_checked", assessment->not_checked);
         bwi_json_texts(&json, "cautions", assessment->cautions);
         write_drawing(&json, assessment, drawing);

@@ -142,15 +142,16 @@ void bwi_draw_key(bw_text *out)
     bw_text_add(out, "<figure><div class=\"wide\" role=\"region\" tabindex=\"0\" "
                      "aria-label=\"Patterns of the logs\">"
                      "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" id=\"key\" "
-                     "aria-labelledby=\"key-t\" viewBox=\"0 0 700 26\" width=\"700\" "
-                     "height=\"26\"><title id=\"key-t\">Patterns of the logs by share of "
+                     "aria-labelledby=\"key-t\" viewBox=\"0 0 420 48\" width=\"420\" "
+                     "height=\"48\"><title id=\"key-t\">Patterns of the logs by share of "
                      "their capacity</title>\n");
     for (size_t i = 0; i < sizeof key / sizeof key[0]; i++) {
-        const double x = 2.0 + 140.0 * (double)i;
+        /* two lines, which a phone shows whole */
+        const double x = 2.0 + 140.0 * (double)(i % 3), y = 22.0 * (double)(i / 3);
         bw_text_print(out,
-                      "<g class=\"key %s\"><rect x=\"%.0f\" y=\"5\" width=\"24\" "
-                      "height=\"16\"/></g><text class=\"s\" x=\"%.0f\" y=\"17\">",
-                      key[i].classes, x, x + 30.0);
+                      "<g class=\"key %s\"><rect x=\"%.0f\" y=\"%.0f\" width=\"24\" "
+                      "height=\"16\"/></g><text class=\"s\" x=\"%.0f\" y=\"%.0f\">",
+                      key[i].classes, x, y + 5.0, x + 30.0, y + 17.0);
         bwi_html(out, "%s</text>\n", key[i].words);
     }
     bw_text_add(out,

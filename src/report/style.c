@@ -94,7 +94,7 @@ const char *const bwi_style[] = {
     "footer{margin-top:2rem;border-top:1px solid var(--line);font-size:.8rem;"
     "color:var(--soft);overflow-wrap:anywhere}\n"
     "@media(max-width:40rem){.block{grid-template-columns:max-content 1fr}"
-    ".wide>svg{min-width:35rem}.pair .wide>svg{min-width:0}"
+    ".wide>svg{min-width:35rem}.pair .wide>svg,.wide>#key{min-width:0}"
     "th,td{padding-right:.4rem}.wide th:first-child{position:sticky;left:0;"
     "background:var(--paper)}}\n"
     "@media screen and (prefers-color-scheme:dark){:root{--paper:#171a16;--ink:#e6e8e1;"

@@ -11,7 +11,7 @@ import tempfile
 import time
 
 sys.path.insert(0, os.path.dirname(__file__))
-from webdriver import Browser, Program, free_port
+from webdriver import KEYS, Browser, Program, free_port
 
 binary, cases = sys.argv[1:3]
 ANSWERED = "return document.querySelector('#verdict').dataset.answers > arguments[0]"
@@ -609,6 +609,133 @@ def test_bad_value(b, program):
     b.write(field("/logs/0/tip_girth"), "28 in")
     # a warning is told as well: this butt is thinner than its tip
     b.until("a warning", "const t = document.querySelector('#faults').textContent; return t.includes('thicker than the butt') && t.includes('warning')")
+
+
+def choose(b, pointer, label):
+    b.run("""const s = document.querySelector(arguments[0]); s.selectedIndex = [...s.options].findIndex((o) => o.text === arguments[1]);
+        s.dispatchEvent(new Event('change', {bubbles: true}));""", field(pointer), label)
+
+
+def told_at(b, pointer):
+    return b.run("""const i = document.querySelector(arguments[0]);
+        return [i.getAttribute('aria-invalid'), i.getAttribute('aria-describedby').split(' ').map((id) => document.getElementById(id).textContent).join(' ')]""",
+                 field(pointer))
+
+
+def test_what_is_missing(b, program):
+    """An empty field that is needed says so itself, in words of the page; so does a species that is not known."""
+    begin(b, program)
+    for pointer, label, text in (("/deck/width", "Deck, wide", "4 ft"), ("/logs/0/butt_girth", "stringer log, Butt", "31 in"), ("/logs/1/species", "cap log, Species", "Douglas-fir"),
+                                 ("/every_bent/posts/0/hole_depth", "post 1, Hole, deep", "3 ft 6 in"), ("/bents/1/at", "B, Place along the deck", "7 ft")):
+        b.write(field(pointer), KEYS["delete"])
+        b.until("no verdict", STATE, "faults")
+        invalid, told = told_at(b, pointer)
+        assert invalid == "true" and "this is needed" in told, (pointer, invalid, told)
+        assert re.match("(.*first: )?" + re.escape(label + ": this is needed"), b.text("#words")), b.text("#words")
+        assert "key" not in b.text("#faults"), b.text("#faults")
+        b.write(field(pointer), text)
+        b.until("a verdict", STATE, "within-limits")
+    # both posts lack it, and it is said once, where it is chosen
+    choose(b, "/ground/soil", "not said")
+    b.until("no verdict", STATE, "faults")
+    invalid, told = told_at(b, "/ground/soil")
+    assert invalid == "true" and told.count("this is needed") == 1, told
+    assert b.run("return document.querySelectorAll('#faults li').length") == 1
+    choose(b, "/ground/soil", "gravel")
+    b.until("a verdict", STATE, "within-limits")
+    b.write(field("/logs/0/species"), "hemlock")
+    b.until("no verdict", STATE, "faults")
+    told = told_at(b, "/logs/0/species")[1]
+    assert "Eastern hemlock" in told and "_" not in told, told
+
+
+def test_example_is_not_yours(b, program):
+    """The verdict of the example is of nobody's deck: what still stands as it was is told, until it is changed or said to be so."""
+    begin(b, program)
+    whole = b.text("#example")
+    assert "This is the example still" in whole, whole
+    b.write(field("/logs/0/butt_girth"), "33 in")
+    quiet(b)
+    told = b.text("#example")
+    assert "the butt of the stringer log" not in told and "the tip of the stringer log" in told and "the species of the cap log" in told and "more" in told, told
+    for pointer, text in (("/logs/0/tip_girth", "30 in"), ("/logs/0/species", "red pine"), ("/logs/1/species", "red pine"), ("/logs/1/butt_girth", "35 in"), ("/logs/1/tip_girth", "33 in"),
+                          ("/logs/2/species", "black locust"), ("/logs/2/butt_girth", "36 in"), ("/logs/2/tip_girth", "33 in"), ("/deck/width", "4 ft 1 in"), ("/deck/boards/species", "Western larch"),
+                          ("/every_bent/deck_height", "2 ft 7 in"), ("/bents/1/at", "7 ft 1 in")):
+        b.write(field(pointer), text)
+    quiet(b)
+    told = b.text("#example")
+    assert squeezed(told).startswith("Still as in the example, so perhaps not yours: the rows, holes and pads, the rider, the people, the soil."), told
+    b.click("#end-record")
+    assert b.text("#record-example") in told and "the soil" in b.text("#record-example")
+    b.keys("escape")
+    b.reload()
+    b.until("ready", "return document.body.dataset.ready")
+    b.click("#offers button.main")
+    b.until("it is still told", "return document.querySelector('#example').getClientRects().length > 0 && document.querySelector('#example').textContent.startsWith(arguments[0])", told)
+    b.click("#example button")
+    gone = "return document.querySelector('#example').getClientRects().length === 0"
+    assert b.run(gone) and b.run("return document.activeElement.id") == "verdict"
+    b.write(field("/logs/0/butt_girth"), "32 in")
+    quiet(b)
+    b.reload()
+    b.until("ready", "return document.body.dataset.ready")
+    b.click("#offers button.main")
+    quiet(b)
+    assert b.run(gone), "it comes again"
+
+
+def test_loads_counted(b, program):
+    """A load that is not given is none, and stands beside the verdict as that."""
+    begin(b, program)
+    bold = "return [...document.querySelectorAll('#loads strong')].map((e) => e.textContent).join()"
+    assert b.run(bold) == "snow: none" and "people: 60 psf" in b.text("#loads")
+    b.write(field("/loads/crowd"), KEYS["delete"])
+    b.until("no people", bold + " === 'people: none,snow: none'")
+    b.write(field("/loads/snow"), "25 psf")
+    b.until("snow", bold + " === 'people: none'")
+    quiet(b)
+    assumed = b.text("#assumed ul")
+    assert "the depth of frost is not given" in assumed and "hold every board down" in assumed, assumed[:300]
+
+
+def test_shared_height(b, program):
+    begin(b, program)
+    b.write(field("/every_bent/deck_height"), "2 ft 8 in")
+    assert b.run("return document.querySelector(arguments[0]).placeholder", field("/bents/1/deck_height")) == "2 ft 8 in, as all"
+
+
+def test_no_gain(b, program):
+    """Where boards govern, nothing done to bents and holes helps: it is told, and not offered."""
+    begin(b, program)
+    assert b.text("#words").startswith("Nearest to its limit: boards")
+    b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 2")
+    rows = b.run("return [...document.querySelectorAll('#trials li')].map((e) => [e.textContent, e.querySelector('button') !== null])")
+    assert all("no gain" in text and not offered for text, offered in rows), rows
+
+
+def test_verdict_beside_the_last_field(b, program):
+    begin(b, program)
+    b.run("window.scrollTo(0, document.documentElement.scrollHeight)")
+    top, bottom = b.run("const r = document.querySelector('#verdict').getBoundingClientRect(); return [r.top, r.bottom]")
+    assert top >= 0 and bottom > top + 40, (top, bottom)
+    assert b.run("const r = document.querySelector('footer').getBoundingClientRect(); return r.bottom <= innerHeight + 1")
+    b.click("#end-save")
+    b.downloaded(".json")
+    assert b.text("#end-state") == b.text("#kept-state") == "Saved as six-post-deck.json, where your browser puts downloads."
+
+
+def test_from_the_working_to_fields(b, program):
+    """From a post to its log, and to the post itself: what has the cursor is shown to have it."""
+    begin(b, program)
+    post = b.run("return [...document.querySelectorAll('#drawing [data-member]')].find((e) => e.textContent.startsWith('post B')).dataset.member")
+    for button, place in (("#working-edit", "/logs/2"), ("#working-place", "/every_bent/posts/0")):
+        b.click(f"#drawing [data-member='{post}']")
+        b.until("its working", "return document.querySelectorAll('#working-body table').length > 1")
+        b.click(button)
+        at = b.run("return document.activeElement.closest('details.item').dataset.id + ' ' + document.activeElement.classList.contains('here')")
+        assert at == place + " true", at
+        b.keys("tab")
+        assert b.run("return document.querySelector('#form .here') === null")
 
 
 def test_reload_and_crash(b, program):

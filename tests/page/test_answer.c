@@ -281,8 +281,42 @@ static void test_check_says_what_the_command_says(void **unused)
         assert_true((size_t)cJSON_GetArraySize(cJSON_GetObjectItem(result, "cautions")) >=
                     n);
         assert_true(cJSON_GetArraySize(cJSON_GetObjectItem(result, "not_checked")) > 0);
+        const cJSON *assumed = cJSON_GetObjectItem(result, "assumed");
+        assert_int_equal((size_t)cJSON_GetArraySize(assumed), a.n_assumptions);
+        for (int k = 0; k < cJSON_GetArraySize(assumed); k++) {
+            assert_non_null(strstr(cJSON_GetArrayItem(assumed, k)->valuestring,
+                                   a.assumptions[k].text));
+        }
         cJSON_Delete(check);
         cJSON_Delete(try_);
+    }
+}
+
+/* A load that the case leaves out is none, and is told as that. */
+static void test_loads_are_told(void **unused)
+{
+    (void)unused;
+    const char *text = case_text("src/page/start-feet.json");
+    static const char *const told[][3] = {
+        {"rider with bike: 254 lb", "people: 60 psf", "snow: none"},
+        {"rider with bike: none", "people: none", "snow: 27 psf"}};
+    for (int k = 0; k < 2; k++) {
+        cJSON *deck = cJSON_Parse(text);
+        if (k == 1) {
+            cJSON_ReplaceItemInObject(
+                deck, "loads", cJSON_Parse("{\"rider\": null, \"snow\": \"27 psf\"}"));
+        }
+        char *changed = cJSON_Print(deck);
+        cJSON *check = answered("/check", changed, NULL, 0);
+        const cJSON *loads =
+            cJSON_GetObjectItem(cJSON_GetObjectItem(check, "result"), "loads");
+        assert_int_equal(cJSON_GetArraySize(loads), 3);
+        for (int i = 0; i < 3; i++) {
+            assert_string_equal(cJSON_GetArrayItem(loads, i)->valuestring, told[k][i]);
+        }
+        cJSON_free(changed);
+        cJSON_Delete(deck);
+        cJSON_Delete(check);
     }
 }
 
@@ -601,6 +635,7 @@ int main(void)
         cmocka_unit_test(test_files),
         cmocka_unit_test(test_words),
         cmocka_unit_test(test_check_says_what_the_command_says),
+        cmocka_unit_test(test_loads_are_told),
         cmocka_unit_test(test_faults_are_those_of_the_command),
         cmocka_unit_test(test_working),
         cmocka_unit_test(test_working_begins_with_the_worst),
