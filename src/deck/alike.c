@@ -61,7 +61,7 @@ int bwi_row_like(const bwi_plan *p, int row)
 
 static void copy_stringer(bwi_tracker *t, int row, int from, int to)
 {
-    bwi_record *record = bwi_record_of(t, (size_t)to);
+    bwi_member_record *record = bwi_record_of(t, (size_t)to);
     for (int kind = 0; record != NULL && kind < BW_CHECK_KIND_COUNT; kind++) {
         bwi_worst *worst = &record->worst[kind];
         *worst = *bwi_tracked(t, (size_t)from, kind);

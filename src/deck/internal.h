@@ -537,14 +537,15 @@ typedef struct {
 typedef struct {
     bwi_worst worst[BW_CHECK_KIND_COUNT];
     bwi_peak peaks[BW_CHECK_KIND_COUNT][BWI_PEAKS];
-} bwi_record;
+} bwi_member_record;
 
 typedef struct bwi_tracker bwi_tracker;
 struct bwi_tracker {
     const bwi_plan *plan;
     const bwi_tracker *root; /* that this one was forked from, or null */
-    bwi_record **record; /* per member of the assessment; null in a fork: nothing yet */
-    bw_arena *kept;      /* of a fork: where records are made */
+    bwi_member_record *
+        *record;    /* per member of the assessment; null in a fork: nothing yet */
+    bw_arena *kept; /* of a fork: where records are made */
     size_t n_members;
     size_t first_cap, first_post; /* numbering: stringers, caps per bent, posts */
     size_t *post_first;           /* per bent: number of its first post */
@@ -574,7 +575,7 @@ const bwi_worst *bwi_tracked(const bwi_tracker *t, size_t member, int kind);
 /* The places kept of it, BWI_PEAKS; null: none yet. */
 const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind);
 /* To write to; null without memory. */
-bwi_record *bwi_record_of(bwi_tracker *t, size_t member);
+bwi_member_record *bwi_record_of(bwi_tracker *t, size_t member);
 /* Whether checks of the member are looked at. */
 bool bwi_wants(const bwi_tracker *t, size_t member);
 /* Whether those of the soil, or those of the wood, are. */

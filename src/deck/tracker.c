@@ -29,8 +29,8 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
     }
     BW_TRY(bwi_buckled_make(p, &out->buckled_rows, &out->buckled_bents));
     out->lift = BW_NEW(p->arena, double, deck->n_stringers);
-    out->record = BW_NEW(p->arena, bwi_record *, n);
-    bwi_record *records = BW_NEW(p->arena, bwi_record, n);
+    out->record = BW_NEW(p->arena, bwi_member_record *, n);
+    bwi_member_record *records = BW_NEW(p->arena, bwi_member_record, n);
     if (out->record == NULL || records == NULL || out->lift == NULL) {
         return BW_E_MEMORY;
     }
@@ -42,11 +42,11 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
 
 /* ---- what is remembered ---- */
 
-static const bwi_record nothing;
+static const bwi_member_record nothing;
 
-static const bwi_record *seen(const bwi_tracker *t, size_t member)
+static const bwi_member_record *seen(const bwi_tracker *t, size_t member)
 {
-    const bwi_record *own = t->record[member];
+    const bwi_member_record *own = t->record[member];
     return own != NULL ? own : t->root != NULL ? seen(t->root, member) : &nothing;
 }
 
@@ -60,10 +60,10 @@ const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind)
     return t->record[member] != NULL ? t->record[member]->peaks[kind] : NULL;
 }
 
-bwi_record *bwi_record_of(bwi_tracker *t, size_t member)
+bwi_member_record *bwi_record_of(bwi_tracker *t, size_t member)
 {
     if (t->record[member] == NULL) {
-        bwi_record *own = BW_NEW(t->kept, bwi_record, 1);
+        bwi_member_record *own = BW_NEW(t->kept, bwi_member_record, 1);
         if (own == NULL) {
             return NULL;
         }
@@ -94,7 +94,7 @@ bw_status bwi_tracker_fork(const bwi_tracker *root, const bwi_plan *plan, bw_are
     out->plan = plan;
     out->root = root;
     out->probe = NULL;
-    out->record = BW_NEW(plan->arena, bwi_record *, root->n_members);
+    out->record = BW_NEW(plan->arena, bwi_member_record *, root->n_members);
     out->lift = BW_NEW(plan->arena, double, plan->deck->n_stringers);
     BW_TRY(bwi_buckled_make(plan, &out->buckled_rows, &out->buckled_bents));
     return out->record != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;
@@ -109,9 +109,10 @@ static void join_shapes(bw_buckled *kept, const bw_buckled *found, size_t n)
     }
 }
 
-static bw_status join_member(bwi_tracker *root, const bwi_record *found, size_t member)
+static bw_status join_member(bwi_tracker *root, const bwi_member_record *found,
+                             size_t member)
 {
-    bwi_record *record = bwi_record_of(root, member);
+    bwi_member_record *record = bwi_record_of(root, member);
     for (int kind = 0; kind < BW_CHECK_KIND_COUNT && record != NULL; kind++) {
         const bwi_worst *w = &found->worst[kind];
         if (w->has && is_worse(w->ratio.utilisation, &record->worst[kind])) {
@@ -266,7 +267,7 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind, bw_check_input
     if (probe != NULL && !(ratio.utilisation <= probe->most)) {
         probe->most = ratio.utilisation;
     }
-    bwi_record *record = bwi_record_of(t, member);
+    bwi_member_record *record = bwi_record_of(t, member);
     if (record == NULL) {
         return false; /* the arena remembers that it failed */
     }
@@ -285,7 +286,7 @@ void bwi_track_unknown(bwi_tracker *t, const char *combination)
 {
     const bwi_event event = {.combination = combination};
     for (size_t member = 0; member < t->n_members; member++) {
-        bwi_record *record = t->record[member];
+        bwi_member_record *record = t->record[member];
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
             bwi_worst *w = record != NULL ? &record->worst[kind] : NULL;
             if (w == NULL || !w->has || w->ratio.utilisation > 1.0 ||

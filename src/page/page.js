@@ -59,7 +59,7 @@ const wait = (ms) => new Promise((done) => setTimeout(done, ms));
 let asking = false, wanted = false, stopTrials = null, stopCheck = null;
 
 // A check of the whole deck that takes longer than this is preceded by a look at a part of it.
-const slow = 200, rest = 300; /* ms */
+const slow = 500, rest = 300; /* ms */
 let tookLast = 0;
 
 async function pump() {
