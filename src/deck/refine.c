@@ -15,6 +15,7 @@
  * enough. */
 static const double hair_straight = 1e-7, hair_curved = 1e-3;
 static const double shrink = 8.0;
+static const double stride = 0.2; /* the longest step */
 static const double rounding = 1e-12;
 /* Never seen; a row of bays that each are worse than the last would need as many. */
 enum { ROUNDS_MAX = 100 };
@@ -23,7 +24,9 @@ typedef struct {
     bwi_tracker *t;
     const bwi_refinement *r;
     bwi_peak best;
-    double length; /* [m] of the bay that it starts in */
+    double length;        /* [m] of the bay that it starts in */
+    const bwi_peak *tops; /* that other climbs have come to */
+    int n_tops;
 } climb;
 
 /* What the check comes to with the rider moved by a part of the bay. */
@@ -62,53 +65,91 @@ static bw_status take_step(climb *c, double step, bool *moved)
     return look(c, from.place, step / 2.0 * (side[1] - side[0]) / bend, &unused);
 }
 
+/* Within half a step of the grid of a top that another climb has come to, and no higher:
+ * it is on the way there. Not with sums of two humps, which have others beside them. */
+static bool is_known(const climb *c)
+{
+    const bw_bent *bents = c->t->plan->deck->bents;
+    const double here = bents[c->best.place.bay].at + c->best.place.along;
+    bool known = false;
+    for (int k = 0; k < c->n_tops && c->r->kind != BW_CHECK_COMBINED; k++) {
+        const bwi_peak *top = &c->tops[k];
+        const double there = bents[top->place.bay].at + top->place.along;
+        known = known || (c->best.value <= top->value &&
+                          fabs(there - here) < c->r->first_step * c->length &&
+                          top->place.across == c->best.place.across &&
+                          top->place.alone == c->best.place.alone);
+    }
+    return known;
+}
+
 static bw_status climb_to_top(climb *c)
 {
     const double hair = c->r->curved ? hair_curved : hair_straight;
     double side[2], step = c->r->first_step;
     bool moved = false;
-    if (c->r->kind == BW_CHECK_COMBINED) { /* sums of two humps have others beside them */
+    int moves = 0; /* one after the other */
+    if (c->r->kind == BW_CHECK_COMBINED) {
         BW_TRY(take_step(c, step, &moved));
         BW_TRY(take_step(c, step / shrink, &moved));
     }
-    for (int k = 0; k < ROUNDS_MAX && step > hair; k++) {
+    for (int k = 0; k < ROUNDS_MAX && step > hair && !is_known(c); k++) {
         bool beside;
         BW_TRY(look_beside(c, hair, side, &beside));
         if (!beside && !moved) {
             return BW_OK;
         }
         BW_TRY(take_step(c, step, &moved));
-        step = moved ? step : step / shrink;
+        moves = moved ? moves + 1 : 0;
+        step = moves > 1 ? fmin(2.0 * step, stride) : moved ? step : step / shrink;
     }
     return BW_OK;
 }
 
 /* Lower peaks of the same search matter only if the grid may have missed that much. */
-static bool is_worth_a_look(const bwi_tracker *t, const bwi_refinement *r, int k)
+static bool is_worth_a_look(const bwi_tracker *t, const bwi_refinement *r,
+                            const bwi_peak *peak)
 {
     const bwi_peak *peaks = bwi_peaks(t, r->member, (int)r->kind);
-    if (peaks == NULL) {
-        return false;
-    }
     double most = bwi_tracked(t, r->member, (int)r->kind)->ratio.utilisation;
     for (int j = 0; j < BWI_PEAKS; j++) {
         most = fmax(most, peaks[j].value);
     }
-    return peaks[k].value > 0.0 && peaks[k].value >= (1.0 - r->open) * most;
+    return peak->value > 0.0 && peak->value >= (1.0 - r->open) * most;
+}
+
+/* The highest first; equal ones as they were found. */
+static void sort_peaks(const bwi_peak *peaks, bwi_peak sorted[BWI_PEAKS])
+{
+    for (int k = 0; k < BWI_PEAKS; k++) {
+        int at = k;
+        for (; at > 0 && peaks[k].value > sorted[at - 1].value; at--) {
+            sorted[at] = sorted[at - 1];
+        }
+        sorted[at] = peaks[k];
+    }
 }
 
 bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r)
 {
     const bw_bent *bents = t->plan->deck->bents;
     bwi_probe probe = {.member = r->member, .kind = r->kind};
+    const bwi_peak *peaks = bwi_peaks(t, r->member, (int)r->kind);
+    bwi_peak sorted[BWI_PEAKS], tops[BWI_PEAKS];
+    int n_tops = 0;
     bw_status status = BW_OK;
+    if (peaks == NULL) {
+        return BW_OK;
+    }
+    sort_peaks(peaks, sorted);
     t->probe = &probe;
     for (int k = 0; k < BWI_PEAKS && status == BW_OK; k++) {
-        if (is_worth_a_look(t, r, k)) {
-            const bwi_peak *peak = &bwi_peaks(t, r->member, (int)r->kind)[k];
-            const size_t bay = peak->place.bay;
-            climb c = {t, r, *peak, bents[bay + 1].at - bents[bay].at};
+        if (is_worth_a_look(t, r, &sorted[k])) {
+            const size_t bay = sorted[k].place.bay;
+            const double length = bents[bay + 1].at - bents[bay].at;
+            climb c = {t, r, sorted[k], length, tops, n_tops};
             status = climb_to_top(&c);
+            tops[n_tops++] = c.best;
         }
     }
     t->probe = NULL;

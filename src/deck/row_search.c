@@ -16,6 +16,7 @@ typedef struct {
     bool strength, service; /* which checks the combination is for */
     int push;               /* which way things are pushed: as the frame, or 0 */
     bool machine;           /* it is the machine that moves, no rider */
+    bool coarse;            /* a few places will do: see FAR_STEP */
     bwi_blow blow;          /* of the combination and dynamic */
     bool curved;            /* the bent shape matters */
     bwi_presses presses;
@@ -642,8 +643,8 @@ static scope scope_of_member(const bwi_tracker *t, size_t member, int kind)
 }
 
 /* A hump of the length of a bay, half a step off its top: (pi / (2 POSITIONS))^2 / 2 =
- * 0.3 %, and three times that for narrower ones. */
-static const double grid_leaves = 0.01;
+ * 0.3 %, 5 % on the coarse grid, and three times that for narrower ones. */
+static const double grid_leaves = 0.01, coarse_grid_leaves = 0.15;
 
 typedef struct {
     const arrangement *base;
@@ -670,7 +671,8 @@ static bw_status refine_wheel(const arrangement *base, size_t member, bw_check_k
     return bwi_refine(base->t, &(bwi_refinement){.member = member,
                                                  .kind = kind,
                                                  .first_step = 0.5 / POSITIONS,
-                                                 .open = grid_leaves,
+                                                 .open = base->coarse ? coarse_grid_leaves
+                                                                      : grid_leaves,
                                                  .curved = base->curved && r.of.strength,
                                                  .try_place = try_place,
                                                  .search = &r});
@@ -713,8 +715,15 @@ static scope near_of(const arrangement *base, size_t bay)
 }
 
 /* What is further away feels the riders through posts alone, which is smooth and small:
- * every fourth place of the grid will do. */
+ * every fourth place of the grid will do. So it will for one wheel of a slow rider, who
+ * is rarely worse than the blow: its humps are as wide as bays, and climbed from further
+ * down. */
 enum { FAR_STEP = 4 };
+
+static bool is_coarse(const bwi_mover *mover, const bw_combination *c)
+{
+    return c->slow > 0.0 && mover->count == 1 && mover->wheelbase == 0.0;
+}
 
 static void search_bay(const arrangement *base, size_t bay, size_t reach, bool alone)
 {
@@ -734,8 +743,11 @@ static void search_bay(const arrangement *base, size_t bay, size_t reach, bool a
     double stops[BWI_STOPS_MAX];
     const size_t n = bwi_rider_stops(p, &rider, base->f->direction, POSITIONS, stops);
     for (size_t j = 0; j < n; j++) {
+        const bool between = j < POSITIONS && j % FAR_STEP != 0;
         rider.along = stops[j];
-        check_wheel(base, &rider, j < POSITIONS && j % FAR_STEP != 0 ? near : far);
+        if (!(between && base->coarse)) {
+            check_wheel(base, &rider, between ? near : far);
+        }
     }
 }
 
@@ -850,6 +862,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.service = c->service && bwi_gives(p, base->push);
         const bwi_mover mover = bwi_mover_in(p->deck, c);
         a.machine = c->machine != 0.0;
+        a.coarse = is_coarse(&mover, c);
         a.blow.down = bwi_moving(c) * mover.factor;
         a.blow.along =
             base->push * (bwi_moving(c) * mover.push + a.blow.down * p->deck->loads.lean);
