@@ -45,19 +45,27 @@ void bw_text_add(bw_text *text, const char *piece)
     bw_text_add_bytes(text, piece, strlen(piece));
 }
 
+/* Most of what is printed is no longer: it is printed once then. */
+static const size_t usual_print = 64;
+
 void bwi_text_vprint(bw_text *text, const char *format, va_list pieces)
 {
     va_list again;
     va_copy(again, pieces);
+    if (!make_room(text, usual_print)) {
+        va_end(again);
+        return;
+    }
+    const size_t room = text->capacity - text->length;
     /* clang-tidy 14 forgets va_copy when it is given several files at once */
     /* NOLINTNEXTLINE(clang-analyzer-valist.Uninitialized) */
-    const int length = vsnprintf(NULL, 0, format, again);
+    const int length = vsnprintf(text->data + text->length, room, format, again);
     va_end(again);
     if (length < 0) {
         text->failed = true;
-        return;
-    }
-    if (make_room(text, (size_t)length)) {
+    } else if ((size_t)length < room) {
+        text->length += (size_t)length;
+    } else if (make_room(text, (size_t)length)) {
         vsnprintf(text->data + text->length, (size_t)length + 1, format, pieces);
         text->length += (size_t)length;
     }

@@ -70,15 +70,13 @@ static void keep_larger(double *largest, double value)
 /* Largest shear below ground: the moment's change from piece to piece, on the thinnest
  * end. */
 static void check_buried_shear(bwi_tracker *t, const bwi_post_check *c, bw_check_input in,
-                               bw_action ground, const bwi_event *event)
+                               const double *moment, const bwi_event *event)
 {
     const double piece = c->foot->depth / BWI_FOOT_PIECES;
     double depth = 0.0;
     in.shear = 0.0;
     for (int k = 0; k < BWI_FOOT_PIECES; k++) {
-        const double a = bwi_foot_moment(c->foot, ground.shear, ground.moment, k);
-        const double b = bwi_foot_moment(c->foot, ground.shear, ground.moment, k + 1);
-        const double shear = fabs(b - a) / piece;
+        const double shear = fabs(moment[k + 1] - moment[k]) / piece;
         depth = shear > in.shear ? k * piece : depth;
         keep_larger(&in.shear, shear);
     }
@@ -97,10 +95,11 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
                          bw_action ground, const bwi_event *event, double *largest_moment)
 {
     int worst = 0;
-    double largest = -1.0;
+    double largest = -1.0, moment[BWI_FOOT_PIECES + 1];
     for (int k = 0; k <= BWI_FOOT_PIECES; k++) {
         const double S = c->foot->modulus[k];
-        const double M = bwi_foot_moment(c->foot, ground.shear, ground.moment, k);
+        const double M = moment[k] =
+            bwi_foot_moment(c->foot, ground.shear, ground.moment, k);
         const double squared = (M * M + c->other_moment * c->other_moment) / (S * S);
         keep_larger(largest_moment, M);
         if (!(squared <= largest)) {
@@ -108,9 +107,8 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
             worst = k;
         }
     }
-    const double M = bwi_foot_moment(c->foot, ground.shear, ground.moment, worst);
-    check_buried_shear(t, c, *in, ground, event);
-    check_section(t, c, in, (bw_action){ground.axial, 0.0, M},
+    check_buried_shear(t, c, *in, moment, event);
+    check_section(t, c, in, (bw_action){ground.axial, 0.0, moment[worst]},
                   -c->foot->depth * worst / BWI_FOOT_PIECES, event);
 }
 
@@ -199,14 +197,16 @@ static void check_notches(bwi_tracker *t, const bwi_post_check *c,
 }
 
 static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_input *in,
-                        const bw_line *line, double base, const bwi_event *event)
+                        const bw_line *line, double base, const bwi_event *event,
+                        double *largest_moment)
 {
     enum { ROOM = 64 };
     double x[ROOM];
     const size_t n = bw_line_stations(line, x, ROOM);
-    for (size_t k = 0; k < n; k++) {
-        check_section(t, post, in, bw_line_action(line, x[k], k + 1 == n), base + x[k],
-                      event);
+    for (size_t k = 0; k < n; k++) { /* the largest moment is at one of them too */
+        const bw_action a = bw_line_action(line, x[k], k + 1 == n);
+        keep_larger(largest_moment, a.moment);
+        check_section(t, post, in, a, base + x[k], event);
     }
 }
 
@@ -222,10 +222,7 @@ void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *l
     }
     bw_check_input in = post_input(t, post);
     for (int k = 0; k < post->chain->n; k++) {
-        const bw_extremes e = bw_line_extremes(&lines[k]);
-        keep_larger(largest_moment, e.moment_max.value);
-        keep_larger(largest_moment, e.moment_min.value);
-        check_piece(t, post, &in, &lines[k], post->chain->at[k], event);
+        check_piece(t, post, &in, &lines[k], post->chain->at[k], event, largest_moment);
         check_notches(t, post, &in, &lines[k], post->chain->at[k], event);
     }
     if (post->foot->depth > 0.0) {

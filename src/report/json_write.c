@@ -25,10 +25,26 @@ static void add_character(bw_text *out, const char *at, size_t length)
     }
 }
 
+/* Bytes from here on that stand for themselves, in ASCII. */
+static size_t plain_length(const char *text)
+{
+    size_t n = 0;
+    while (text[n] >= 0x20 && text[n] < 0x7F && text[n] != '"' && text[n] != '\\') {
+        n++;
+    }
+    return n;
+}
+
 void bw_json_string(bw_text *out, const char *text)
 {
     bw_text_add(out, "\"");
     while (*text != '\0') {
+        const size_t plain = plain_length(text);
+        if (plain > 0) {
+            bw_text_add_bytes(out, text, plain);
+            text += plain;
+            continue;
+        }
         const size_t length = bwi_character_length(text);
         add_character(out, text, length);
         text += length == 0 ? 1 : length;

@@ -110,7 +110,12 @@ const char *bwi_take_line(const char **text, size_t width, size_t *length)
 
 void bwi_blanks(bw_text *out, size_t count)
 {
-    bw_text_print(out, "%*s", (int)count, "");
+    static const char blanks[] = "                                ";
+    const size_t most = sizeof blanks - 1;
+    for (; count > most; count -= most) {
+        bw_text_add_bytes(out, blanks, most);
+    }
+    bw_text_add_bytes(out, blanks, count);
 }
 
 void bwi_paragraph(bw_text *out, const char *lead, const char *text)
