@@ -3,9 +3,22 @@
 #include "internal.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Fewer places to try than along a row: what a bent feels has its hump at or near it. */
 enum { STATIONS = 64, POSITIONS = 12 };
+
+/* The places along one line of the deck that are worth a look. */
+typedef struct {
+    bwi_rider_place rider; /* its bay and its place across */
+    size_t n;
+    double *along, *live; /* live: per place, of every row [N] */
+} line_places;
+
+typedef struct {
+    line_places *items;
+    size_t n, capacity;
+} known_lines;
 
 typedef struct {
     bwi_tracker *t;
@@ -18,6 +31,7 @@ typedef struct {
     const bw_state *dead; /* of what stays */
     double own_weight;    /* [N] of the cap and the posts */
     bwi_presses presses;
+    known_lines *lines;
     const bwi_seat *seats; /* of the cap */
     size_t n_seats;
     bool strength, service; /* which checks the combination is for */
@@ -513,6 +527,30 @@ static double wheel_across(const bwi_plan *p, const bwi_mover *mover, size_t k)
     return fmin(fmax(there, -reach), reach);
 }
 
+/* What the row hands down of the standing rider; wheels (null: not wanted): of it on the
+ * row. 0 without a row. */
+static double live_of_row(const arrangement *a, size_t r, const bwi_rider_place *rider,
+                          bwi_wheels *wheels)
+{
+    bwi_wheels own;
+    wheels = wheels != NULL ? wheels : &own;
+    if (a->rows[r].frame == NULL) {
+        return 0.0;
+    }
+    bwi_riders(a->t->plan, &a->rows[r], rider, a->f.direction, (bwi_blow){1.0, 0.0},
+               wheels);
+    return bwi_row_wheel_reaction(&a->rows[r], wheels, a->f.bent);
+}
+
+/* Sideways with what moves; weight: of it on all rows. */
+static double push_with(const arrangement *a, const row_forces *dead, double weight)
+{
+    const bw_case *deck = a->t->plan->deck;
+    const bwi_mover mover = bwi_mover_in(deck, dead->combination);
+    return dead->push + a->push * bwi_moving(dead->combination) * weight *
+                            (mover.push + deck->loads.lean * mover.factor);
+}
+
 /* Forces of the rows with a rider at a place. freed: stringers free to lift instead of
  * held down; false if that is the same. */
 static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
@@ -520,8 +558,7 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
 {
     const bwi_plan *p = a->t->plan;
     const bwi_mover mover = bwi_mover_in(p->deck, dead->combination);
-    const double moving = bwi_moving(dead->combination);
-    const double factor = moving * mover.factor;
+    const double factor = bwi_moving(dead->combination) * mover.factor;
     double *total = BW_NEW(p->arena, double, p->deck->n_rows);
     double *live = BW_NEW(p->arena, double, p->deck->n_rows), weight = 0.0;
     *out = *dead;
@@ -534,15 +571,13 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
             continue;
         }
         bwi_wheels wheels;
-        bwi_riders(p, &a->rows[r], rider, a->f.direction, (bwi_blow){1.0, 0.0}, &wheels);
-        live[r] = bwi_row_wheel_reaction(&a->rows[r], &wheels, a->f.bent);
+        live[r] = live_of_row(a, r, rider, &wheels);
         total[r] += factor * live[r];
         weight += live[r];
         any =
             (freed && free_row(a, r, dead, &wheels, factor, &total[r], &live[r])) || any;
     }
-    out->push = dead->push + a->push * moving * weight *
-                                 (mover.push + p->deck->loads.lean * mover.factor);
+    out->push = push_with(a, dead, weight);
     return any;
 }
 
@@ -647,84 +682,130 @@ static void bays_that_matter(const bwi_plan *p, const bwi_mover *mover, size_t b
     }
 }
 
-/* Forces of the rows with the rider at places along one line of the deck. */
-typedef struct {
-    double *along;
-    row_forces *forces;
-    bwi_point *point;
-    size_t n;
-} line_places;
+/* ---- places that are worth a look ---- */
 
-/* Rows that carry the rider somewhere on the line; false if they are more than two. */
-static bool find_two_rows(const arrangement *a, const line_places *line, size_t row[2])
+/* Rows that carry the rider at some of n places; false if they are more than two. */
+static bool find_two_rows(const double *live, size_t n, size_t n_rows, size_t row[2])
 {
-    size_t n = 0;
-    for (size_t r = 0; r < a->t->plan->deck->n_rows; r++) {
+    size_t found = 0;
+    for (size_t r = 0; r < n_rows; r++) {
         bool carries = false;
-        for (size_t j = 0; j < line->n; j++) {
-            carries = carries || line->forces[j].live[r] != 0.0;
+        for (size_t j = 0; j < n; j++) {
+            carries = carries || live[j * n_rows + r] != 0.0;
         }
-        if (carries && n == 2) {
+        if (carries && found == 2) {
             return false;
         }
         if (carries) {
-            row[n++] = r;
+            row[found++] = r;
         }
     }
     return true;
 }
 
-static bw_status find_places(const arrangement *a, const row_forces *dead,
-                             bwi_rider_place rider, line_places *line)
-{
-    bw_arena *arena = a->t->plan->arena;
-    double stops[BWI_STOPS_MAX];
-    line->n = bwi_rider_stops(a->t->plan, &rider, a->f.direction, POSITIONS, stops);
-    line->along = BW_NEW(arena, double, line->n);
-    line->forces = BW_NEW(arena, row_forces, line->n);
-    line->point = BW_NEW(arena, bwi_point, line->n);
-    if (line->along == NULL || line->forces == NULL || line->point == NULL) {
-        return BW_E_MEMORY;
-    }
-    for (size_t j = 0; j < line->n; j++) {
-        rider.along = line->along[j] = stops[j];
-        wheel_forces(a, &rider, dead, false, &line->forces[j]);
-        if (line->forces[j].total == NULL || line->forces[j].live == NULL) {
-            return BW_E_MEMORY;
-        }
-    }
-    return BW_OK;
-}
-
 /* All that a bent feels follows in a straight line from the forces of the rows that carry
  * the rider, two of them unless it is a machine. A check that is used so much at most
  * under two sets of forces is so under any mixture of them: only the corners of all sets
- * need a look. */
-static bw_status mark_places(const arrangement *a, line_places *line)
+ * need a look. The others are taken off the line. */
+static bw_status keep_corners(const bwi_plan *p, line_places *line)
 {
-    size_t row[2] = {0, 0};
-    const bool all = !find_two_rows(a, line, row);
-    for (size_t j = 0; j < line->n; j++) {
-        const double *live = line->forces[j].live;
-        line->point[j] = (bwi_point){live[row[0]], live[row[1]], all};
+    const size_t n_rows = p->deck->n_rows;
+    size_t row[2] = {0, 0}, kept = 0;
+    bwi_point *point = BW_NEW(p->arena, bwi_point, line->n);
+    if (point == NULL) {
+        return BW_E_MEMORY;
     }
-    return all || bwi_mark_corners(line->point, line->n, a->t->plan->arena) ? BW_OK
-                                                                            : BW_E_MEMORY;
+    if (!find_two_rows(line->live, line->n, n_rows, row)) {
+        return BW_OK;
+    }
+    for (size_t j = 0; j < line->n; j++) {
+        const double *live = &line->live[j * n_rows];
+        point[j] = (bwi_point){live[row[0]], live[row[1]], false};
+    }
+    if (!bwi_mark_corners(point, line->n, p->arena)) {
+        return BW_E_MEMORY;
+    }
+    for (size_t j = 0; j < line->n; j++) {
+        if (point[j].is_corner) {
+            line->along[kept] = line->along[j];
+            memmove(&line->live[kept++ * n_rows], &line->live[j * n_rows],
+                    n_rows * sizeof *line->live);
+        }
+    }
+    line->n = kept;
+    return BW_OK;
+}
+
+static bw_status make_line(const arrangement *a, const bwi_rider_place *rider,
+                           line_places *out)
+{
+    const bwi_plan *p = a->t->plan;
+    const size_t n_rows = p->deck->n_rows;
+    bwi_rider_place at = *rider;
+    double stops[BWI_STOPS_MAX];
+    *out = (line_places){.rider = *rider};
+    out->n = bwi_rider_stops(p, rider, a->f.direction, POSITIONS, stops);
+    out->along = BW_NEW(p->arena, double, out->n);
+    out->live = BW_NEW(p->arena, double, out->n *n_rows);
+    if (out->along == NULL || out->live == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t j = 0; j < out->n; j++) {
+        at.along = out->along[j] = stops[j];
+        for (size_t r = 0; r < n_rows; r++) {
+            out->live[j * n_rows + r] = live_of_row(a, r, &at, NULL);
+        }
+    }
+    return keep_corners(p, out);
+}
+
+/* What the rows hand down there is the same in every combination: found once. Null
+ * without memory. */
+static const line_places *places_of(const arrangement *a, const bwi_rider_place *rider)
+{
+    known_lines *known = a->lines;
+    for (size_t k = 0; k < known->n; k++) {
+        const bwi_rider_place *other = &known->items[k].rider;
+        if (other->bay == rider->bay && other->across == rider->across &&
+            other->machine == rider->machine && other->alone == rider->alone) {
+            return &known->items[k];
+        }
+    }
+    line_places *items = bw_arena_grow(a->t->plan->arena, known->items, known->n,
+                                       &known->capacity, sizeof *items);
+    if (items == NULL) {
+        return NULL;
+    }
+    known->items = items;
+    return make_line(a, rider, &items[known->n]) == BW_OK ? &items[known->n++] : NULL;
 }
 
 static bw_status search_corners(const arrangement *base, const row_forces *dead,
                                 bwi_rider_place rider)
 {
+    const bwi_plan *p = base->t->plan;
+    const size_t n_rows = p->deck->n_rows;
+    const line_places *line = places_of(base, &rider);
+    double *total = BW_NEW(p->arena, double, n_rows);
     arrangement a = *base;
-    line_places line;
-    BW_TRY(find_places(base, dead, rider, &line));
-    BW_TRY(mark_places(base, &line));
-    for (size_t j = 0; j < line.n; j++) {
-        if (line.point[j].is_corner) {
-            rider.along = line.along[j];
-            a.event.rider = rider;
-            BW_TRY(check_forces(&a, &line.forces[j]));
+    if (line == NULL || total == NULL) {
+        return BW_E_MEMORY;
+    }
+    const double factor =
+        bwi_moving(dead->combination) * bwi_mover_in(p->deck, dead->combination).factor;
+    for (size_t j = 0; j < line->n; j++) {
+        row_forces forces = *dead;
+        double weight = 0.0;
+        forces.total = total;
+        forces.live = &line->live[j * n_rows];
+        for (size_t r = 0; r < n_rows; r++) {
+            total[r] = dead->total[r] + factor * forces.live[r];
+            weight += forces.live[r];
         }
+        forces.push = push_with(base, dead, weight);
+        a.event.rider = rider;
+        a.event.rider.along = line->along[j];
+        BW_TRY(check_forces(&a, &forces));
     }
     return BW_OK;
 }
@@ -734,13 +815,11 @@ static bw_status search_corners(const arrangement *base, const row_forces *dead,
 static bw_status search_line(arrangement *a, const row_forces *dead,
                              bwi_rider_place rider)
 {
+    if (!a->may_lift && a->push != 0) {
+        return search_corners(a, dead, rider);
+    }
     bw_arena *arena = a->t->plan->arena;
     const bw_arena_mark mark = bw_arena_now(arena);
-    if (!a->may_lift && a->push != 0) {
-        BW_TRY(search_corners(a, dead, rider));
-        bw_arena_back(arena, mark);
-        return BW_OK;
-    }
     double stops[BWI_STOPS_MAX];
     const size_t n =
         bwi_rider_stops(a->t->plan, &rider, a->f.direction, POSITIONS, stops);
@@ -1038,6 +1117,7 @@ static bw_status search_way(arrangement *a, int direction, bw_diags *d)
     if (a->dead == NULL) {
         return BW_E_MEMORY;
     }
+    *a->lines = (known_lines){.n = 0}; /* which way wheels follow is another */
     BW_TRY(make_seats(a));
     BW_TRY(bwi_presses_start(a->f.frame, p->arena, &a->presses));
     BW_TRY(search_combinations(a, d));
@@ -1049,7 +1129,9 @@ static bw_status search_way(arrangement *a, int direction, bw_diags *d)
 bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
                           const bwi_transfer *transfer, size_t bent, bw_diags *d)
 {
-    arrangement a = {.t = t, .rows = rows, .transfer = transfer, .f = {.bent = bent}};
+    known_lines lines;
+    arrangement a = {
+        .t = t, .rows = rows, .transfer = transfer, .f = {.bent = bent}, .lines = &lines};
     if (t->plan->deck->bents[bent].n_posts == 0) {
         return check_sill(&a);
     }
