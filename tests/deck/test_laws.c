@@ -282,8 +282,8 @@ typedef struct {
 #define SOUGHT 0.003
 #define KEPT   (1.0 - SOUGHT)
 /* Lighter logs and posts that give have exceptions that reach what governs: to 0.921 on
- * 24 decks with every change made (a hole, of a taller row that leaves its push to the
- * braces). */
+ * 24 decks with every change made (the hole of a post that knees thrust aside, which they
+ * do less to a taller one; without knees it is hardly used). */
 #define NEARLY 0.9
 
 static const change changes[] = {
@@ -421,7 +421,8 @@ static const exception exceptions[] = {
     {"softer", STRINGER | CAP | SILL, STRENGTH | GIVES | SEATED, RUN_ON, 0.94,
      "posts that give share the load of a stringer that runs on"},
     {"softer", POST, OF(SHEAR) | OF(COMBINED) | OF(SOIL_LATERAL), ALL, 0.4,
-     "posts that give leave the push to stiffer ones, to braces and to sills"},
+     "posts that give leave the push to stiffer ones, to braces and to sills, and their "
+     "knees thrust them less"},
     {"softer", POST, OF(END_BEARING) | OF(SOIL_BEARING), ALL, 0.9,
      "posts that give share what the push brings down; thinner ones weigh less, and of a "
      "longer log a thinner part reaches the cap"},
