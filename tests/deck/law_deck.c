@@ -1,5 +1,6 @@
 #include "law_deck.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -71,6 +72,16 @@ static void add_flaws(bwt_deck *d, uint64_t *random)
                          : 0.0;
 }
 
+/* Seats that cut through half of a log are refused. */
+static double seat_that_fits(const bwt_deck *d)
+{
+    const double s =
+        fmin(d->stringer.butt, d->stringer.tip) - 2.0 * d->stringer_flaws.outer_loss;
+    const double c = fmin(d->cap.butt, d->cap.tip);
+    const double p = fmin(d->post.butt, d->post.tip) - 2.0 * d->post_flaws.outer_loss;
+    return fmin(d->seat, 0.49 * fmin(s, fmin(c, p)));
+}
+
 bwt_deck bwt_law_deck(long number)
 {
     uint64_t random = 77003u + 1000003u * (uint64_t)number;
@@ -90,5 +101,6 @@ bwt_deck bwt_law_deck(long number)
         add_knees(&d, &random);
     }
     add_flaws(&d, &random);
+    d.seat = seat_that_fits(&d);
     return d;
 }
