@@ -107,10 +107,13 @@ void bw_arena_fail_after(unsigned long n);
 
 /* ---- jobs that do not depend on each other ---- */
 
+/* Processors at hand: 1 where that is not known, and no more than are put to use. */
+int bw_processors(void);
+
 typedef void (*bw_job)(void *context, size_t k);
-/* Does jobs 0 .. n - 1, each once, on as many threads as there are workers (the caller is
+/* Does jobs 0 .. n - 1, each once, on so many threads (the caller is
  * one; 1: in order). Returns when all are done. */
-void bw_run_jobs(size_t n, int workers, bw_job job, void *context);
+void bw_run_jobs(size_t n, int threads, bw_job job, void *context);
 
 /* ---- text: a growing UTF-8 buffer in an arena; out of memory is remembered, not
  * reported at every call ---- */

@@ -369,7 +369,7 @@ typedef struct {
 bw_status bw_deck_assess(bw_arena *arena, const bw_case *deck, bw_assessment *out,
                          bw_diags *d);
 /* The same on so many threads; the result does not depend on their number. */
-bw_status bw_deck_assess_with(bw_arena *arena, const bw_case *deck, int workers,
+bw_status bw_deck_assess_with(bw_arena *arena, const bw_case *deck, int threads,
                               bw_assessment *out, bw_diags *d);
 
 /* The finding nearest to its limit, or over it by most; one that cannot say comes before

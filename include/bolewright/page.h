@@ -43,7 +43,7 @@ typedef struct {
     const bw_page_question *questions;
     size_t n_questions;
     int port;    /* that requests must name; set by bw_page_serve */
-    int workers; /* threads for a check; 0 counts as 1 */
+    int threads; /* for a check; 0 counts as 1 */
 } bw_page;
 
 enum {

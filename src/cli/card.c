@@ -9,7 +9,6 @@
 #include "bolewright/report.h"
 
 #include <string.h>
-#include <unistd.h>
 
 enum { SPANS = 12 };
 
@@ -120,12 +119,6 @@ static bw_status read_species(card_run *run, bw_card_question **questions)
     return BW_OK;
 }
 
-static int processors(void)
-{
-    const long n = sysconf(_SC_NPROCESSORS_ONLN);
-    return n < 1 ? 1 : n > 16 ? 16 : (int)n;
-}
-
 static bw_status find(card_run *run)
 {
     bw_card_question *questions = NULL;
@@ -134,7 +127,7 @@ static bw_status find(card_run *run)
     BW_TRY(read_species(run, &questions));
     const bw_watch asked = {bwi_watch_go_on, &run->watch};
     const bw_status status =
-        bw_cards_make(run->arena, questions, run->n, processors(), &asked, run->cards);
+        bw_cards_make(run->arena, questions, run->n, bw_processors(), &asked, run->cards);
     bwi_watch_wipe(&run->watch);
     return status;
 }

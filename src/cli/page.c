@@ -7,7 +7,6 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 typedef struct {
     bw_arena *arena;
@@ -59,14 +58,6 @@ static void say(void *context, const char *address)
     (void)bwi_output_print(&line, &run->output);
 }
 
-/* One for every processor; where that is not known, one. */
-static int workers(void)
-{
-    enum { most = 8 };
-    const long n = sysconf(_SC_NPROCESSORS_ONLN);
-    return n < 1 ? 1 : n > most ? most : (int)n;
-}
-
 static bw_status serve(page_run *run)
 {
     int port = 0;
@@ -75,7 +66,7 @@ static bw_status serve(page_run *run)
                             &run->species, &run->tables));
     BW_TRY(case_read(run));
     run->page.species = &run->species;
-    run->page.workers = workers();
+    run->page.threads = bw_processors();
     run->page.questions = bwi_page_questions(
         run->arena, run->options->value[BWI_OPT_TABLES], &run->page.n_questions);
     return run->page.questions == NULL

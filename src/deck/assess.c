@@ -280,7 +280,7 @@ static bw_status not_checked(const bwi_tracker *t, bw_assessment *out)
 
 /* ---- the run ---- */
 
-static bw_status assess(bw_arena *arena, const bw_case *deck, int workers,
+static bw_status assess(bw_arena *arena, const bw_case *deck, int threads,
                         bw_assessment *out, bw_diags *d)
 {
     *out = (bw_assessment){
@@ -294,7 +294,7 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, int workers,
     BW_TRY(bwi_plan_make(arena, deck, references, plan, d));
     bwi_tracker t;
     BW_TRY(bwi_tracker_make(plan, &t));
-    BW_TRY(bwi_search_frames(&t, workers, &out->dead_weight, d));
+    BW_TRY(bwi_search_frames(&t, threads, &out->dead_weight, d));
     BW_TRY(bwi_search_boards(&t, d));
     if (deck->loads.mass > 0.0 && bwi_rider_unknown(deck) != NULL) {
         bwi_track_unknown(&t, "dead + rider");
@@ -315,10 +315,10 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, int workers,
 
 /* A line of actions without memory reads as not a number, which looks like something that
  * cannot be said: the arena knows better. */
-bw_status bw_deck_assess_with(bw_arena *arena, const bw_case *deck, int workers,
+bw_status bw_deck_assess_with(bw_arena *arena, const bw_case *deck, int threads,
                               bw_assessment *out, bw_diags *d)
 {
-    const bw_status status = assess(arena, deck, workers, out, d);
+    const bw_status status = assess(arena, deck, threads, out, d);
     return bw_arena_failed(arena) ? BW_E_MEMORY : status;
 }
 

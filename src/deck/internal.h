@@ -696,10 +696,10 @@ typedef struct {
  * the forces in the transfer. */
 bw_status bwi_patterns(const bwi_plan *p, bool ***flags, bwi_transfer *transfer);
 
-/* All searches in rows and bents, on as many threads as there are workers; the results do
+/* All searches in rows and bents, on so many threads; the results do
  * not depend on their number. A loose part does not stop it, so that all are named in one
  * run. dead_weight: of all rows [N]. */
-bw_status bwi_search_frames(bwi_tracker *t, int workers, double *dead_weight,
+bw_status bwi_search_frames(bwi_tracker *t, int threads, double *dead_weight,
                             bw_diags *d);
 
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,

@@ -85,7 +85,7 @@ enum { FORWARD, BACK, WAYS };
 
 typedef struct {
     bwi_tracker *root;
-    int workers;
+    int threads;
     way ways[WAYS];
     bool **patterns;
     part *rows; /* WAYS per row */
@@ -119,13 +119,13 @@ static bw_status search_forward(searches *s, part *own, int r)
                                 &own->diags);
 }
 
-/* A worker that is alone takes over the frame where it is the same both ways. Else it is
+/* A thread that is alone takes over the frame where it is the same both ways. Else it is
  * made twice, and what was said of it once is not said again. */
 static bw_status make_back(const searches *s, part *own, int r, bwi_row_frame *out)
 {
     const bwi_plan *p = &own->plan;
     const bwi_row_frame *forward = &s->ways[FORWARD].rows[r];
-    if (s->workers == 1 &&
+    if (s->threads == 1 &&
         bwi_same_both_ways(p, forward->brace_member, forward->slackened)) {
         *out = *forward;
         out->direction = -1;
@@ -145,7 +145,7 @@ static bw_status search_back(searches *s, part *own, int r)
     way *back = &s->ways[BACK];
     bwi_row_frame *f = &back->rows[r];
     const part *forward = &s->rows[WAYS * r + FORWARD];
-    const bool in_vain = s->workers == 1 && (forward->status != BW_OK ||
+    const bool in_vain = s->threads == 1 && (forward->status != BW_OK ||
                                              s->ways[FORWARD].rows[r].frame == NULL);
     if (in_vain || bwi_row_like(&own->plan, r) >= 0) {
         return BW_OK;
@@ -216,7 +216,7 @@ static bw_status run_rows(searches *s, bw_diags *d)
     if (s->rows == NULL) {
         return BW_E_MEMORY;
     }
-    bw_run_jobs(n, s->workers, row_job, s);
+    bw_run_jobs(n, s->threads, row_job, s);
     BW_TRY(end_rows(s, d));
     join_moments(s);
     copy_alike(s);
@@ -319,7 +319,7 @@ static bw_status run_bents(searches *s, bw_diags *d)
     if (s->bents == NULL) {
         return BW_E_MEMORY;
     }
-    bw_run_jobs(s->n_bent_parts, s->workers, bent_job, s);
+    bw_run_jobs(s->n_bent_parts, s->threads, bent_job, s);
     bw_status worst = BW_OK;
     for (size_t k = 0; k < s->n_bent_parts; k++) {
         const bw_status status = end(&s->bents[k], true, s->root, d);
@@ -370,9 +370,9 @@ static double dead_weight(const bwi_plan *p, const bwi_transfer *transfer)
     return sum;
 }
 
-bw_status bwi_search_frames(bwi_tracker *t, int workers, double *weight, bw_diags *d)
+bw_status bwi_search_frames(bwi_tracker *t, int threads, double *weight, bw_diags *d)
 {
-    searches s = {.root = t, .workers = workers < 1 ? 1 : workers};
+    searches s = {.root = t, .threads = threads < 1 ? 1 : threads};
     BW_TRY(make_ways(&s));
     const bw_status rows = run_rows(&s, d);
     if (rows != BW_OK && rows != BW_E_MECHANISM) {

@@ -63,7 +63,7 @@ static bw_status read_and_assess(case_run *run)
     BW_TRY(bw_input_case(x->arena, x->request->body, x->page->species, &run->deck,
                          &run->diags));
     BW_TRY(size_allowed(run));
-    BW_TRY(bw_deck_assess_with(x->arena, &run->deck, x->page->workers, &run->assessment,
+    BW_TRY(bw_deck_assess_with(x->arena, &run->deck, x->page->threads, &run->assessment,
                                &run->diags));
     /* nothing recorded as an error may end in a verdict, whatever the layer below
      * returned */

@@ -378,12 +378,6 @@ static void stop(server *s, struct MHD_Daemon *daemon)
     (void)alarm(0);
 }
 
-static long processors(void)
-{
-    const long count = sysconf(_SC_NPROCESSORS_ONLN);
-    return count < 2 ? 2 : count;
-}
-
 bw_status bw_page_serve(bw_page *page, int port,
                         void (*ready)(void *context, const char *address), void *context,
                         bw_diags *d)
@@ -391,7 +385,7 @@ bw_status bw_page_serve(bw_page *page, int port,
     server s = {.page = page,
                 .lock = PTHREAD_MUTEX_INITIALIZER,
                 .freed = PTHREAD_COND_INITIALIZER,
-                .free = processors()};
+                .free = bw_processors() < 2 ? 2 : bw_processors()};
     sigset_t stops, before;
     int stopped = 0;
     page->port = port;

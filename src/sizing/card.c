@@ -2,13 +2,11 @@
  *
  * A column is one species and one use. Its cells are found one after the other, each from
  * where the ones before it point to; no column knows of another, so that it does not
- * matter which thread finds it, or when. Each thread has an arena of its own. */
+ * matter which thread finds it, or when. Each has an arena of its own. */
 #include "internal.h"
 
 #include <math.h>
 #include <pthread.h>
-
-enum { THREADS_MAX = 16 };
 
 /* What the threads share; all but the questions under the lock. */
 typedef struct {
@@ -16,9 +14,8 @@ typedef struct {
     bw_card *out;
     const bw_watch *watch;
     pthread_mutex_t lock;
-    size_t next, n_columns; /* over all cards */
-    size_t done, all;       /* cells */
-    bw_status status;       /* the first that is not BW_OK stops all */
+    size_t done, all; /* cells */
+    bw_status status; /* the first that is not BW_OK stops all */
 } work;
 
 /* ---- one column ---- */
@@ -93,22 +90,14 @@ static bw_status find_column(work *w, bw_arena *arena, bw_card *card, size_t col
     return BW_OK;
 }
 
-/* ---- the threads ---- */
+/* ---- all columns ---- */
 
-/* The next column that nobody has begun; false: none, or it is time to stop. */
-static bool take(work *w, size_t *card, size_t *column)
+static bool is_stopped(work *w)
 {
     (void)pthread_mutex_lock(&w->lock);
-    const bool any = w->status == BW_OK && w->next < w->n_columns;
-    size_t k = w->next;
-    w->next += any ? 1 : 0;
+    const bool stopped = w->status != BW_OK;
     (void)pthread_mutex_unlock(&w->lock);
-    *card = 0;
-    while (any && k >= w->questions[*card].n_duties) {
-        k -= w->questions[(*card)++].n_duties;
-    }
-    *column = k;
-    return any;
+    return stopped;
 }
 
 static void fail(work *w, bw_status status)
@@ -118,39 +107,23 @@ static void fail(work *w, bw_status status)
     (void)pthread_mutex_unlock(&w->lock);
 }
 
-static void *run(void *shared)
+/* Column k, counted through all cards. */
+static void column_job(void *shared, size_t k)
 {
     work *w = shared;
+    size_t card = 0;
+    if (is_stopped(w)) {
+        return;
+    }
+    while (k >= w->questions[card].n_duties) {
+        k -= w->questions[card++].n_duties;
+    }
     bw_arena *arena = bw_arena_new();
-    size_t card, column;
-    if (arena == NULL) {
-        fail(w, BW_E_MEMORY);
-        return NULL;
-    }
-    while (take(w, &card, &column)) {
-        const bw_arena_mark mark = bw_arena_now(arena);
-        const bw_status status = find_column(w, arena, &w->out[card], column);
-        bw_arena_back(arena, mark);
-        if (status != BW_OK) {
-            fail(w, status);
-        }
-    }
+    const bw_status status =
+        arena != NULL ? find_column(w, arena, &w->out[card], k) : BW_E_MEMORY;
     bw_arena_free(arena);
-    return NULL;
-}
-
-/* A thread that cannot be had is done without: the caller's own does the work. */
-static void run_all(work *w, int threads)
-{
-    pthread_t others[THREADS_MAX];
-    int n = 0;
-    while (n + 1 < threads && n < THREADS_MAX &&
-           pthread_create(&others[n], NULL, run, w) == 0) {
-        n++;
-    }
-    (void)run(w);
-    for (int k = 0; k < n; k++) {
-        (void)pthread_join(others[k], NULL);
+    if (status != BW_OK) {
+        fail(w, status);
     }
 }
 
@@ -158,19 +131,20 @@ bw_status bw_cards_make(bw_arena *arena, const bw_card_question *questions, size
                         int threads, const bw_watch *watch, bw_card *out)
 {
     work w = {.questions = questions, .out = out, .watch = watch};
+    size_t n_columns = 0; /* over all cards */
     for (size_t k = 0; k < n; k++) {
         const size_t cells = questions[k].n_spans * questions[k].n_duties;
         out[k] = (bw_card){questions[k], BW_NEW(arena, bw_log_answer, cells)};
         if (out[k].cells == NULL) {
             return BW_E_MEMORY;
         }
-        w.n_columns += questions[k].n_duties;
+        n_columns += questions[k].n_duties;
         w.all += cells;
     }
     if (pthread_mutex_init(&w.lock, NULL) != 0) {
         return BW_E_MEMORY;
     }
-    run_all(&w, threads);
+    bw_run_jobs(n_columns, threads, column_job, &w);
     (void)pthread_mutex_destroy(&w.lock);
     return w.status;
 }

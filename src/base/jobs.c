@@ -1,11 +1,12 @@
-/* workers.c - independent jobs on several threads (POSIX): each worker takes the next job
+/* jobs.c - independent jobs on several threads (POSIX): each takes the next job
  * that nobody has taken yet. */
 #include "bolewright/base.h"
 
 #include <pthread.h>
 #include <stdatomic.h>
+#include <unistd.h>
 
-enum { WORKERS_MOST = 16 };
+enum { THREADS_MOST = 16 };
 
 typedef struct {
     bw_job job;
@@ -24,13 +25,19 @@ static void *work(void *context)
     return NULL;
 }
 
+int bw_processors(void)
+{
+    const long n = sysconf(_SC_NPROCESSORS_ONLN);
+    return n < 1 ? 1 : n > THREADS_MOST ? THREADS_MOST : (int)n;
+}
+
 /* A thread that cannot be had is done without: the caller works too. */
-void bw_run_jobs(size_t n, int workers, bw_job job, void *context)
+void bw_run_jobs(size_t n, int threads, bw_job job, void *context)
 {
     queue q = {.job = job, .context = context, .n = n};
-    pthread_t helpers[WORKERS_MOST];
+    pthread_t helpers[THREADS_MOST];
     int started = 0;
-    while (started + 1 < workers && (size_t)started + 1 < n && started < WORKERS_MOST &&
+    while (started + 1 < threads && (size_t)started + 1 < n && started < THREADS_MOST &&
            pthread_create(&helpers[started], NULL, work, &q) == 0) {
         started++;
     }

@@ -17,7 +17,7 @@ enum { DECKS = 3 };
 #else
 enum { DECKS = 12 };
 #endif
-enum { FIRST = 410, MOST_WORKERS = 4 };
+enum { FIRST = 410, MOST_THREADS = 4 };
 
 static bool same_number(double a, double b)
 {
@@ -77,8 +77,8 @@ static void random_decks_come_out_alike(void **state)
         bw_diags faults = bw_diags_new(*state, NULL);
         bw_assessment one, more;
         assert_int_equal(bw_deck_assess_with(*state, deck, 1, &one, &faults), BW_OK);
-        for (int workers = 2; workers <= MOST_WORKERS; workers += 2) {
-            assert_int_equal(bw_deck_assess_with(*state, deck, workers, &more, &faults),
+        for (int threads = 2; threads <= MOST_THREADS; threads += 2) {
+            assert_int_equal(bw_deck_assess_with(*state, deck, threads, &more, &faults),
                              BW_OK);
             compare(&one, &more);
         }
@@ -116,13 +116,13 @@ static void count(void *context, size_t k)
 static void every_job_is_done_once(void **state)
 {
     (void)state;
-    for (int workers = 0; workers <= 40; workers += 8) {
+    for (int threads = 0; threads <= 40; threads += 8) {
         int done[JOBS] = {0};
-        bw_run_jobs(JOBS, workers, count, done);
+        bw_run_jobs(JOBS, threads, count, done);
         for (int k = 0; k < JOBS; k++) {
             assert_int_equal(done[k], 1);
         }
-        bw_run_jobs(0, workers, count, NULL);
+        bw_run_jobs(0, threads, count, NULL);
     }
 }
 
