@@ -56,7 +56,7 @@ bool bwi_mark_corners(bwi_point *points, size_t n, bw_arena *arena)
     if (!all) {
         return true;
     }
-    qsort(sorted, n, sizeof *sorted, by_place);
+    qsort(sorted, n, sizeof(bwi_point *), by_place);
     mark_side(sorted, n, 0, 1, side);
     mark_side(sorted, n, (long)n - 1, -1, side);
     return true;

@@ -122,14 +122,20 @@ static bw_status join_member(bwi_tracker *root, const bwi_member_record *found,
     return record != NULL ? BW_OK : BW_E_MEMORY;
 }
 
-bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
+static bw_status join_members(bwi_tracker *root, const bwi_tracker *fork)
 {
-    const bw_case *deck = root->plan->deck;
     for (size_t k = 0; k < root->n_members; k++) {
         if (fork->record[k] != NULL) {
             BW_TRY(join_member(root, fork->record[k], k));
         }
     }
+    return BW_OK;
+}
+
+bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
+{
+    const bw_case *deck = root->plan->deck;
+    BW_TRY(join_members(root, fork));
     for (size_t k = 0; k < deck->n_stringers; k++) {
         root->lift[k] = fmax(root->lift[k], fork->lift[k]);
     }
