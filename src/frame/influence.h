@@ -59,7 +59,8 @@ struct bw_influence {
     bwi_unit_table *tables;     /* for path member at in number at % BWI_TABLES */
     bwi_unit_wheel *unit_wheel; /* BWI_UNIT_WHEELS per path member */
     bw_arena *arena;
-    const bw_influence *shared; /* whose lines these are: itself, or the one shared from */
+    const bw_influence
+        *shared; /* whose lines these are: itself, or the one shared from */
 };
 
 /* The answers to one unit force, block by block outward from its own: backward its own
