@@ -515,12 +515,15 @@ static void check_near(const arrangement *a, size_t bent)
     bw_arena_back(p->arena, mark);
 }
 
-/* The post nearest to buckling by itself: most force for its height and thickness. */
-static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *bent_out)
+/* The post nearest to buckling by itself: most force for its height and thickness. Of
+ * posts alike the first, and the last in *last_out: it would be the first in a mirror. */
+static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *bent_out,
+                           size_t *last_out)
 {
     size_t member = (size_t)bwi_plan_part(p, f->row, f->path_bay[0])->stringer;
     double worst = -1.0;
-    *bent_out = f->path_bay[0];
+    *bent_out = *last_out = f->path_bay[0];
+    const double alike = 1e-9;
     size_t number = p->deck->n_stringers + p->deck->n_bents;
     for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
         const bwi_chain *c = &f->posts[bent];
@@ -529,11 +532,12 @@ static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *be
             const bw_section s = bw_frame_section(f->frame, c->first, 0.0);
             const double softness =
                 c->at[c->n] * c->at[c->n] / bw_section_second_moment(&s);
-            if (softness > worst) {
+            if (softness > worst * (1.0 + alike)) {
                 worst = softness;
                 *bent_out = bent;
                 member = number + (size_t)k;
             }
+            *last_out = softness >= worst * (1.0 - alike) ? bent : *last_out;
         }
         number += p->deck->bents[bent].n_posts;
     }
@@ -565,8 +569,8 @@ static const bw_state *bend_under(const arrangement *a, const bwi_wheels *wheels
                                   const bwi_event *event)
 {
     const bw_state *first = with_riders(a, wheels);
-    size_t bent;
-    const size_t member = weakest_post(a->t->plan, a->f, &bent);
+    size_t bent, last;
+    const size_t member = weakest_post(a->t->plan, a->f, &bent, &last);
     return first != NULL ? bwi_bend(a->t, first, member, event) : NULL;
 }
 
@@ -807,34 +811,52 @@ static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *
     return bw_frame_state(f, parts, n, p->arena);
 }
 
+/* Sets curved if the frame is near to buckling in the loaded state; member: to file it
+ * under. */
+static void check_loaded(arrangement *a, const bw_state *loaded, size_t member,
+                         const bwi_event *event, bw_diags *d)
+{
+    bw_buckling found = {.factor = HUGE_VAL};
+    const bwi_buckling_of of = {member, event, &a->presses};
+    const bool near =
+        loaded != NULL && bwi_check_buckling(a->t, a->f->frame, loaded, &of, &found, d);
+    a->curved = a->curved || near;
+    bwi_keep_buckled_row(a->t->plan, a->f, &found, event, &a->t->buckled_rows[a->f->row]);
+}
+
+/* With the rider at a bent, on the bay after it or before it, as far as there is one. */
+static void check_rider_at(arrangement *a, size_t bent, bool after, size_t member,
+                           bw_diags *d)
+{
+    const bwi_plan *p = a->t->plan;
+    const bool has_after = bent < p->n_bays && a->f->bay_member[bent] >= 0;
+    const bool has_before = bent > 0 && a->f->bay_member[bent - 1] >= 0;
+    const size_t bay = has_after && (after || !has_before) ? bent : bent - 1;
+    const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+    const double along = (bay == bent ? 1e-6 : 1.0 - 1e-6) * length;
+    bwi_event event = a->event;
+    event.rider = (bwi_rider_place){true, bay, along, a->f->row, 0.0, a->machine, false};
+    bwi_wheels wheels;
+    bwi_riders(p, a->f, &event.rider, a->f->direction, a->blow, &wheels);
+    check_loaded(a, with_riders(a, &wheels), member, &event, d);
+}
+
 /* Sets curved if the frame is near to buckling under the arrangement, with the rider over
  * the weakest post; the base then becomes its bent shape unless wheels are still to come.
  */
 static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d)
 {
-    const bwi_plan *p = a->t->plan;
-    size_t bent;
-    const size_t member = weakest_post(p, a->f, &bent);
-    const bw_state *loaded = a->base;
-    bwi_event event = a->event;
-    if (bwi_moving(c) != 0.0) {
-        const bool after = bent < p->n_bays && a->f->bay_member[bent] >= 0;
-        const size_t bay = after ? bent : bent - 1;
-        const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
-        const double along = (after ? 1e-6 : 1.0 - 1e-6) * length;
-        event.rider =
-            (bwi_rider_place){true, bay, along, a->f->row, 0.0, a->machine, false};
-        bwi_wheels wheels;
-        bwi_riders(p, a->f, &event.rider, a->f->direction, a->blow, &wheels);
-        loaded = with_riders(a, &wheels);
+    size_t bent, last;
+    const size_t member = weakest_post(a->t->plan, a->f, &bent, &last);
+    a->curved = false;
+    if (bwi_moving(c) == 0.0) {
+        check_loaded(a, a->base, member, &a->event, d);
+        a->base = a->curved ? bwi_bend(a->t, a->base, member, &a->event) : a->base;
+        return;
     }
-    bw_buckling found = {.factor = HUGE_VAL};
-    const bwi_buckling_of of = {member, &event, &a->presses};
-    a->curved =
-        loaded != NULL && bwi_check_buckling(a->t, a->f->frame, loaded, &of, &found, d);
-    bwi_keep_buckled_row(p, a->f, &found, &event, &a->t->buckled_rows[a->f->row]);
-    if (a->curved && bwi_moving(c) == 0.0) {
-        a->base = bwi_bend(a->t, a->base, member, &a->event);
+    check_rider_at(a, bent, true, member, d);
+    if (last != bent) {
+        check_rider_at(a, last, false, member, d);
     }
 }
 
