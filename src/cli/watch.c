@@ -37,9 +37,13 @@ static double seconds_since(const struct timespec *begun)
 bool bwi_watch_go_on(void *context, size_t done, size_t all)
 {
     bwi_watch *watch = context;
-    const double patience = 0.5; /* [s] */
-    if (watch->on_terminal && seconds_since(&watch->begun) > patience) {
+    /* No more often than one can read: a terminal that takes nothing for a while must not
+     * hold up the work, and Ctrl-C with it. */
+    const double patience = 0.5, pause = 0.2; /* [s] */
+    const double now = watch->on_terminal ? seconds_since(&watch->begun) : 0.0;
+    if (now > patience && now > watch->shown_at + pause) {
         watch->shown = true;
+        watch->shown_at = now;
         (void)fprintf(stderr, "\r%s: %zu of %zu, Ctrl-C stops ", watch->what, done, all);
     }
     return asked_to_stop == 0;

@@ -11,6 +11,7 @@ typedef struct {
     const char *what;      /* "cards" */
     bool on_terminal;      /* standard error is one */
     bool shown;            /* something stands there */
+    double shown_at;       /* [s] after it began, the last time */
     struct timespec begun; /* monotonic */
     void (*before)(int);   /* what Ctrl-C did */
 } bwi_watch;

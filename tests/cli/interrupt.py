@@ -25,7 +25,7 @@ def on_terminal(program, folder):
     run = subprocess.Popen([program, "card", "--all", "-q"], cwd=folder,
                            stdout=subprocess.DEVNULL, stderr=follower)
     time.sleep(2.0)
-    shown = os.read(leader, 4096)
+    shown = os.read(leader, 4096) # all that a terminal holds while nobody reads it
     run.send_signal(signal.SIGINT)
     status = run.wait(timeout=60)
     os.close(follower)
@@ -48,6 +48,8 @@ def main():
         status, shown = on_terminal(program, folder)
         if status != 130 or b" of " not in shown or b"\r" not in shown:
             faults.append("on a terminal: %s, %r" % (status, shown))
+        if len(shown) > 1500: # more in two seconds would soon wait for the terminal
+            faults.append("too much shown: %d bytes" % len(shown))
     for fault in faults:
         print(fault)
     return 1 if faults else 0
