@@ -50,13 +50,12 @@ static const size_t usual_print = 64;
 
 void bwi_text_vprint(bw_text *text, const char *format, va_list pieces)
 {
-    va_list again;
-    va_copy(again, pieces);
     if (!make_room(text, usual_print)) {
-        va_end(again);
         return;
     }
     const size_t room = text->capacity - text->length;
+    va_list again;
+    va_copy(again, pieces);
     /* clang-tidy 14 forgets va_copy when it is given several files at once */
     /* NOLINTNEXTLINE(clang-analyzer-valist.Uninitialized) */
     const int length = vsnprintf(text->data + text->length, room, format, again);

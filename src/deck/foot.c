@@ -128,6 +128,16 @@ static bool is_buried_alike(const bwi_kept_foot *kept, const bwi_post_place *pla
            kept->depth == place->foot_depth;
 }
 
+static const bwi_kept_foot *find_kept(const bwi_plan *p, const bwi_post_place *place)
+{
+    for (size_t k = 0; k < p->feet->n; k++) {
+        if (is_buried_alike(&p->feet->kept[k], place)) {
+            return &p->feet->kept[k];
+        }
+    }
+    return NULL;
+}
+
 bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
                         bwi_foot *out, bw_diags *d)
 {
@@ -136,12 +146,10 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
         return BW_OK;
     }
     const bwi_post_place place = bwi_plan_post(p, bent, post);
-    const bwi_feet *feet = p->feet;
-    for (size_t k = 0; k < feet->n; k++) {
-        if (is_buried_alike(&feet->kept[k], &place)) {
-            *out = feet->kept[k].foot;
-            return BW_OK;
-        }
+    const bwi_kept_foot *kept = find_kept(p, &place);
+    if (kept != NULL) {
+        *out = kept->foot;
+        return BW_OK;
     }
     return work_out(p, &place, out, d);
 }
@@ -150,16 +158,14 @@ bw_status bwi_foot_make(const bwi_plan *p, size_t bent, const bw_post *post,
 static bw_status keep_foot(const bwi_plan *p, size_t bent, const bw_post *post)
 {
     const bwi_post_place place = bwi_plan_post(p, bent, post);
-    bwi_kept_foot kept = {.post = *post, .top = place.top, .depth = place.foot_depth};
+    if (post->foot != BW_FOOT_HOLE || find_kept(p, &place) != NULL) {
+        return BW_OK;
+    }
+    bwi_kept_foot *kept = &p->feet->kept[p->feet->n];
     bw_diags unused = bw_diags_new(p->arena, NULL);
-    const bw_status status = bwi_foot_make(p, bent, post, &kept.foot, &unused);
-    bool known = post->foot != BW_FOOT_HOLE || status != BW_OK;
-    for (size_t k = 0; k < p->feet->n && !known; k++) {
-        known = is_buried_alike(&p->feet->kept[k], &place);
-    }
-    if (!known) {
-        p->feet->kept[p->feet->n++] = kept;
-    }
+    *kept = (bwi_kept_foot){.post = *post, .top = place.top, .depth = place.foot_depth};
+    const bw_status status = work_out(p, &place, &kept->foot, &unused);
+    p->feet->n += status == BW_OK ? 1 : 0;
     return status == BW_E_MEMORY ? status : BW_OK;
 }
 

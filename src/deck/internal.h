@@ -569,8 +569,8 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
 bw_status bwi_tracker_fork(const bwi_tracker *root, const bwi_plan *plan, bw_arena *kept,
                            bwi_tracker *out);
 /* The root learns what the fork has found, whose arenas must live on. */
-bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork);
-/* The worst of a check so far; nothing of it if it was never asked. */
+void bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork);
+/* The worst of a check so far; it has nothing if it was never asked. */
 const bwi_worst *bwi_tracked(const bwi_tracker *t, size_t member, int kind);
 /* The places kept of it, BWI_PEAKS; null: none yet. */
 const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind);

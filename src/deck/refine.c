@@ -106,15 +106,13 @@ static bw_status climb_to_top(climb *c)
     return BW_OK;
 }
 
-/* Lower peaks of the same search matter only if the grid may have missed that much. */
+/* Peaks lower than the highest, or than what is the worst already, matter only if the
+ * grid may have missed that much. */
 static bool is_worth_a_look(const bwi_tracker *t, const bwi_refinement *r,
-                            const bwi_peak *peak)
+                            const bwi_peak *peak, const bwi_peak *highest)
 {
-    const bwi_peak *peaks = bwi_peaks(t, r->member, (int)r->kind);
-    double most = bwi_tracked(t, r->member, (int)r->kind)->ratio.utilisation;
-    for (int j = 0; j < BWI_PEAKS; j++) {
-        most = fmax(most, peaks[j].value);
-    }
+    const double worst = bwi_tracked(t, r->member, (int)r->kind)->ratio.utilisation;
+    const double most = fmax(worst, highest->value);
     return peak->value > 0.0 && peak->value >= (1.0 - r->open) * most;
 }
 
@@ -144,7 +142,7 @@ bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r)
     sort_peaks(peaks, sorted);
     t->probe = &probe;
     for (int k = 0; k < BWI_PEAKS && status == BW_OK; k++) {
-        if (is_worth_a_look(t, r, &sorted[k])) {
+        if (is_worth_a_look(t, r, &sorted[k], &sorted[0])) {
             const size_t bay = sorted[k].place.bay;
             const double length = bents[bay + 1].at - bents[bay].at;
             climb c = {t, r, sorted[k], length, tops, n_tops};

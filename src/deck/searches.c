@@ -55,9 +55,16 @@ static bw_status end(part *done, bool wanted, bwi_tracker *root, bw_diags *d)
     }
     add_diags(&done->diags, d);
     if (done->status == BW_OK || done->status == BW_E_MECHANISM) {
-        BW_TRY(bwi_tracker_join(root, &done->tracker));
+        bwi_tracker_join(root, &done->tracker);
     }
     return done->status;
+}
+
+/* A loose part does not stop the others, so that all are named: what does is kept. */
+static bw_status worse(bw_status worst, bw_status status)
+{
+    const bool stopped = worst != BW_OK && worst != BW_E_MECHANISM;
+    return status != BW_OK && !stopped ? status : worst;
 }
 
 /* ---- rows, and what they hand to the bents ---- */
@@ -190,9 +197,7 @@ static bw_status end_rows(searches *s, bw_diags *d)
     bw_status worst = BW_OK;
     for (size_t k = 0; k < WAYS * s->root->plan->deck->n_rows; k++) {
         const bool stands = k % WAYS == FORWARD || s->rows[k - 1].status == BW_OK;
-        const bw_status status = end(&s->rows[k], stands, s->root, d);
-        const bool fatal = worst != BW_OK && worst != BW_E_MECHANISM;
-        worst = status != BW_OK && !fatal ? status : worst;
+        worst = worse(worst, end(&s->rows[k], stands, s->root, d));
     }
     return worst;
 }
@@ -322,9 +327,7 @@ static bw_status run_bents(searches *s, bw_diags *d)
     bw_run_jobs(s->n_bent_parts, s->threads, bent_job, s);
     bw_status worst = BW_OK;
     for (size_t k = 0; k < s->n_bent_parts; k++) {
-        const bw_status status = end(&s->bents[k], true, s->root, d);
-        const bool fatal = worst != BW_OK && worst != BW_E_MECHANISM;
-        worst = status != BW_OK && !fatal ? status : worst;
+        worst = worse(worst, end(&s->bents[k], true, s->root, d));
     }
     return worst;
 }

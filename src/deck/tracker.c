@@ -42,12 +42,11 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
 
 /* ---- what is remembered ---- */
 
-static const bwi_member_record nothing;
-
+/* Only forks lack records. */
 static const bwi_member_record *seen(const bwi_tracker *t, size_t member)
 {
     const bwi_member_record *own = t->record[member];
-    return own != NULL ? own : t->root != NULL ? seen(t->root, member) : &nothing;
+    return own != NULL ? own : seen(t->root, member);
 }
 
 const bwi_worst *bwi_tracked(const bwi_tracker *t, size_t member, int kind)
@@ -109,33 +108,24 @@ static void join_shapes(bw_buckled *kept, const bw_buckled *found, size_t n)
     }
 }
 
-static bw_status join_member(bwi_tracker *root, const bwi_member_record *found,
-                             size_t member)
+static void join_member(bwi_member_record *root, const bwi_member_record *found)
 {
-    bwi_member_record *record = bwi_record_of(root, member);
-    for (int kind = 0; kind < BW_CHECK_KIND_COUNT && record != NULL; kind++) {
+    for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
         const bwi_worst *w = &found->worst[kind];
-        if (w->has && is_worse(w->ratio.utilisation, &record->worst[kind])) {
-            record->worst[kind] = *w;
+        if (w->has && is_worse(w->ratio.utilisation, &root->worst[kind])) {
+            root->worst[kind] = *w;
         }
     }
-    return record != NULL ? BW_OK : BW_E_MEMORY;
 }
 
-static bw_status join_members(bwi_tracker *root, const bwi_tracker *fork)
-{
-    for (size_t k = 0; k < root->n_members; k++) {
-        if (fork->record[k] != NULL) {
-            BW_TRY(join_member(root, fork->record[k], k));
-        }
-    }
-    return BW_OK;
-}
-
-bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
+void bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
 {
     const bw_case *deck = root->plan->deck;
-    BW_TRY(join_members(root, fork));
+    for (size_t k = 0; k < root->n_members; k++) {
+        if (fork->record[k] != NULL) {
+            join_member(root->record[k], fork->record[k]);
+        }
+    }
     for (size_t k = 0; k < deck->n_stringers; k++) {
         root->lift[k] = fmax(root->lift[k], fork->lift[k]);
     }
@@ -144,7 +134,6 @@ bw_status bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
     root->worst_residual = fmax(root->worst_residual, fork->worst_residual);
     root->worst_rcond = fmin(root->worst_rcond, fork->worst_rcond);
     root->failed = root->failed != BW_OK ? root->failed : fork->failed;
-    return BW_OK;
 }
 
 /* ---- tracking ---- */
@@ -292,11 +281,9 @@ void bwi_track_unknown(bwi_tracker *t, const char *combination)
 {
     const bwi_event event = {.combination = combination};
     for (size_t member = 0; member < t->n_members; member++) {
-        bwi_member_record *record = t->record[member];
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            bwi_worst *w = record != NULL ? &record->worst[kind] : NULL;
-            if (w == NULL || !w->has || w->ratio.utilisation > 1.0 ||
-                kind == BW_CHECK_SAG) {
+            bwi_worst *w = &t->record[member]->worst[kind];
+            if (!w->has || w->ratio.utilisation > 1.0 || kind == BW_CHECK_SAG) {
                 continue; /* a rider leaves nothing to creep */
             }
             bw_check_input *in = &w->input;

@@ -360,6 +360,22 @@ const bw_finding *bwt_finding(const bw_assessment *a, const char *role, const ch
     return NULL;
 }
 
+bool bwt_compare_findings(const bw_assessment *a, const bw_assessment *b,
+                          void (*compare)(const bw_finding *, const bw_finding *))
+{
+    bool same = a->n_members == b->n_members;
+    for (size_t k = 0; same && k < a->n_members; k++) {
+        const bw_member_result *m = &a->members[k], *n = &b->members[k];
+        for (int kind = 0; same && kind < BW_CHECK_KIND_COUNT; kind++) {
+            same = m->has[kind] == n->has[kind];
+            if (same && m->has[kind]) {
+                compare(&m->findings[kind], &n->findings[kind]);
+            }
+        }
+    }
+    return same;
+}
+
 double bwt_governing(const bw_assessment *a)
 {
     return a->governing != NULL ? a->governing->ratio.utilisation : (double)NAN;

@@ -85,6 +85,10 @@ bw_status bwt_text_assess(const char *text, bw_arena *arena, bw_assessment *out,
 /* The finding of a member such as "stringer r0-0", or null if there is none. */
 const bw_finding *bwt_finding(const bw_assessment *a, const char *role, const char *name,
                               bw_check_kind kind);
+/* Compares what both found of each check of each member; false: not the same checks of as
+ * many members. */
+bool bwt_compare_findings(const bw_assessment *a, const bw_assessment *b,
+                          void (*compare)(const bw_finding *, const bw_finding *));
 double bwt_governing(const bw_assessment *a);
 /* The value of a symbol of the working; NaN if it is not there. */
 double bwt_term(const bw_finding *f, const char *symbol);

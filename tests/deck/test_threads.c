@@ -47,16 +47,7 @@ static void compare_finding(const bw_finding *a, const bw_finding *b)
 
 static void compare(const bw_assessment *a, const bw_assessment *b)
 {
-    assert_int_equal(a->n_members, b->n_members);
-    for (size_t k = 0; k < a->n_members; k++) {
-        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
-            assert_int_equal(a->members[k].has[kind], b->members[k].has[kind]);
-            if (a->members[k].has[kind]) {
-                compare_finding(&a->members[k].findings[kind],
-                                &b->members[k].findings[kind]);
-            }
-        }
-    }
+    assert_true(bwt_compare_findings(a, b, compare_finding));
     assert_true(a->dead_weight == b->dead_weight);
     assert_true(a->worst_residual == b->worst_residual);
     assert_true(a->worst_rcond == b->worst_rcond);
