@@ -719,9 +719,9 @@ static scope near_of(const arrangement *base, size_t bay)
 }
 
 /* What is further away feels the riders through posts alone, which is smooth and small:
- * every fourth place of the grid will do. So it will for one wheel of a slow rider, who
- * is rarely worse than the blow: its humps are as wide as bays, and climbed from further
- * down. */
+ * every fourth place of the grid will do, unless braces hand it over. So it will for one
+ * wheel of a slow rider, who is rarely worse than the blow: its humps are as wide as
+ * bays, and climbed from further down. */
 enum { FAR_STEP = 4 };
 
 static bool is_coarse(const bwi_mover *mover, const bw_combination *c)
@@ -738,7 +738,7 @@ static void search_bay(const arrangement *base, size_t bay, size_t reach, bool a
                        .strength = true,
                        .deflection = true,
                        .whole = true};
-    const scope near = near_of(base, bay);
+    const scope near = p->deck->n_braces == 0 ? near_of(base, bay) : far;
     bwi_rider_place rider = {.present = true,
                              .bay = bay,
                              .row = base->f->row,
