@@ -171,6 +171,27 @@ static void a_post_on_its_tip_counts_with_its_tip(void **state)
     assert_true(bwt_relative(bwt_term(post, "D_small"), halfway) < 1e-12);
 }
 
+/* A post bows most half way up, where nothing else need bend it: on its tip it is thinner
+ * there than at its top, which alone was asked once. To the joint with
+ * the stringer, of which none slopes without taper. */
+static void a_bow_is_asked_where_it_is_largest(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.tip_down = true;
+    d.stringer.tip = d.stringer.butt;
+    bw_assessment a;
+    assess(&d, *state, &a);
+    const double joint = 0.93 - 0.0381 - d.stringer.butt / 2.0;
+    const double top = 0.93 - 0.0381 - d.stringer.butt - d.cap.butt;
+    const bw_finding *f = bwt_finding(&a, "post", "b1 r0", BW_CHECK_COMBINED);
+    assert_non_null(f);
+    assert_true(bwt_relative(f->station, joint / 2.0) < 1e-9);
+    const double taper = (d.post.butt - d.post.tip) / (top + d.hole_depth);
+    const double thick = d.post.tip + taper * (d.hole_depth + joint / 2.0);
+    assert_true(bwt_relative(bwt_term(f, "D"), thick) < 1e-9);
+    assert_true(bwt_relative(bwt_term(f, "M"), bwt_term(f, "N") * joint / 120.0) < 1e-9);
+}
+
 /* ---- verdicts ---- */
 
 static void the_governing_line_is_the_worst_of_all(void **state)
@@ -251,6 +272,7 @@ int main(void)
         WITH_ARENA(the_seat_of_one_bay_is_that_worked_out_by_hand),
         WITH_ARENA(dead_weight_is_volumes_times_densities_and_boards),
         WITH_ARENA(a_post_on_its_tip_counts_with_its_tip),
+        WITH_ARENA(a_bow_is_asked_where_it_is_largest),
         WITH_ARENA(the_governing_line_is_the_worst_of_all),
         WITH_ARENA(an_undersized_stringer_is_over_and_named),
         WITH_ARENA(nothing_is_out_of_balance),
