@@ -447,6 +447,9 @@ double bwi_seat_force(const bwi_row_frame *f, const bwi_lift *lift, size_t seat,
 /* Gaps of the stringer when it is free to lift, from the forces on its held seats. False
  * if it does not lift, or if no seat but one would hold it. */
 bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEATS_MAX]);
+/* Whether no seat but one would hold it under the wheels and the state. */
+bool bwi_flies_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *s,
+                   const bwi_wheels *wheels);
 /* The gaps as wheels without weight. */
 void bwi_gaps(const bwi_lift *lift, const double *gap, bwi_wheels *out);
 /* The wheels (null: none) with the gaps of the stringer free to lift under them on top of

@@ -174,6 +174,8 @@ static bool step_towards(solver *s, const double wanted[BWI_SEATS_MAX])
     return whole;
 }
 
+static const double rounding = 1e-9; /* lifts nothing */
+
 bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEATS_MAX])
 {
     solver s = {.lift = lift, .held = held};
@@ -184,7 +186,7 @@ bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEA
     bool lifts = false;
     for (size_t turn = 0; turn < 4 * lift->n; turn++) {
         size_t worst = 0;
-        double least = -1e-9 * size; /* rounding lifts nothing */
+        double least = -rounding * size;
         bool found = false;
         for (size_t i = 0; i < lift->n; i++) {
             const double force = s.open[i] ? 0.0 : force_at(&s, i);
@@ -209,6 +211,18 @@ bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEA
         } while (!step_towards(&s, wanted));
     }
     return false;
+}
+
+bool bwi_flies_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *s,
+                   const bwi_wheels *wheels)
+{
+    double held[BWI_SEATS_MAX], gap[BWI_SEATS_MAX], least = 0.0, most = 0.0;
+    for (size_t i = 0; i < lift->n; i++) {
+        held[i] = bwi_seat_force(f, lift, i, s, wheels);
+        least = fmin(least, held[i]);
+        most = fmax(most, fabs(held[i]));
+    }
+    return least < -rounding * most && !bwi_lift_solve(lift, held, gap);
 }
 
 static void add_gaps(const bwi_lift *lift, const double *gap, bwi_wheels *out)

@@ -2,6 +2,7 @@
 #include "internal.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 enum { POSITIONS = BWI_RIDER_POSITIONS, STATIONS = 64 };
@@ -729,6 +730,43 @@ static bool is_coarse(const bwi_mover *mover, const bw_combination *c)
     return c->slow > 0.0 && mover->count == 1 && mover->wheelbase == 0.0;
 }
 
+/* Stringers of the row, one bit each, that would fly off with the riders there. Not asked
+ * in a bent shape, which every place has for itself. */
+static uint64_t flying_at(const arrangement *base, const bwi_rider_place *rider)
+{
+    const bwi_row_frame *f = base->f;
+    uint64_t flying = 0;
+    bwi_wheels wheels = {.n = 0};
+    if (f->n_lifts > 0 && !base->curved) {
+        bwi_riders(base->t->plan, f, rider, f->direction, base->blow, &wheels);
+    }
+    for (size_t k = 0; k < f->n_lifts && !base->curved; k++) {
+        const bool flies = bwi_flies_off(f, &f->lifts[k], base->base, &wheels);
+        flying |= flies ? UINT64_C(1) << k % 64 : 0;
+    }
+    return flying;
+}
+
+/* Between two places of the grid, at one of which a stringer would fly off, is one where
+ * it lifts most: right beside the edge, however short the way on which it lifts. */
+static void search_edge(const arrangement *base, bwi_rider_place rider, double on,
+                        double off, scope of)
+{
+    enum { HALVINGS = 20 };
+    rider.along = on;
+    const uint64_t held = flying_at(base, &rider);
+    for (int k = 0; k < HALVINGS; k++) {
+        rider.along = (on + off) / 2.0;
+        const bool same = flying_at(base, &rider) == held;
+        on = same ? rider.along : on;
+        off = same ? off : rider.along;
+    }
+    rider.along = on;
+    check_wheel(base, &rider, of);
+    rider.along = off;
+    check_wheel(base, &rider, of);
+}
+
 static void search_bay(const arrangement *base, size_t bay, size_t reach, bool alone)
 {
     const bwi_plan *p = base->t->plan;
@@ -746,11 +784,17 @@ static void search_bay(const arrangement *base, size_t bay, size_t reach, bool a
                              .alone = alone};
     double stops[BWI_STOPS_MAX];
     const size_t n = bwi_rider_stops(p, &rider, base->f->direction, POSITIONS, stops);
+    uint64_t flying = 0;
     for (size_t j = 0; j < n; j++) {
         const bool between = j < POSITIONS && j % FAR_STEP != 0;
         rider.along = stops[j];
         if (!(between && base->coarse)) {
             check_wheel(base, &rider, between ? near : far);
+        }
+        const uint64_t before = flying;
+        flying = j <= POSITIONS ? flying_at(base, &rider) : 0;
+        if (j > 0 && j <= POSITIONS && flying != before) {
+            search_edge(base, rider, stops[j - 1], stops[j], far);
         }
     }
 }
