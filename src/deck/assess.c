@@ -232,6 +232,9 @@ const bw_finding *bw_member_worst(const bw_member_result *member)
     return worst;
 }
 
+/* Of two that differ only by rounding the first one governs. */
+static const double tie = 1e-9;
+
 /* Over beats cannot say: what is over stays over, whatever else is not known. */
 static void judge(bw_assessment *out)
 {
@@ -247,7 +250,7 @@ static void judge(bw_assessment *out)
                 out->verdict = f->verdict;
             }
             if (out->governing == NULL ||
-                f->ratio.utilisation > out->governing->ratio.utilisation ||
+                f->ratio.utilisation > out->governing->ratio.utilisation * (1.0 + tie) ||
                 isnan(out->governing->ratio.utilisation)) {
                 out->governing = f;
             }

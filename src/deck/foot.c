@@ -108,7 +108,7 @@ static bw_status work_out(const bwi_plan *p, const bwi_post_place *place, bwi_fo
     for (int k = 0; k <= BWI_FOOT_PIECES; k++) {
         const double depth = out->depth * k / BWI_FOOT_PIECES;
         const bw_section s = bwi_post_section(p, place, -depth);
-        out->modulus[k] = bw_section_modulus_any(&s);
+        out->per_modulus[k] = 1.0 / bw_section_modulus_any(&s);
     }
     const bw_motion a = bw_state_displacement(push, BWI_FOOT_PIECES);
     const bw_motion b = bw_state_displacement(turn, BWI_FOOT_PIECES);

@@ -34,7 +34,7 @@ typedef struct {
     /* bending moment at the depths k / BWI_FOOT_PIECES under a unit push along +x and
      * under a unit anticlockwise moment at the ground line */
     double push_moment[BWI_FOOT_PIECES + 1], turn_moment[BWI_FOOT_PIECES + 1];
-    double modulus[BWI_FOOT_PIECES + 1]; /* [m3] of the section there, about any axis */
+    double per_modulus[BWI_FOOT_PIECES + 1]; /* [m-3] 1/S there, about any axis */
 } bwi_foot;
 
 /* Posts that are buried alike share one foot, in every frame: all are worked out with the

@@ -73,13 +73,13 @@ static void check_buried_shear(bwi_tracker *t, const bwi_post_check *c, bw_check
                                const double *moment, const bwi_event *event)
 {
     const double piece = c->foot->depth / BWI_FOOT_PIECES;
-    double depth = 0.0;
-    in.shear = 0.0;
+    double depth = 0.0, most = 0.0;
     for (int k = 0; k < BWI_FOOT_PIECES; k++) {
-        const double shear = fabs(moment[k + 1] - moment[k]) / piece;
-        depth = shear > in.shear ? k * piece : depth;
-        keep_larger(&in.shear, shear);
+        const double change = fabs(moment[k + 1] - moment[k]);
+        depth = change > most ? k * piece : depth;
+        keep_larger(&most, change);
     }
+    in.shear = most / piece;
     const double at_bottom = bwi_post_diameter(t->plan, &c->place, -c->place.foot_depth);
     const double at_ground = bwi_post_diameter(t->plan, &c->place, 0.0);
     const bw_section section = bwi_post_section(
@@ -97,10 +97,11 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
     int worst = 0;
     double largest = -1.0, moment[BWI_FOOT_PIECES + 1];
     for (int k = 0; k <= BWI_FOOT_PIECES; k++) {
-        const double S = c->foot->modulus[k];
+        const double per_S = c->foot->per_modulus[k];
         const double M = moment[k] =
             bwi_foot_moment(c->foot, ground.shear, ground.moment, k);
-        const double squared = (M * M + c->other_moment * c->other_moment) / (S * S);
+        const double squared =
+            (M * M + c->other_moment * c->other_moment) * per_S * per_S;
         keep_larger(largest_moment, M);
         if (!(squared <= largest)) {
             largest = squared; /* of the stress */

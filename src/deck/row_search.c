@@ -45,38 +45,54 @@ static bwi_bay bay_of(const arrangement *a, size_t bay)
 
 /* ---- stringers ---- */
 
+static void check_section(const arrangement *a, const bwi_part_of_stringer *part,
+                          const bw_section *section, bw_action s, double station)
+{
+    const bwi_plan *p = a->t->plan;
+    const size_t member = (size_t)part->stringer;
+    const int log = p->deck->stringers[member].log;
+    const bw_reference *r = &p->references[log];
+    const bw_check_section shape = bwi_check_section(p, log, section);
+    bw_check_input in = {.reference = r,
+                         .diameter = section->diameter,
+                         .section = shape,
+                         .weakest = shape,
+                         .axial = -s.axial,
+                         .shear = fabs(s.shear),
+                         .moment = fabs(s.moment),
+                         .diameter_small = section->diameter,
+                         .diameter_large = section->diameter,
+                         .length = part->length,
+                         .effective_factor = 1.0};
+    bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
+    bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
+    /* a sloping bay also pushes or pulls along the log */
+    const double stress = fabs(s.axial) / bw_section_area(section);
+    if (stress > 0.005 * r->value[BW_COMPRESSION]) {
+        bwi_track(a->t, member, BW_CHECK_COMBINED, &in, station, &a->event);
+    }
+}
+
+static bool is_same(const bw_action *a, const bw_action *b)
+{
+    return a->axial == b->axial && a->shear == b->shear && a->moment == b->moment;
+}
+
 static void check_sections(const arrangement *a, size_t bay, const bwi_bay *read,
                            size_t piece)
 {
     const bw_line *line = &read->line[piece];
-    const bwi_plan *p = a->t->plan;
-    const bwi_part_of_stringer *part = bwi_plan_part(p, a->f->row, bay);
-    const size_t member = (size_t)part->stringer;
-    const int log = p->deck->stringers[member].log;
-    const bw_reference *r = &p->references[log];
+    const bwi_part_of_stringer *part = bwi_plan_part(a->t->plan, a->f->row, bay);
     double x[STATIONS];
     const size_t n = bw_line_stations(line, x, STATIONS);
-    for (size_t k = 0; k < 2 * n; k++) {
-        const double at = x[k / 2], station = part->from_first + read->from[piece] + at;
-        const bw_action s = bw_line_action(line, at, k % 2 == 0);
-        const bw_section section = bw_frame_section(a->f->frame, line->member, at);
-        bw_check_input in = {.reference = r,
-                             .diameter = section.diameter,
-                             .section = bwi_check_section(p, log, &section),
-                             .weakest = bwi_check_section(p, log, &section),
-                             .axial = -s.axial,
-                             .shear = fabs(s.shear),
-                             .moment = fabs(s.moment),
-                             .diameter_small = section.diameter,
-                             .diameter_large = section.diameter,
-                             .length = part->length,
-                             .effective_factor = 1.0};
-        bwi_track(a->t, member, BW_CHECK_BENDING, &in, station, &a->event);
-        bwi_track(a->t, member, BW_CHECK_SHEAR, &in, station, &a->event);
-        /* a sloping bay also pushes or pulls along the log */
-        const double stress = fabs(s.axial) / bw_section_area(&section);
-        if (stress > 0.005 * r->value[BW_COMPRESSION]) {
-            bwi_track(a->t, member, BW_CHECK_COMBINED, &in, station, &a->event);
+    for (size_t k = 0; k < n; k++) {
+        const double station = part->from_first + read->from[piece] + x[k];
+        const bw_section section = bw_frame_section(a->f->frame, line->member, x[k]);
+        const bw_action before = bw_line_action(line, x[k], true);
+        const bw_action behind = bw_line_action(line, x[k], false);
+        check_section(a, part, &section, before, station);
+        if (!is_same(&before, &behind)) { /* a load stands there */
+            check_section(a, part, &section, behind, station);
         }
     }
 }

@@ -62,7 +62,7 @@ static bw_status build(const span *s, bw_frame *f)
 /* Simpson's rule over the span. */
 static double quotient(const span *s, const bw_line *line)
 {
-    enum { STEPS = 32 };
+    enum { STEPS = 16 };
     double work = 0.0, motion = 0.0;
     for (int k = 0; k <= STEPS; k++) {
         const double t = (double)k / STEPS;
@@ -94,7 +94,8 @@ double bwi_bay_frequency(const bwi_plan *p, int row, size_t bay, bool people)
     return hertz;
 }
 
-/* The slowest of all spans; where it is. */
+/* The slowest of all spans; where it is: of spans alike the first, however rounding falls
+ * out. */
 static double slowest(const bwi_plan *p, int *row, size_t *bay)
 {
     double least = HUGE_VAL;
@@ -103,7 +104,7 @@ static double slowest(const bwi_plan *p, int *row, size_t *bay)
             const double f = bwi_plan_part(p, r, k)->stringer >= 0
                                  ? bwi_bay_frequency(p, r, k, true)
                                  : HUGE_VAL;
-            if (!(f >= least)) {
+            if (!(f >= least * (1.0 - 1e-9))) {
                 least = f;
                 *row = r;
                 *bay = k;

@@ -27,23 +27,30 @@ double bwi_member_diameter(const bwi_member *m, double x)
     return m->m.section_i.kind == BW_SECTION_ROUND ? a + (b - a) * (x / m->length) : 1.0;
 }
 
-bwi_compliance bwi_member_compliance(const bwi_member *m, double x)
+static bwi_compliance compliance_of(const bwi_member *m, double area, double second)
 {
-    double area, second;
-    if (m->is_plain) { /* most are, and this is asked for at every point of integration */
-        const double d = bwi_member_diameter(m, x);
-        area = BWI_PI * d * d / 4.0;
-        second = BWI_PI * d * d * d * d / 64.0;
-    } else {
-        const bw_section s = bwi_member_section(m, x);
-        bwi_section_stiffness(&s, &area, &second);
-    }
     const double GA = m->m.kappa * m->m.shear_modulus * area;
     return (bwi_compliance){
         .bending = 1.0 / (m->m.modulus * second),
         .axial = 1.0 / (m->m.modulus * area),
         .shear = GA > 0.0 ? 1.0 / GA : 0.0,
     };
+}
+
+/* Full circles, as most members are, go by d^-2 and d^-4: this is asked for at every
+ * point of integration. */
+bwi_compliance bwi_member_compliance(const bwi_member *m, double x)
+{
+    if (m->is_plain) {
+        const double d = bwi_member_diameter(m, x), by = 1.0 / (d * d);
+        return (bwi_compliance){.bending = m->unit.bending * by * by,
+                                .axial = m->unit.axial * by,
+                                .shear = m->unit.shear * by};
+    }
+    double area, second;
+    const bw_section s = bwi_member_section(m, x);
+    bwi_section_stiffness(&s, &area, &second);
+    return compliance_of(m, area, second);
 }
 
 bool bwi_member_is_similar(const bwi_member *m)
@@ -77,15 +84,11 @@ int bwi_member_points(const bwi_member *m, double lo, double hi, bwi_point *poin
     return bwi_gauss_sizes(lo, hi, sizes, (int)(sizeof sizes / sizeof sizes[0]), points);
 }
 
-typedef struct {
-    double e, ii, ij, jj;
-} flexibility;
-
-static flexibility element_flexibility(const bwi_member *m)
+static bwi_flexibility element_flexibility(const bwi_member *m)
 {
     bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
     const double L = m->length;
-    flexibility f = {0};
+    bwi_flexibility f = {0};
     const int n = bwi_member_points(m, 0.0, L, points);
     for (int k = 0; k < n; k++) {
         const bwi_compliance c = bwi_member_compliance(m, points[k].x);
@@ -96,8 +99,6 @@ static flexibility element_flexibility(const bwi_member *m)
         f.ij += w * (c.bending * xi * (1.0 - xi) - shear);
         f.jj += w * (c.bending * xi * xi + shear);
     }
-    f.ii += m->m.turn_spring_i > 0.0 ? 1.0 / m->m.turn_spring_i : 0.0;
-    f.jj += m->m.turn_spring_j > 0.0 ? 1.0 / m->m.turn_spring_j : 0.0;
     return f;
 }
 
@@ -105,7 +106,11 @@ void bwi_element_prepare(bwi_member *m)
 {
     m->is_plain =
         bw_section_is_plain(&m->m.section_i) && bw_section_is_plain(&m->m.section_j);
-    const flexibility f = element_flexibility(m);
+    m->unit = compliance_of(m, BWI_PI / 4.0, BWI_PI / 64.0);
+    m->held = element_flexibility(m);
+    bwi_flexibility f = m->held;
+    f.ii += m->m.turn_spring_i > 0.0 ? 1.0 / m->m.turn_spring_i : 0.0;
+    f.jj += m->m.turn_spring_j > 0.0 ? 1.0 / m->m.turn_spring_j : 0.0;
     const bool hinge_i = m->m.hinge_i, hinge_j = m->m.hinge_j;
     m->ka = m->m.slides ? 0.0 : 1.0 / f.e;
     m->k11 = m->k12 = m->k22 = 0.0;
@@ -144,25 +149,29 @@ bwi_deformation bwi_element_free_deformation(const bwi_member *m,
 
 /* Deformations under a force at a, the member simply held: 1 N along it, N = 1 before the
  * force; 1 N across, V = -(L - a)/L before it and a/L behind it, M = V x and -V (L - x).
+ * Each is that of a moment at one end, M = -a (1 - xi) or -(L - a) xi, and what is left
+ * of it, |x - a|, on the shorter side of the force, where it has to be integrated.
  */
 static void unit_deformations(const bwi_member *m, double a, bwi_deformation out[2])
 {
     bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
     const double L = m->length;
-    out[0] = out[1] = (bwi_deformation){0};
-    for (int behind = 0; behind < 2; behind++) {
-        const double V = behind == 1 ? a / L : (a - L) / L;
-        const int n =
-            bwi_member_points(m, behind == 1 ? a : 0.0, behind == 1 ? L : a, points);
-        for (int p = 0; p < n; p++) {
-            const double x = points[p].x, w = points[p].weight;
-            const bwi_compliance c = bwi_member_compliance(m, x);
-            const double M = behind == 1 ? -V * (L - x) : V * x;
-            out[0].elongation += behind == 1 ? 0.0 : w * c.axial;
-            out[1].turn_i += w * (c.bending * M * (1.0 - x / L) - c.shear * V / L);
-            out[1].turn_j += w * (c.bending * M * (x / L) + c.shear * V / L);
-        }
+    const bool before = a <= L / 2.0;
+    const int n = bwi_member_points(m, before ? 0.0 : a, before ? a : L, points);
+    double axial = 0.0, turn_i = 0.0, turn_j = 0.0;
+    for (int p = 0; p < n; p++) {
+        const double x = points[p].x, w = points[p].weight, xi = x / L;
+        const bwi_compliance c = bwi_member_compliance(m, x);
+        const double M = fabs(x - a), V = before ? -1.0 : 1.0;
+        axial += w * c.axial;
+        turn_i += w * (c.bending * M * (1.0 - xi) - c.shear * V / L);
+        turn_j += w * (c.bending * M * xi + c.shear * V / L);
     }
+    const bwi_flexibility *f = &m->held;
+    const double end = before ? a : L - a; /* times the moment at the end */
+    out[0] = (bwi_deformation){.elongation = before ? axial : f->e - axial};
+    out[1] = (bwi_deformation){.turn_i = turn_i - end * (before ? f->ii : f->ij),
+                               .turn_j = turn_j - end * (before ? f->ij : f->jj)};
 }
 
 /* Resultants of a piece: along x, along y, and the bending moment that it gives at end j

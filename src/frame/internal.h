@@ -29,11 +29,24 @@ typedef struct {
     bool idle; /* only hinges meet here: nothing turns with the joint, so it is held */
 } bwi_node;
 
+/* 1/EI, 1/EA and 1/(kappa G A) of a section. */
+typedef struct {
+    double bending, axial, shear;
+} bwi_compliance;
+
+/* Elongation under 1 N [m/N]; turns of the ends under moments of 1 N*m there, and of one
+ * under a moment at the other [rad/(N*m)]: see element.c. */
+typedef struct {
+    double e, ii, ij, jj;
+} bwi_flexibility;
+
 typedef struct {
     bw_member m;
     double length, cosine, sine;
     double ka;            /* axial stiffness [N/m], 0 if it slides */
     double k11, k12, k22; /* moments from chord rotations [N*m/rad] */
+    bwi_flexibility held; /* simply, without springs at the joints */
+    bwi_compliance unit;  /* of a full circle with a diameter of 1 m */
     bool is_plain;        /* full circles all along */
 } bwi_member;
 
@@ -150,10 +163,6 @@ typedef struct {
 bwi_deformation bwi_element_free_deformation(const bwi_member *m,
                                              const bwi_diagram *simple);
 bw_section bwi_member_section(const bwi_member *m, double x);
-/* 1/EI, 1/EA and 1/(kappa G A) at x. */
-typedef struct {
-    double bending, axial, shear;
-} bwi_compliance;
 bwi_compliance bwi_member_compliance(const bwi_member *m, double x);
 /* section.c: both in one go [m2, m4]. */
 void bwi_section_stiffness(const bw_section *s, double *area, double *second_moment);

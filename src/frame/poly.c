@@ -35,43 +35,52 @@ void bwi_poly_shift(const double *c, int degree, double shift, double *out)
     }
 }
 
+/* One end of a bracket, or the end before it. */
+typedef struct {
+    double x, f;
+} probe;
+
+/* The share of the way from a to b where the parabola x(f) through a, b and c has f = 0,
+ * if f is monotone enough over the three for that to be in between; else the middle. */
+static double next_share(const probe *a, const probe *b, const probe *c)
+{
+    const double xi = (a->x - b->x) / (c->x - b->x);
+    const double phi = (a->f - b->f) / (c->f - b->f);
+    if (!(phi * phi < xi && (1.0 - phi) * (1.0 - phi) < 1.0 - xi)) {
+        return 0.5;
+    }
+    return a->f / (b->f - a->f) * (c->f / (b->f - c->f)) + (c->x - a->x) / (b->x - a->x) *
+                                                               (a->f / (c->f - a->f)) *
+                                                               (b->f / (c->f - b->f));
+}
+
+/* Chandrupatla, Advances in Engineering Software 28 (1997) 145-149 (MEMORY): inverse
+ * quadratic steps where they are safe, else halves. The first step is along the chord. */
 double bwi_bracketed_root(bwi_function f, const void *context, double lo, double hi,
                           double close)
 {
-    double last = (double)INFINITY;
-    double f_lo = f(lo, context), f_hi = f(hi, context);
-    int kept = 0; /* which end stood still in the last step: then its value is halved */
-    for (int step = 0; step < 200 && f_lo != 0.0 && f_hi != 0.0 && hi - lo > close;
-         step++) {
-        const double middle = lo + (hi - lo) / 2.0;
-        double x = (lo * f_hi - hi * f_lo) / (f_hi - f_lo);
-        if (fabs(x - last) < close / 2.0) { /* a little further, to have it in between */
-            x += kept == 1 ? close / 2.0 : -close / 2.0;
+    probe a = {hi, f(hi, context)}, b = {lo, f(lo, context)}, c = a;
+    double share = a.f / (a.f - b.f);
+    for (int step = 0; step < 200; step++) {
+        const probe best = fabs(b.f) <= fabs(a.f) ? b : a;
+        const double width = fabs(b.x - a.x);
+        const double least = (fabs(best.x) * 2.220446049250313e-16 + close / 2.0) / width;
+        if (best.f == 0.0 || !(least < 0.5)) {
+            return best.x;
         }
-        if (!(x > lo && x < hi) || step % 3 == 2) {
-            x = middle;
-        }
-        if (!(x > lo && x < hi)) {
-            break; /* neighbours among the doubles */
-        }
-        last = x;
-        const double f_x = f(x, context);
-        if ((f_x > 0.0) == (f_hi > 0.0)) {
-            hi = x;
-            f_hi = f_x;
-            f_lo *= kept == -1 ? 0.5 : 1.0;
-            kept = -1;
+        share = fmin(fmax(share, least), 1.0 - least);
+        const double x = a.x + share * (b.x - a.x);
+        const probe now = {x, f(x, context)};
+        c = b;
+        if ((now.f > 0.0) == (a.f > 0.0)) {
+            c = a;
         } else {
-            lo = x;
-            f_lo = f_x;
-            f_hi *= kept == 1 ? 0.5 : 1.0;
-            kept = 1;
+            b = a;
         }
+        a = now;
+        share = next_share(&a, &b, &c);
     }
-    if (f_lo == 0.0) {
-        return lo;
-    }
-    return f_hi == 0.0 ? hi : lo + (hi - lo) / 2.0;
+    return fabs(b.f) <= fabs(a.f) ? b.x : a.x;
 }
 
 typedef struct {
@@ -85,15 +94,14 @@ static double evaluate(double t, const void *context)
     return bwi_poly_value(p->c, p->degree, t);
 }
 
-/* The size that rounding can give the polynomial inside |t| <= reach: below it a value
- * cannot be told from zero. */
-static double rounding_size(const double *c, int degree, double reach)
+/* No value of the polynomial is larger inside |t| <= reach. */
+static double size_within(const double *c, int degree, double reach)
 {
     double size = 0.0;
     for (int k = degree; k >= 0; k--) {
         size = size * reach + fabs(c[k]);
     }
-    return size * 8.0 * 2.220446049250313e-16;
+    return size;
 }
 
 int bwi_poly_roots(const double *c, int degree, double lo, double hi, double *roots)
@@ -105,8 +113,11 @@ int bwi_poly_roots(const double *c, int degree, double lo, double hi, double *ro
         roots[0] = -c[0] / c[1];
         return roots[0] > lo && roots[0] < hi ? 1 : 0;
     }
-    const double zero = rounding_size(c, degree, fmax(fabs(lo), fabs(hi)));
-    if (degree < 1 || !(lo < hi) || !(zero > 0.0)) {
+    const double size = size_within(c, degree, fmax(fabs(lo), fabs(hi)));
+    /* below it a value cannot be told from zero, as rounding leaves it */
+    const double zero = size * 8.0 * 2.220446049250313e-16;
+    const bool never = 2.0 * fabs(c[0]) - size > zero; /* the rest never takes c[0] off */
+    if (degree < 1 || !(lo < hi) || !(zero > 0.0) || never) {
         return 0;
     }
     double slope[BWI_POLY_DEGREE_MAX + 1], edge[BWI_POLY_DEGREE_MAX + 2];

@@ -13,9 +13,8 @@ void bwi_poly_shift(const double *c, int degree, double shift, double *out);
  * returns how many. A polynomial that is zero throughout has none. */
 int bwi_poly_roots(const double *c, int degree, double lo, double hi, double *roots);
 
-/* Root of a continuous function with values of different sign at lo and hi, by bisection
- * guarded secants, until it is known to less than close, or (0) to the last digit that
- * doubles can tell. */
+/* Root of a continuous function with values of different sign at lo and hi, known to
+ * close, or (0) to the last digits that doubles can tell. */
 typedef double (*bwi_function)(double x, const void *context);
 double bwi_bracketed_root(bwi_function f, const void *context, double lo, double hi,
                           double close);

@@ -40,14 +40,14 @@ int bwi_gauss(double lo, double hi, double d_lo, double d_hi, bwi_point *points)
     }
     int n = 0;
     double from = lo;
-    for (int k = 1; k <= panels; k++) {
+    for (int k = 1; k < panels; k++) {
         /* ends of panels in geometric steps of the diameter */
         const double d = d_lo * pow(ratio, (double)k / panels);
-        const double to = k == panels ? hi : lo + (hi - lo) * (d - d_lo) / (d_hi - d_lo);
+        const double to = lo + (hi - lo) * (d - d_lo) / (d_hi - d_lo);
         n += fill_panel(from, to, points + n);
         from = to;
     }
-    return n;
+    return n + fill_panel(from, hi, points + n);
 }
 
 /* A size below this part of its larger end counts as 0: what is left of the integral

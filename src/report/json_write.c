@@ -12,8 +12,10 @@ static void add_character(bw_text *out, const char *at, size_t length)
     const unsigned char c = (unsigned char)*at;
     if (length == 0) {
         bw_text_add(out, "\\ufffd");
-    } else if (c == '"' || c == '\\') {
-        bw_text_print(out, "\\%c", c);
+    } else if (c == '"') { /* drawings are full of them */
+        bw_text_add(out, "\\\"");
+    } else if (c == '\\') {
+        bw_text_add(out, "\\\\");
     } else if (c == '\n') {
         bw_text_add(out, "\\n");
     } else if (c == '\t') {

@@ -53,11 +53,14 @@ static double urgency(const bw_finding *finding)
                                                             : finding->ratio.utilisation;
 }
 
+/* Of two that differ only by rounding the first stays first. */
+static const double tie = 1e-9;
+
 static size_t insert(const bw_finding **first, size_t count, size_t room,
                      const bw_finding *f)
 {
     size_t at = count;
-    while (at > 0 && urgency(first[at - 1]) < urgency(f)) {
+    while (at > 0 && urgency(first[at - 1]) * (1.0 + tie) < urgency(f)) {
         at--;
     }
     if (at >= room) {
