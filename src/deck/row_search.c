@@ -18,6 +18,8 @@ typedef struct {
     int push;               /* which way things are pushed: as the frame, or 0 */
     bool machine;           /* it is the machine that moves, no rider */
     bool coarse;            /* a few places will do: see FAR_STEP */
+    bool simple;            /* spans only: see near_of */
+    bool no_posts;          /* of what is looked at */
     bwi_blow blow;          /* of the combination and dynamic */
     bool curved;            /* the bent shape matters */
     bwi_presses presses;
@@ -438,6 +440,7 @@ typedef struct {
     size_t first, last;
     bool strength, deflection;
     bool whole; /* all that the riders reach, not one member */
+    bool no_posts;
 } scope;
 
 static void check_near(const arrangement *a, size_t bent);
@@ -522,7 +525,7 @@ static void check_near(const arrangement *a, size_t bent)
     if (bwi_wants_seats(a->t, true)) {
         check_seats(a, bent);
     }
-    if (bwi_wants_seats(a->t, false)) {
+    if (bwi_wants_seats(a->t, false) && !a->no_posts) {
         check_row_post(a, bent);
     }
     check_braces(a, bent);
@@ -616,6 +619,7 @@ static void check_wheel(const arrangement *base, const bwi_rider_place *rider, s
     const size_t bay = rider->bay;
     arrangement a = *base;
     a.event.rider = *rider;
+    a.no_posts = of.no_posts;
     bwi_wheels wheels;
     if (base->service && of.deflection) {
         bwi_riders(p, a.f, &a.event.rider, a.f->direction, standing, &wheels);
@@ -683,6 +687,17 @@ static bw_status try_place(void *search, const bwi_rider_place *to)
     return BW_OK;
 }
 
+/* No stringer runs on over a bent, and no brace takes part. */
+static bool is_of_simple_spans(const bwi_plan *p, int row)
+{
+    bool simple = p->deck->n_braces == 0;
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        const bw_stringer *s = &p->deck->stringers[k];
+        simple = simple && (s->row != row || s->to == s->from + 1);
+    }
+    return simple;
+}
+
 static bw_status refine_wheel(const arrangement *base, size_t member, bw_check_kind kind)
 {
     if (!bwi_has_peak(base->t, member, kind)) {
@@ -714,14 +729,20 @@ static size_t wheel_reach(const bwi_plan *p, int row)
     return longest;
 }
 
-/* Bents of the stringers that wheels stand on while the first of them is in the bay. */
+/* Bents of the stringers that wheels stand on while the first of them is in the bay. On
+ * simple spans what comes down to a bent runs straight from one stop of the wheels to the
+ * next, so posts are worst at stops: there all is looked at. */
 static scope near_of(const arrangement *base, size_t bay)
 {
     const bwi_plan *p = base->t->plan;
     const bw_bent *bents = p->deck->bents;
     const bwi_mover mover = bwi_mover_of(p->deck, base->machine);
     const double train = (mover.count - 1) * mover.spacing + mover.wheelbase;
-    scope of = {.first = bay, .last = bay + 1, .strength = true, .deflection = true};
+    scope of = {.first = bay,
+                .last = bay + 1,
+                .strength = true,
+                .deflection = true,
+                .no_posts = base->simple};
     for (size_t k = 0; k < p->n_bays; k++) {
         const int s = bwi_plan_part(p, base->f->row, k)->stringer;
         if (s >= 0 && bents[k + 1].at > bents[bay].at - mover.wheelbase &&
@@ -1055,7 +1076,11 @@ bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfe
     if (dead == NULL) {
         return BW_E_MEMORY;
     }
-    arrangement base = {.t = t, .f = f, .transfer = transfer, .dead = dead};
+    arrangement base = {.t = t,
+                        .f = f,
+                        .transfer = transfer,
+                        .simple = is_of_simple_spans(p, f->row),
+                        .dead = dead};
     if (f->direction > 0 || p->deck->n_braces > 0) { /* else the same both ways */
         BW_TRY(fill_transfer(&base, patterns, dead));
     }
