@@ -767,9 +767,9 @@ static bool is_coarse(const bwi_mover *mover, const bw_combination *c)
     return c->slow > 0.0 && mover->count == 1 && mover->wheelbase == 0.0;
 }
 
-/* Stringers of the row, one bit each, that would fly off with the riders there. Not asked
- * in a bent shape, which every place has for itself. */
-static uint64_t flying_at(const arrangement *base, const bwi_rider_place *rider)
+/* Stringers that rest on one of the bents, one bit each, and would fly off with the
+ * riders there. Not asked in a bent shape, which every place has for itself. */
+static uint64_t flying_at(const arrangement *base, const bwi_rider_place *rider, scope of)
 {
     const bwi_row_frame *f = base->f;
     uint64_t flying = 0;
@@ -778,7 +778,9 @@ static uint64_t flying_at(const arrangement *base, const bwi_rider_place *rider)
         bwi_riders(base->t->plan, f, rider, f->direction, base->blow, &wheels);
     }
     for (size_t k = 0; k < f->n_lifts && !base->curved; k++) {
-        const bool flies = bwi_flies_off(f, &f->lifts[k], base->base, &wheels);
+        const bwi_lift *lift = &f->lifts[k];
+        const bool near = lift->first <= of.last && lift->first + lift->n > of.first;
+        const bool flies = near && bwi_flies_off(f, lift, base->base, &wheels);
         flying |= flies ? UINT64_C(1) << k % 64 : 0;
     }
     return flying;
@@ -791,10 +793,10 @@ static void search_edge(const arrangement *base, bwi_rider_place rider, double o
 {
     enum { HALVINGS = 20 };
     rider.along = on;
-    const uint64_t held = flying_at(base, &rider);
+    const uint64_t held = flying_at(base, &rider, of);
     for (int k = 0; k < HALVINGS; k++) {
         rider.along = (on + off) / 2.0;
-        const bool same = flying_at(base, &rider) == held;
+        const bool same = flying_at(base, &rider, of) == held;
         on = same ? rider.along : on;
         off = same ? off : rider.along;
     }
@@ -829,7 +831,7 @@ static void search_bay(const arrangement *base, size_t bay, size_t reach, bool a
             check_wheel(base, &rider, between ? near : far);
         }
         const uint64_t before = flying;
-        flying = j <= POSITIONS ? flying_at(base, &rider) : 0;
+        flying = j <= POSITIONS ? flying_at(base, &rider, far) : 0;
         if (j > 0 && j <= POSITIONS && flying != before) {
             search_edge(base, rider, stops[j - 1], stops[j], far);
         }
