@@ -140,6 +140,48 @@ static void held_ends_take_the_handbook_moments(void **state)
     assert_true(fabs(basic[0]) < 1e-9);
 }
 
+/* On either side of the middle, and close to the ends, where hardly anything is left. */
+static const double wheel_places[] = {1e-6, 0.031, 0.713, 1.5584, 1.5586, 2.385, 3.1169};
+enum { WHEEL_PLACES = sizeof wheel_places / sizeof wheel_places[0] };
+
+/* What is integrated on one side of the wheel alone is what is integrated on both. */
+static void a_wheel_does_what_a_load_of_its_size_does(void **state)
+{
+    bwi_member m = prepared(0.253, 0.151, true);
+    m.m.turn_spring_j = 9.1e4;
+    bwi_element_prepare(&m);
+    for (int k = 0; k < WHEEL_PLACES; k++) {
+        double unit[2][3], basic[3];
+        bwi_element_fixed_unit(&m, wheel_places[k], unit);
+        for (int way = 0; way < 2; way++) {
+            bwi_extra load = {
+                .piece = {.a = wheel_places[k], .b = wheel_places[k], .is_point = true},
+                .factor = 1.0};
+            load.piece.qx[0] = way == 0 ? 1.0 : 0.0;
+            load.piece.qy[0] = way == 1 ? 1.0 : 0.0;
+            assert_true(bwi_element_fixed(&m, &load, 1, *state, basic));
+            for (int i = 0; i < 3; i++) { /* of 1 N, and of 1 N on this length */
+                assert_true(fabs(unit[way][i] - basic[i]) < 1e-14 * (i == 0 ? 1.0 : L));
+            }
+        }
+    }
+}
+
+/* The member turned round, and the wheel with it. */
+static void a_wheel_does_the_same_in_a_mirror(void **state)
+{
+    (void)state;
+    const bwi_member m = prepared(0.253, 0.151, true),
+                     turned = prepared(0.151, 0.253, true);
+    for (int k = 0; k < WHEEL_PLACES; k++) {
+        double unit[2][3], mirrored[2][3];
+        bwi_element_fixed_unit(&m, wheel_places[k], unit);
+        bwi_element_fixed_unit(&turned, L - wheel_places[k], mirrored);
+        assert_true(fabs(unit[1][1] - mirrored[1][2]) < 1e-14 * L);
+        assert_true(fabs(unit[1][2] - mirrored[1][1]) < 1e-14 * L);
+    }
+}
+
 /* Whatever the taper: the ends and the loads on the member are in balance. */
 static void end_actions_balance_the_loads(void **state)
 {
@@ -174,6 +216,8 @@ int main(void)
         cmocka_unit_test(a_joint_spring_adds_its_give),
         cmocka_unit_test(a_slide_carries_no_axial_force),
         WITH_ARENA(held_ends_take_the_handbook_moments),
+        WITH_ARENA(a_wheel_does_what_a_load_of_its_size_does),
+        cmocka_unit_test(a_wheel_does_the_same_in_a_mirror),
         WITH_ARENA(end_actions_balance_the_loads),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
