@@ -11,8 +11,9 @@
  * A_ij is the force on seat i when the stringer stands off seat j by a unit, read from
  * the influence lines like a wheel. Solved by the active set method of least squares with
  * non-negative unknowns (Lawson & Hanson, Solving Least Squares Problems, 1974, ch. 23,
- * MEMORY; A is symmetric and, with two seats left, positive definite). Limits: the seat
- * stays where it is along the deck; butted neighbours keep their own seats. */
+ * MEMORY; A is symmetric and, with two seats left or one and a knee, positive definite).
+ * Limits: the seat stays where it is along the deck; butted neighbours keep their own
+ * seats. */
 #include "internal.h"
 
 #include <math.h>
@@ -112,7 +113,8 @@ static double force_at(const solver *s, size_t i)
 }
 
 /* Gaps that leave no force at the open seats, by elimination; false if the stringer then
- * hangs loose. */
+ * hangs loose: a pivot that is nothing beside what the seat takes by itself. Two seats
+ * hold it, or one and a knee, which tells by its pivots alone. */
 static bool solve_open(const solver *s, double gap[BWI_SEATS_MAX])
 {
     double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 1];
@@ -123,9 +125,10 @@ static bool solve_open(const solver *s, double gap[BWI_SEATS_MAX])
             at[n++] = i;
         }
     }
-    if (n + 2 > s->lift->n) {
+    if (n + 1 > s->lift->n) {
         return false;
     }
+    const double nothing = n + 2 > s->lift->n ? 1e-6 : 1e-9;
     for (size_t i = 0; i < n; i++) {
         for (size_t j = 0; j < n; j++) {
             M[i][j] = s->lift->stiffness[at[i] * s->lift->n + at[j]];
@@ -133,7 +136,7 @@ static bool solve_open(const solver *s, double gap[BWI_SEATS_MAX])
         M[i][n] = -s->held[at[i]];
     }
     for (size_t k = 0; k < n; k++) { /* positive definite: no pivoting */
-        if (!(M[k][k] > 1e-9 * s->lift->stiffness[at[k] * s->lift->n + at[k]])) {
+        if (!(M[k][k] > nothing * s->lift->stiffness[at[k] * s->lift->n + at[k]])) {
             return false;
         }
         for (size_t i = k + 1; i < n; i++) {

@@ -234,9 +234,10 @@ static double bends_lifted(const framed *f, size_t in_bay, double along, bw_aren
     return most;
 }
 
-/* Between a place where it lifts and one where it would fly off there may be less than a
- * step of the grid: what was passed by there once was 1.7 % more. */
-static void a_stringer_is_asked_where_it_is_about_to_fly_off(void **state)
+/* On one seat and its knees it counted as flying off once, and as held down from there
+ * on: 0.697 of what the log bears by a grid that passed the edge by, 0.709 at the edge.
+ */
+static void a_knee_holds_up_what_lies_on_one_seat_more(void **state)
 {
     enum { PLACES = 997 };
     const bwt_deck d = bwt_law_deck(700036); /* nothing pushes */
@@ -253,7 +254,7 @@ static void a_stringer_is_asked_where_it_is_about_to_fly_off(void **state)
     }
     const bw_finding *b = bwt_finding(&f.result, "stringer", "r0-0", BW_CHECK_BENDING);
     assert_non_null(b);
-    assert_true(most > 0.7 && b->ratio.utilisation >= most);
+    assert_true(most > 0.73 && b->ratio.utilisation >= most);
     assert_true(b->ratio.utilisation < 1.001 * most);
 }
 
@@ -266,7 +267,7 @@ int main(void)
         WITH_ARENA(people_on_one_bay_lift_the_other_end),
         WITH_ARENA(any_stringer_lies_on_or_stands_off_each_seat),
         WITH_ARENA(what_flies_off_is_not_solved),
-        WITH_ARENA(a_stringer_is_asked_where_it_is_about_to_fly_off),
+        WITH_ARENA(a_knee_holds_up_what_lies_on_one_seat_more),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
