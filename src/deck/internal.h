@@ -413,7 +413,8 @@ typedef struct {
     double down, along;
 } bwi_blow;
 /* Places of the rider along its bay that are worth a look [m]: a grid over the bay, and
- * those that put another wheel right before or right after a bent. Returns how many. */
+ * those that put another wheel right before or right after a bent, or any over a notch of
+ * the row. Returns how many. */
 enum { BWI_STOPS_MAX = 2048 }; /* 32 wheels at 31 bents within one bay's length */
 size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int direction,
                        int grid, double stops[BWI_STOPS_MAX]);

@@ -159,6 +159,45 @@ int bwi_mover_ways(const bwi_mover *mover)
 /* Right at a bent a wheel is on the bay before it or on the one after it: of the bay. */
 static const double beside = 1e-6, other_beside = 1e-8;
 
+/* Where a notch of a stringer lies along the deck, as bents do [m]; NaN: outside. */
+static double notch_at(const bwi_plan *p, int stringer, const bw_notch *notch)
+{
+    const bw_bent *bents = p->deck->bents;
+    const bw_stringer *s = &p->deck->stringers[stringer];
+    const double station = bwi_stringer_from_butt(p, stringer, notch->from_butt);
+    for (int bay = s->from; bay < s->to; bay++) {
+        const bwi_part_of_stringer *part = bwi_plan_part(p, s->row, (size_t)bay);
+        const double t = (station - part->from_first) / part->length;
+        if (t >= 0.0 && t <= 1.0) {
+            return bents[bay].at + t * (bents[bay + 1].at - bents[bay].at);
+        }
+    }
+    return (double)NAN;
+}
+
+/* A wheel over a notch bends it most; the rest of the log has its hump elsewhere. */
+static size_t stops_at_notches(const bwi_plan *p, const bwi_rider_place *rider,
+                               const contact *contacts, size_t n_contacts, double *stops,
+                               size_t room)
+{
+    const bw_bent *bents = p->deck->bents;
+    const double from = bents[rider->bay].at, length = bents[rider->bay + 1].at - from;
+    size_t n = 0;
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        const bw_stringer *s = &p->deck->stringers[k];
+        const bw_log *log = &p->deck->logs[s->log];
+        const size_t n_notches = s->row == rider->row ? log->n_notches : 0;
+        for (size_t j = 0; j < n_notches * n_contacts && n < room; j++) {
+            const double there = notch_at(p, (int)k, &log->notches[j / n_contacts]);
+            const double at = there - contacts[j % n_contacts].offset - from;
+            if (at > beside * length && at < (1.0 - beside) * length) {
+                stops[n++] = at;
+            }
+        }
+    }
+    return n;
+}
+
 size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int direction,
                        int grid, double stops[BWI_STOPS_MAX])
 {
@@ -180,7 +219,8 @@ size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int dire
             stops[n++] = at;
         }
     }
-    return n;
+    return n +
+           stops_at_notches(p, rider, contacts, n_contacts, stops + n, BWI_STOPS_MAX - n);
 }
 
 void bwi_riders(const bwi_plan *p, const bwi_row_frame *f, const bwi_rider_place *rider,

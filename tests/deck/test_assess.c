@@ -1,6 +1,7 @@
 /* Whole decks: the governing line from first principles, weights, faults, memory. */
 #include "../base/arena_fixture.h"
 #include "deck.h"
+#include "law_deck.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -192,6 +193,24 @@ static void a_bow_is_asked_where_it_is_largest(void **state)
     assert_true(bwt_relative(bwt_term(f, "M"), bwt_term(f, "N") * joint / 120.0) < 1e-9);
 }
 
+/* A notch is used most with a wheel over it, the rest of the log with it elsewhere, on a
+ * hump so near that the notch was passed by once: 12 % less with a thinner tip. */
+static void a_notch_is_asked_with_a_wheel_over_it(void **state)
+{
+    bwt_deck d = bwt_law_deck(800139);
+    double used[2];
+    for (int k = 0; k < 2; k++) {
+        bw_assessment a;
+        assess(&d, *state, &a);
+        const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_BENDING);
+        assert_non_null(f);
+        assert_true(bwt_relative(f->station, d.stringer_flaws.notch_at) < 1e-9);
+        used[k] = f->ratio.utilisation;
+        d.stringer.tip = 0.135;
+    }
+    assert_true(used[1] > 1.1 * used[0]);
+}
+
 /* ---- verdicts ---- */
 
 static void the_governing_line_is_the_worst_of_all(void **state)
@@ -273,6 +292,7 @@ int main(void)
         WITH_ARENA(dead_weight_is_volumes_times_densities_and_boards),
         WITH_ARENA(a_post_on_its_tip_counts_with_its_tip),
         WITH_ARENA(a_bow_is_asked_where_it_is_largest),
+        WITH_ARENA(a_notch_is_asked_with_a_wheel_over_it),
         WITH_ARENA(the_governing_line_is_the_worst_of_all),
         WITH_ARENA(an_undersized_stringer_is_over_and_named),
         WITH_ARENA(nothing_is_out_of_balance),
