@@ -428,8 +428,8 @@ static const exception exceptions[] = {
     {"less weight", STRINGER, STRENGTH | GIVES | SEATED, RUN_ON, 0.97,
      "caps that give share the load of a stringer that runs on"},
     {"less weight", STRINGER, STRENGTH, BRACED, UNKNOWN,
-     "a deep seat in the side that is in tension over a bent has no rule: a lighter one "
-     "flies off the place where it was"},
+     "a deep seat in the side that is in tension over a bent has no rule; pushed on its "
+     "knee, one that gives more has the other side in tension"},
     {"less weight", STRINGER, STRENGTH, BRACED, 0.98,
      "a stringer on a knee bends with its post under a push: one that gives leaves more "
      "of it to the post"},
