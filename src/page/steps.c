@@ -19,6 +19,7 @@ static const step_rule rules[] = {
     {"spacing", "2 in", "50 mm", -500.0, true, false},
     {"girth", "1/2 in", "10 mm", 0.1, false, true},
     {"depth", "2 in", "50 mm", 0.05, false, false},
+    {"thickness", "1/4 in", "5 mm", 0.01, false, true},
 };
 
 static const step_rule *rule_of(const char *name)

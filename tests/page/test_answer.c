@@ -523,6 +523,11 @@ static void test_steps(void **unused)
     assert_int_equal(s.at, 2);
     assert_string_equal(text_at(&s, 0, 0), "2 in");
     cJSON_Delete(s.json);
+    const bw_page_argument boards[] = {
+        {"by", "thickness"}, {"units", "imperial"}, {"text", "1 1/2 in"}};
+    s = slid(boards, 3);
+    assert_string_equal(text_at(&s, s.at + 2, 0), "2 in");
+    cJSON_Delete(s.json);
 }
 
 static void test_steps_of_no_length(void **unused)
