@@ -67,6 +67,18 @@ function typed(text, before) {
 
 const asNumber = (text) => text === "" ? undefined : /^-?(0|[1-9]\d*)(\.\d+)?$/.test(text) ? Number(text) : text;
 
+// Keys of the file as their fields call them, for hints; a key that several fields have stays as it is.
+const labels = new Map();
+(function name(fields) {
+  for (const f of fields) {
+    for (const [key, label] of f.keys ?? (f.key === undefined ? [] : [[f.key, f.label]])) {
+      const short = (f.keys ? f.label + ", " + label : label).replace(/ \(.*\)$/, "");
+      labels.set(key, labels.has(key) && labels.get(key) !== short ? key : short);
+    }
+    if (f.shape) name([...f.shape.fields, ...(f.shape.more ?? [])]);
+  }
+})(caseShape.fields.flatMap((s) => s.fields));
+
 let serial = 0;
 const manyItems = 5; /* more than these begin folded */
 
@@ -556,6 +568,14 @@ export class Fields {
 
   // What is missing is told at its field, where the page has one, and species by names that are listed.
   plain(fault) {
+    const told = this.atField(fault), bareNumber = /^"([\d. \/]+)" has no unit/.exec(bare(told))?.[1];
+    const hint = told.hint?.replace(/"([a-z_]+)"/g, (all, key) => labels.has(key) ? '"' + labels.get(key) + '"' : all);
+    if (bareNumber === undefined || !/^write it as "\d+ ft/.test(hint)) return { ...told, hint };
+    const [small, large] = this.host.metric ? ["mm", "m"] : ["in", "ft"];
+    return { ...told, hint: `${hint}; this, perhaps as "${bareNumber.trim()} ${small}" or "${bareNumber.trim()} ${large}"` };
+  }
+
+  atField(fault) {
     const message = bare(fault);
     if (fault.id === "key.missing") {
       const key = /^the key "([^"]+)" is missing$/.exec(message)?.[1] ?? /^neither "([^"]+)" nor "[^"]+" is given$/.exec(message)?.[1];
@@ -585,14 +605,14 @@ export class Fields {
     this.faults = faults;
     for (const p of this.form.querySelectorAll(".fault")) if (!p.textContent.startsWith("not taken")) p.textContent = "";
     for (const e of this.form.querySelectorAll("[aria-invalid]")) e.removeAttribute("aria-invalid");
-    for (const e of this.form.querySelectorAll(".marked")) e.classList.remove("marked");
+    for (const e of this.form.querySelectorAll(".marked, .warned")) e.classList.remove("marked", "warned");
     for (const fault of this.plainAll(faults)) {
       const place = this.placeOf(fault.path);
       if (place === null) continue;
       const at = place.querySelector(":scope > .fault, :scope > .body > .fault") ?? place.querySelector(".fault");
       if (at) at.append(at.textContent ? make("br") : "", (fault.severity === "error" ? "" : fault.severity + ": ") + words(fault));
       if (fault.severity === "error" && place.classList.contains("field")) place.querySelector("input, select")?.setAttribute("aria-invalid", "true");
-      for (let d = place.closest("details"); d !== null; d = d.parentElement?.closest("details") ?? null) d.classList.add("marked");
+      for (let d = place.closest("details"); d !== null; d = d.parentElement?.closest("details") ?? null) d.classList.add(fault.severity === "error" ? "marked" : "warned");
     }
   }
 

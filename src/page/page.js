@@ -14,6 +14,7 @@ const state = {
   past: [],            // texts to go back to
   example: null,       // the case that this one was begun with, of the program's
   exampleName: "",     // its file
+  so: false,           // said of the rest of the example: it is so with mine
   typedAt: 0,          // when the change came that is not answered yet
 };
 
@@ -152,6 +153,7 @@ function changed() {
 
 function again() {
   stopTrials?.abort();
+  $("trials").inert = true; /* they are of the case before */
   if (tookLast > slow) stopCheck?.abort();
   wanted = true;
   pump();
@@ -246,33 +248,62 @@ function offer() {
 
 // ---- what still stands as the program's example had it: nobody has measured that ----
 
-const exampleParts = [["/deck/width", "the width"], ["/deck/boards", "the boards"], ["/rows", "the rows"], ["/every_bent/deck_height", "the height"],
-  ["/every_bent/posts", "holes and pads"], ["/bents", "the places of the bents"], ["/loads/rider", "the rider"], ["/loads/crowd", "the people"], ["/ground/soil", "the soil"]];
+const exampleParts = [["the width", "/deck/width"], ["the species of the boards", "/deck/boards/species"], ["the grade of the boards", "/deck/boards/grade"], ["the width of the boards", "/deck/boards/width"],
+  ["the thickness of the boards", "/deck/boards/thickness"], ["the rows", "/rows"], ["the height", "/every_bent/deck_height"], ["the depth of the holes", "/every_bent/posts/0/hole_depth", "/every_bent/posts/1/hole_depth"],
+  ["the pads", "/every_bent/posts/0/pad", "/every_bent/posts/1/pad"], ["the places of the bents", "/bents"], ["the rider", "/loads/rider/mass"], ["how hard riders press down", "/loads/rider/factor"],
+  ["the people", "/loads/crowd"], ["the soil", "/ground/soil"], ["that posts may move 1/2 in", "/ground/half_inch_movement_ok"]];
 
-async function beganWith(name) {
-  if (!["start-feet.json", "start-metres.json"].includes(name)) return;
+const exampleFiles = { imperial: "start-feet.json", metric: "start-metres.json" };
+
+async function beganWith(name, does = () => true) {
+  if (!Object.values(exampleFiles).includes(name)) return;
   const deck = state.deck, example = await askJson("/" + name).catch(() => null);
-  if (state.deck !== deck) return;
+  if (state.deck !== deck || example === null || !does(example)) return;
   Object.assign(state, { example, exampleName: name });
   keep();
   showExample();
 }
 
+// A file does not say what it was begun with: rows and a log of the example's names tell, unless it was said
+// of this very text that all is so.
+function perhapsBegan() {
+  const deck = state.deck, names = (list) => (Array.isArray(list) ? list : []).map((item) => item?.name);
+  if (saidSo().includes(textOf(deck))) return;
+  beganWith(exampleFiles[deck.units], (example) => names(deck.rows).join() === names(example.rows).join() && names(example.logs).some((name) => names(deck.logs).includes(name)));
+}
+
+const soKey = "bolewright.so", soMost = 20;
+
+function saidSo() {
+  try {
+    const all = JSON.parse(localStorage.getItem(soKey) ?? "[]");
+    return Array.isArray(all) ? all : [];
+  } catch { return []; }
+}
+
+function keepSaidSo(text) {
+  if (!state.so) return;
+  try { localStorage.setItem(soKey, JSON.stringify([...saidSo().filter((t) => t !== text), text].slice(-soMost))); } catch { /* it is told again */ }
+}
+
 function showExample() {
   const example = state.example, box = $("example");
   const same = (pointer) => JSON.stringify(read(state.deck, pointer)) === JSON.stringify(read(example, pointer));
-  const parts = example === null ? [] : [...example.logs.flatMap((log, k) => [["/logs/" + k + "/species", "the species of the " + log.name],
-    ["/logs/" + k + "/butt_girth", "the butt of the " + log.name], ["/logs/" + k + "/tip_girth", "the tip of the " + log.name]]), ...exampleParts];
-  const left = parts.filter(([pointer]) => same(pointer)).map(([, label]) => label);
-  const few = 6, named = left.length > few ? left.slice(0, few).join(", ") + ", and " + (left.length - few) + " more" : left.join(", ");
+  const parts = example === null ? [] : [...example.logs.flatMap((log, k) => [["the species of the " + log.name, "/logs/" + k + "/species"],
+    ["the butt of the " + log.name, "/logs/" + k + "/butt_girth"], ["the tip of the " + log.name, "/logs/" + k + "/tip_girth"]]),
+    ["that all logs are peeled", ...example.logs.map((_, k) => "/logs/" + k + "/bark")], ...exampleParts];
+  const left = parts.filter(([, ...pointers]) => pointers.every(same)).map(([label]) => label);
+  const few = 10, named = left.length > few ? left.slice(0, few).join(", ") + ", and " + (left.length - few) + " more" : left.join(", ");
   const sentence = left.length === 0 ? "" : left.length === parts.length
     ? "This is the example still: change it to the logs, measures, ground and loads that are yours."
     : "Still as in the example, so perhaps not yours: " + named + ".";
-  for (const id of ["example", "record-example"]) $(id).hidden = sentence === "";
+  for (const id of ["example", "record-example", "yet"]) $(id).hidden = sentence === "";
+  setText("yet", left.length === parts.length ? "The example still" : left.length + (left.length === 1 ? " thing" : " things") + " as in the example");
   if (box.dataset.said === sentence) return;
   box.dataset.said = $("record-example").textContent = sentence;
   box.replaceChildren(sentence, " ", make("button", { type: "button", class: "small", text: "It is so with mine", onclick: () => {
-    Object.assign(state, { example: null, exampleName: "" });
+    Object.assign(state, { example: null, exampleName: "", so: true });
+    if (!dirty()) keepSaidSo(textOf(state.deck));
     keep();
     showExample();
     $("verdict").focus(); /* the button goes */
@@ -296,7 +327,7 @@ function take(text, name, saved = text, other = true) {
   if (state.deck !== null) mark();
   if (other) {
     setAside();
-    Object.assign(state, { example: null, exampleName: "" });
+    Object.assign(state, { example: null, exampleName: "", so: false });
   }
   fields.told = null;
   state.deck = deck;
@@ -316,7 +347,7 @@ async function open_(text, name, edited = false) {
     raw(text, faults);
     if (answer) show(answer, performance.now());
   } else {
-    take(text, name, edited ? "" : text, !edited);
+    if (take(text, name, edited ? "" : text, !edited) && !edited) perhapsBegan();
   }
 }
 
@@ -360,6 +391,7 @@ function save() {
   state.name = state.name || fileName(".json");
   download(text, state.name, "application/json");
   state.saved = text;
+  keepSaidSo(text);
   keep();
   tellState("Saved as " + state.name + ", where your browser puts downloads.");
   say_("told", $("kept-state").textContent);
@@ -461,7 +493,9 @@ function showFaults(told) {
   box.hidden = faults.length === 0;
   box.replaceChildren();
   if (faults.length > 0) {
-    box.append(make("h3", { text: faults.length === 1 ? "A fault in the case" : faults.length + " faults in the case" }),
+    const count = (n, one) => n === 0 ? [] : [n === 1 ? "a " + one : n + " " + one + "s"];
+    const wrong = faults.filter((f) => f.severity === "error").length, heading = [...count(wrong, "fault"), ...count(faults.length - wrong, "warning")].join(" and ");
+    box.append(make("h3", { text: heading[0].toUpperCase() + heading.slice(1) + " in the case" }),
       make("ul", {}, ...faults.slice(0, 12).map((f) => make("li", {},
         f.path ? make("button", { type: "button", class: "link", text: fields.labelOf(f.path), "data-path": f.path, onclick: () => fields.focus(f.path) }) : "",
         (f.path ? ": " : "") + (f.severity === "error" ? "" : f.severity + ": ") + words(f)))));
@@ -469,8 +503,13 @@ function showFaults(told) {
   fields.showFaults(told);
 }
 
+const inGround = ["hole", "footing", "uplift"]; /* what the hole mends, not the log */
+
 function showResult(r) {
   setText("remedy", r.verdict === "within limits" ? "Nothing must change. For more in hand - " + (r.remedy ?? "") : r.remedy ?? "");
+  const governing = r.members[r.member], way = inGround.includes(governing?.check) ? governing.pointer : governing?.log ?? governing?.pointer;
+  $("remedy-go").hidden = !way;
+  $("remedy-go").onclick = () => fields.focus(way);
   setText("rider", r.rider ?? "no rider on this deck");
   setText("caution", r.cautions[0] ?? "");
   $("loads").replaceChildren(...r.loads.flatMap((text, k) => [k > 0 ? "; " : "", text.endsWith(": none") ? make("strong", { text }) : text]));
@@ -536,7 +575,7 @@ async function working(member) {
   $("working-h").textContent = (m.role === m.name ? m.name : m.role + " " + m.name) + (m.share ? ", " + m.share : "");
   $("working-body").replaceChildren(make("p", { text: "…" }));
   for (const [id, pointer] of [["working-edit", m.log], ["working-place", m.pointer]]) {
-    $(id).hidden = !pointer;
+    $(id).hidden = !pointer || (id === "working-place" && pointer === m.log);
     $(id).onclick = () => { $("working").close(); fields.focus(pointer); };
   }
   if (!$("working").open) $("working").showModal();
@@ -635,14 +674,16 @@ async function trials() {
   const signal = stopTrials.signal, before = textOf(state.deck);
   const kinds = [["spacing", pointersOf("spacing"), -3, "bents closer"], ["depth", pointersOf("depth"), 3, "holes deeper"]];
   const log = state.members[state.governing]?.log;
-  if (log) {
+  if (log === "/deck/boards") {
+    kinds.unshift(["thickness", [log + "/thickness"].filter((p) => typeof read(state.deck, p) === "string"), 2, "boards thicker"]);
+  } else if (log) {
     const name = read(state.deck, log + "/name");
     kinds.unshift(["girth", ["butt_girth", "butt_diameter", "tip_girth", "tip_diameter"].map((k) => log + "/" + k)
-      .filter((p) => typeof read(state.deck, p) === "string"), 4, name + " thicker"]);
+      .filter((p) => typeof read(state.deck, p) === "string"), 4, name + " thicker", "I have such a log"]);
   }
   const rows = [];
   try {
-    for (const [by, pointers, step, label] of kinds) {
+    for (const [by, pointers, step, label, word = "Use it"] of kinds) {
       if (pointers.length === 0) continue;
       const answer = await steps(by, textsAt(pointers), signal);
       const place = answer.places[answer.at + step];
@@ -655,8 +696,9 @@ async function trials() {
       const gains = tried.result && better(tried.result, newest);
       const told = !tried.result ? "does not fit: " + words(tried.faults[0] ?? { message: tried.sentence })
         : (gains ? "" : tried.result.share === newest.share ? "no gain, " : "worse, ") + (tried.result.share ?? "") + ", " + tried.result.verdict;
+      box.inert = false;
       rows.push(make("li", {}, label + ", " + place.label + ": ", make(gains ? "b" : "span", { text: told }), " ",
-        gains ? make("button", { type: "button", class: "small", text: "Use it", "aria-label": "Use it: " + label, onclick: () => use(deck) }) : ""));
+        gains ? make("button", { type: "button", class: "small", text: word, "aria-label": word + ": " + label, onclick: () => use(deck) }) : ""));
       box.replaceChildren(make("h4", { text: "What a change would do" }), make("ul", {}, ...rows));
     }
   } catch (error) {

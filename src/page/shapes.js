@@ -39,7 +39,7 @@ const log = { name: "name", fields: [
   { key: "species", label: "Species", kind: "species", wide: true },
   either([["butt_girth", "girth"], ["butt_diameter", "diameter"]], "Butt", { example: ["27 in", "690 mm"] }),
   either([["tip_girth", "girth"], ["tip_diameter", "diameter"]], "Tip", { example: ["24 1/2 in", "620 mm"] }),
-  choice("bark", "Bark", [["off", "peeled"], ["on", "measured over bark"]]),
+  choice("bark", "Bark", [["off", "peeled"], ["on", "measured over bark"]], { wide: true }),
   length("length", "Length, if known", { example: ["9 ft 6 in", "2.9 m"] }),
 ], more: [
   length("bark_thickness", "Bark, thick", { example: ["1/2 in", "12 mm"] }),
@@ -281,9 +281,9 @@ const loads = { fields: [
 
 export const caseShape = { fields: [
   { head: "The deck", id: "deck", fields: [
-    text("title", "Title"),
-    text("place", "Place", { wide: true }),
+    text("title", "Title", { wide: true }),
     text("builder", "Builder"),
+    text("place", "Place", { wide: true }),
     text("landowner", "Landowner"),
     choice("units", "Answers in", [["imperial", "feet, inches"], ["metric", "metres"]], { always: true }),
     choice("basis", "Checked by the rules of", "basis", { blank: "the usual ones: allowable stress", wide: true }),

@@ -446,7 +446,7 @@ def test_by_keys_alone(b, program):
         b.until("over", STATE, "over")
         b.until("it is said", "return document.querySelector('#said').textContent.startsWith('OVER. ')")
         b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 3")
-        tab_to(b, "a change", "e.getAttribute('aria-label') === 'Use it: stringer log thicker'", back=True)
+        tab_to(b, "a change", "e.getAttribute('aria-label') === 'I have such a log: stringer log thicker'", back=True)
         b.keys("enter")
         b.until("it is used", "return document.querySelector('[name=\"/logs/0/tip_girth\"]').value === '14 in'")
         assert b.run("return document.activeElement.id") == "verdict", "the focus is lost"
@@ -664,9 +664,11 @@ def test_example_is_not_yours(b, program):
         b.write(field(pointer), text)
     quiet(b)
     told = b.text("#example")
-    assert squeezed(told).startswith("Still as in the example, so perhaps not yours: the rows, holes and pads, the rider, the people, the soil."), told
+    assert squeezed(told).startswith("Still as in the example, so perhaps not yours: that all logs are peeled, the grade of the boards, the width of the boards, the thickness of the boards, "
+                                     "the rows, the depth of the holes, the pads, the rider, how hard riders press down, the people, and 2 more."), told
+    assert b.text("#yet") == "12 things as in the example" and b.run("return !document.querySelector('#yet').hidden")
     b.click("#end-record")
-    assert b.text("#record-example") in told and "the soil" in b.text("#record-example")
+    assert b.text("#record-example") in told and "the people" in b.text("#record-example")
     b.keys("escape")
     b.reload()
     b.until("ready", "return document.body.dataset.ready")
@@ -682,6 +684,38 @@ def test_example_is_not_yours(b, program):
     b.click("#offers button.main")
     quiet(b)
     assert b.run(gone), "it comes again"
+
+
+def open_text(b, name, text):
+    path = os.path.join(b.folder, name)
+    with open(path, "w", encoding="utf-8") as f:
+        f.write(text)
+    b.run("document.querySelector('#file').hidden = false")
+    b.type("#file", path)
+
+
+def test_example_after_saving(b, program):
+    """What stands as in the example is told of a saved case too, unless all was said to be so before it was saved."""
+    begin(b, program)
+    b.write(field("/logs/0/butt_girth"), "33 in")
+    b.write(field("/deck/width"), "4 ft 1 in")
+    quiet(b)
+    told = b.text("#example")
+    b.click("#do-save")
+    name, text = b.downloaded(".json")
+    b.click("#begin-back") if b.run("return document.querySelector('#begin').getClientRects().length > 0") else None
+    open_text(b, name, text)
+    b.until("it is told of the file", "const e = document.querySelector('#example'); return !e.hidden && e.textContent === arguments[0]", told)
+    b.click("#example button")
+    assert b.run("return document.querySelector('#yet').hidden")
+    b.go(program.address)
+    b.until("ready", "return document.body.dataset.ready")
+    open_text(b, name, text)
+    b.until("a verdict", STATE, "within-limits")
+    quiet(b)
+    assert b.run("return document.querySelector('#example').hidden"), "it was said to be so"
+    open_text(b, name, text.replace("western redcedar", "black locust"))
+    b.until("not of another text", "return !document.querySelector('#example').hidden")
 
 
 def test_loads_counted(b, program):
@@ -705,12 +739,19 @@ def test_shared_height(b, program):
 
 
 def test_no_gain(b, program):
-    """Where boards govern, nothing done to bents and holes helps: it is told, and not offered."""
+    """Where boards govern, nothing done to bents and holes helps: it is told, and not offered; thicker boards are."""
     begin(b, program)
     assert b.text("#words").startswith("Nearest to its limit: boards")
-    b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 2")
+    b.until("what a change would do", "return document.querySelectorAll('#trials li').length >= 3")
     rows = b.run("return [...document.querySelectorAll('#trials li')].map((e) => [e.textContent, e.querySelector('button') !== null])")
-    assert all("no gain" in text and not offered for text, offered in rows), rows
+    assert all("no gain" in text and not offered for text, offered in rows[1:]), rows
+    assert rows[0][0].startswith("boards thicker, 2 1/4 in: ") and rows[0][1], rows
+    b.click("#remedy-go")
+    assert b.run("return document.querySelector(\"details[data-id='/deck/boards']\").contains(document.activeElement)"), "the way to what governs"
+    b.click("#trials button")
+    b.until("they are used", "return document.querySelector(arguments[0]).value === '2 1/4 in'", field("/deck/boards/thickness"))
+    b.write(field("/deck/width"), "4 ft 2 in")
+    assert b.run("return document.querySelector('#trials').inert"), "what is offered is of the case before"
 
 
 def test_verdict_beside_the_last_field(b, program):
