@@ -529,9 +529,9 @@ export class Fields {
 
   headings() { for (const head of this.heads) head(); }
 
-  rename(pointer, before, after) {
+  rename(pointer, before, after, deck = this.deck) {
     const kind = tokensOf(pointer)[0];
-    const names = (this.deck[kind] ?? []).map((item) => item?.name);
+    const names = (deck[kind] ?? []).map((item) => item?.name);
     if (typeof before !== "string" || typeof after !== "string" || names.includes(after) || names.filter((n) => n === before).length > 1) return;
     const walk = (value, inJoints) => {
       if (typeof value !== "object" || value === null) return;
@@ -540,10 +540,10 @@ export class Fields {
         const half = kind === "braces" && /^(.*)( [12])$/.exec(inner); /* one of a crossed pair */
         if (of === kind && inner === before) value[key] = after;
         else if (of === kind && half && half[1] === before) value[key] = after + half[2];
-        else walk(inner, inJoints || inner === this.deck.joints);
+        else walk(inner, inJoints || inner === deck.joints);
       }
     };
-    walk(this.deck, false);
+    walk(deck, false);
   }
 
   // ---- faults and shares ----

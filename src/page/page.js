@@ -764,6 +764,7 @@ function questionFields() {
     return make("div", { class: "field" }, make("label", { for: id, text: f.label }), control, make("p", { class: "fault", id: id + "-f" }));
   }));
   $("tree-page").hidden = question.page === undefined;
+  $("tree-use").hidden = true;
   $("tree-answer").replaceChildren();
 }
 
@@ -775,11 +776,38 @@ function plain(text, question) {
     .replace('"bolewright species" lists', "the field lists");
 }
 
+// What the standing tree would give, of the column that may be counted on, in place of a log of the case. The
+// name of the log tells everywhere, in the record too, that nobody has measured it.
+let treeLog = null;
+
+function offerTree(text, query) {
+  const at = (end) => new RegExp("^ +" + end + " +(\\S.*?\\S) {2,}\\S", "m").exec(text)?.[1];
+  const long = /^Log of (.*?), from /m.exec(text)?.[1], butt = at("butt"), tip = at("tip");
+  const logs = Array.isArray(state.deck?.logs) ? state.deck.logs.filter((log) => typeof log?.name === "string") : [];
+  treeLog = long && butt && tip && $("which-question").value === "tree" && logs.length > 0
+    ? { species: query.get("species"), butt_diameter: butt, tip_diameter: tip, bark: "off", length: long } : null;
+  $("tree-log").replaceChildren(...logs.map((log) => make("option", { value: log.name, text: log.name })));
+  $("tree-use").hidden = treeLog === null;
+}
+
+function takeTree() {
+  const name = $("tree-log").value, k = state.deck.logs.findIndex((log) => log?.name === name);
+  if (k < 0 || treeLog === null) return;
+  const deck = structuredClone(state.deck), estimated = name.endsWith(", estimated") ? name : name + ", estimated";
+  fields.rename("/logs/" + k + "/name", name, estimated, deck);
+  deck.logs[k] = { name: estimated, ...treeLog };
+  use(deck);
+  $("tree").close();
+  fields.focus("/logs/" + k);
+  say_("told", estimated + ": measure it when it is felled and peeled.");
+}
+
 async function askQuestion(asPage) {
   const form = $("tree-form"), question = questions[$("which-question").value];
   const query = new URLSearchParams([...new FormData(form)].filter(([, value]) => value.trim() !== ""));
   if (asPage) query.set("as", "file");
   $("tree-answer").replaceChildren(make("p", { text: "It is being worked out…" }));
+  $("tree-use").hidden = true;
   for (const p of form.querySelectorAll(".fault")) p.textContent = "";
   try {
     const answer = await askJson("/ask/" + $("which-question").value + "?" + query);
@@ -792,6 +820,7 @@ async function askQuestion(asPage) {
     }
     if (asPage && answer.text) download(answer.text, question.page, "text/html");
     $("tree-answer").replaceChildren(...rest, answer.text && asPage ? make("p", { text: "Downloaded: print it." }) : answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
+    offerTree(asPage ? "" : answer.text, query);
     const wrong = form.querySelector(".fault:not(:empty)");
     (wrong?.parentElement ?? $("tree-answer")).scrollIntoView({ block: wrong ? "center" : "start" });
     for (const i of form.querySelectorAll("input")) i.toggleAttribute("aria-invalid", false);
@@ -885,6 +914,7 @@ function wire() {
   $("which-question").onchange = questionFields;
   $("tree-form").addEventListener("submit", (event) => { event.preventDefault(); askQuestion(false); });
   $("tree-page").onclick = () => askQuestion(true);
+  $("tree-take").onclick = takeTree;
   $("begin-feet").onclick = () => sample("start-feet.json");
   $("begin-metres").onclick = () => sample("start-metres.json");
   $("raw").addEventListener("toggle", () => { if ($("raw").open && $("raw-fault").hidden) $("raw-text").value = textOf(state.deck); });

@@ -37,8 +37,8 @@ const grade = { fields: [
 const log = { name: "name", fields: [
   text("name", "Name"),
   { key: "species", label: "Species", kind: "species", wide: true },
-  either([["butt_girth", "girth"], ["butt_diameter", "diameter"]], "Butt", { example: ["27 in", "690 mm"] }),
-  either([["tip_girth", "girth"], ["tip_diameter", "diameter"]], "Tip", { example: ["24 1/2 in", "620 mm"] }),
+  either([["butt_girth", "girth"], ["butt_diameter", "across"]], "Butt", { example: ["27 in", "690 mm"] }),
+  either([["tip_girth", "girth"], ["tip_diameter", "across"]], "Tip", { example: ["24 1/2 in", "620 mm"] }),
   choice("bark", "Bark", [["off", "peeled"], ["on", "measured over bark"]], { wide: true }),
   length("length", "Length, if known", { example: ["9 ft 6 in", "2.9 m"] }),
 ], more: [
@@ -55,7 +55,7 @@ const log = { name: "name", fields: [
     choice("side", "Side", [["top", "top"], ["bottom", "bottom"]])] },
     { one: "notch", optional: true, fresh: () => ({ at: "", depth: "", side: "bottom" }) }),
   list("stations", "Measured on the way", { fields: [length("at", "From the butt"),
-    either([["girth", "girth"], ["diameter", "diameter"]], "There")] },
+    either([["girth", "girth"], ["diameter", "across"]], "There")] },
     { one: "measure", optional: true, fresh: () => ({ at: "", girth: "" }) }),
 ] };
 
@@ -190,7 +190,7 @@ const boards = { fields: [
     { blank: "not graded", exact: true, when: (b) => !isRound(b) || isText(b.grade) }),
   length("width", "Board, wide", { example: ["7 1/4 in", "180 mm"], when: (b) => !isRound(b) }),
   length("thickness", "Board, thick", { example: ["1 1/2 in", "40 mm"], when: (b) => !isRound(b) }),
-  either([["girth", "girth"], ["diameter", "diameter"]], "Before it was split", { example: ["18 in", "450 mm"], when: isRound }),
+  either([["girth", "girth"], ["diameter", "across"]], "Before it was split", { example: ["18 in", "450 mm"], when: isRound }),
   choice("flat", "Flat side", [["up", "up"], ["down", "down"]], { blank: "up", when: isRound }),
   length("gap", "Gap between them", { example: ["3/4 in", "20 mm"] }),
   choice("laid", "Laid", [["in one piece", "in one piece over all rows"], ["cut over every row", "cut over every row"]], { blank: "not said: the worse counts", wide: true }),
