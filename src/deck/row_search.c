@@ -18,7 +18,7 @@ typedef struct {
     int push;               /* which way things are pushed: as the frame, or 0 */
     bool machine;           /* it is the machine that moves, no rider */
     bool coarse;            /* a few places will do: see FAR_STEP */
-    bool simple;            /* spans only: see near_of */
+    bool simple;            /* spans alone: see is_of_simple_spans */
     bool no_posts;          /* of what is looked at */
     bwi_blow blow;          /* of the combination and dynamic */
     bool curved;            /* the bent shape matters */
@@ -687,13 +687,15 @@ static bw_status try_place(void *search, const bwi_rider_place *to)
     return BW_OK;
 }
 
-/* No stringer runs on over a bent, and no brace takes part. */
+/* No stringer runs on over a bent or has a notch, under which a wheel does most in one
+ * place, and no brace takes part. */
 static bool is_of_simple_spans(const bwi_plan *p, int row)
 {
     bool simple = p->deck->n_braces == 0;
     for (size_t k = 0; k < p->deck->n_stringers; k++) {
         const bw_stringer *s = &p->deck->stringers[k];
-        simple = simple && (s->row != row || s->to == s->from + 1);
+        const bool plain = s->to == s->from + 1 && p->deck->logs[s->log].n_notches == 0;
+        simple = simple && (s->row != row || plain);
     }
     return simple;
 }
@@ -758,13 +760,14 @@ static scope near_of(const arrangement *base, size_t bay)
 
 /* What is further away feels the riders through posts alone, which is smooth and small:
  * every fourth place of the grid will do, unless braces hand it over. So it will for one
- * wheel of a slow rider, who is rarely worse than the blow: its humps are as wide as
- * bays, and climbed from further down. */
+ * wheel of a slow rider on simple spans, who is rarely worse than the blow: its humps are
+ * as wide as bays, and climbed from further down. */
 enum { FAR_STEP = 4 };
 
-static bool is_coarse(const bwi_mover *mover, const bw_combination *c)
+static bool is_coarse(const arrangement *base, const bwi_mover *mover,
+                      const bw_combination *c)
 {
-    return c->slow > 0.0 && mover->count == 1 && mover->wheelbase == 0.0;
+    return base->simple && c->slow > 0.0 && mover->count == 1 && mover->wheelbase == 0.0;
 }
 
 /* Stringers that rest on one of the bents, one bit each, and would fly off with the
@@ -967,7 +970,7 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
         a.service = c->service && bwi_gives(p, base->push);
         const bwi_mover mover = bwi_mover_in(p->deck, c);
         a.machine = c->machine != 0.0;
-        a.coarse = is_coarse(&mover, c);
+        a.coarse = is_coarse(base, &mover, c);
         a.blow.down = bwi_moving(c) * mover.factor;
         a.blow.along =
             base->push * (bwi_moving(c) * mover.push + a.blow.down * p->deck->loads.lean);

@@ -128,7 +128,7 @@ static void what_is_within_has_demand_below_capacity(void **state)
     (void)state;
     within[0] = within[1] = 0;
     over_all(keep_order);
-    assert_true(within[0] > 500 && within[1] > 500); /* of 2016 in each basis */
+    assert_true(within[0] > 500 && within[1] > 500); /* in each basis */
 }
 
 /* No rule is known of fasteners in end grain or aslant in limit-state design, nor of a

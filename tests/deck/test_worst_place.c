@@ -120,6 +120,32 @@ static double duration_of(const trial *t)
     return t->slow ? 1.0 : 1.6;
 }
 
+/* What the notches of a stringer leave of it, at their very places. */
+static void stringer_notches(trial *t, size_t row, size_t bay, const bw_state *total)
+{
+    const bwi_row_frame *f = &t->rows[row];
+    const bwi_part_of_stringer *part = bwi_plan_part(&t->plan, (int)row, bay);
+    const bw_stringer *s = &t->deck->stringers[part->stringer];
+    const bw_log *log = &t->deck->logs[s->log];
+    for (size_t k = 0; k < log->n_notches; k++) {
+        const double x =
+            bwi_stringer_from_butt(&t->plan, part->stringer, log->notches[k].from_butt) -
+            part->from_first;
+        if (x < 0.0 || x > part->length) {
+            continue;
+        }
+        const bw_action a = bw_state_action(total, f->bay_member[bay], x, true);
+        const bw_section whole = bw_frame_section(f->frame, f->bay_member[bay], x);
+        bw_check_input in = {.reference = &t->result.references[s->log],
+                             .diameter = whole.diameter,
+                             .moment = fabs(a.moment)};
+        const bwi_notch_place cut = {&log->notches[k], whole, a.moment, false, false};
+        bwi_notch_input(&t->plan, s->log, &cut, &in);
+        compare(t, result_of(t, "stringer", s->case_path), BW_CHECK_BENDING, &in,
+                duration_of(t));
+    }
+}
+
 static void stringer_sections(trial *t, size_t row, size_t bay, const bw_state *total,
                               const bw_state *live)
 {
@@ -280,6 +306,7 @@ static void try_place(trial *t, const place *p)
         assert_non_null(total);
         for (size_t bay = 0; bay < t->plan.n_bays; bay++) {
             stringer_sections(t, r, bay, total, live);
+            stringer_notches(t, r, bay, total);
         }
         for (size_t b = 0; b < t->deck->n_bents; b++) {
             force[b][r] = on_bent(t, r, total, b);
@@ -373,6 +400,24 @@ static void a_cap_between_posts_holds_at_a_thousand_places(void **state)
     try_deck(&d, *state, 1000, 5197);
 }
 
+/* With the wheel over a notch that is used a tenth more than with the wheel elsewhere,
+ * where the plain log is used most: between two places of the grid it was once not looked
+ * for under a slow rider. */
+static void notched_stringers_hold_wherever_the_notch_is(void **state)
+{
+    enum { NOTCHES = 12, PLACES = 300 };
+    for (int k = 0; k < NOTCHES; k++) {
+        const bw_arena_mark mark = bw_arena_now(*state);
+        bwt_deck d = bwt_deck_plain();
+        d.factor = 1.17; /* as hard when slow, and for longer */
+        d.stringer.tip = 0.78 * d.stringer.butt;
+        d.stringer_flaws =
+            (bwt_flaws){.notch_at = 0.831 + 0.0637 * k, .notch_depth = 0.031};
+        try_deck(&d, *state, PLACES, 6173u + (uint64_t)k);
+        bw_arena_back(*state, mark);
+    }
+}
+
 static void random_decks_hold_at_random_places(void **state)
 {
     enum { DECKS = 80, PLACES = 60 };
@@ -394,6 +439,7 @@ int main(void)
         WITH_ARENA(sloping_rows_hold_at_a_thousand_places),
         WITH_ARENA(three_rows_running_on_hold_at_a_thousand_places),
         WITH_ARENA(a_cap_between_posts_holds_at_a_thousand_places),
+        WITH_ARENA(notched_stringers_hold_wherever_the_notch_is),
         WITH_ARENA(random_decks_hold_at_random_places),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
