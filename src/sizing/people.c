@@ -17,23 +17,31 @@ static double sway_of(const bw_loads *l, double crowd)
     return l->sway / usual * bw_people_sway(crowd);
 }
 
+/* Whether the trial is within limits. What it warns of was said of the deck itself. */
+static bw_status assess_trial(bw_arena *arena, const bw_case *trial, bool *within,
+                              bw_diags *d)
+{
+    bw_assessment assessment;
+    const bw_diags said = *d;
+    const bw_arena_mark mark = bw_arena_now(arena);
+    const bw_status status = bw_deck_assess(arena, trial, &assessment, d);
+    *within = status == BW_OK && assessment.verdict == BW_WITHIN;
+    if (status == BW_OK && d->errors == said.errors && !d->failed) {
+        *d = said;
+        bw_arena_back(arena, mark);
+    }
+    return status;
+}
+
 /* The deck with people, and without what moves. */
 static bw_status people_within(bw_arena *arena, const bw_case *deck, double crowd,
                                bool *within, bw_diags *d)
 {
     bw_case trial = *deck;
-    bw_assessment assessment;
     trial.loads.mass = trial.loads.machine.mass = 0.0;
     trial.loads.crowd = crowd;
     trial.loads.sway = sway_of(&deck->loads, crowd);
-    const size_t before = d->count;
-    const bw_arena_mark mark = bw_arena_now(arena);
-    const bw_status status = bw_deck_assess(arena, &trial, &assessment, d);
-    *within = status == BW_OK && assessment.verdict == BW_WITHIN;
-    if (d->count == before) { /* what was said lives in the arena */
-        bw_arena_back(arena, mark);
-    }
-    return status;
+    return assess_trial(arena, &trial, within, d);
 }
 
 /* Largest crowd found within limits [Pa]; low: known to be, or 0. */
@@ -58,15 +66,12 @@ static bw_status rest_within(bw_arena *arena, const bw_case *deck, bool *within,
                              bw_diags *d)
 {
     bw_case trial = *deck;
-    bw_assessment assessment;
     trial.loads.crowd = 0.0;
     *within = true;
     if (!(deck->loads.mass > 0.0) && !(deck->loads.machine.mass > 0.0)) {
         return BW_OK;
     }
-    const bw_status status = bw_deck_assess(arena, &trial, &assessment, d);
-    *within = status == BW_OK && assessment.verdict == BW_WITHIN;
-    return status;
+    return assess_trial(arena, &trial, within, d);
 }
 
 static double shortest_bay(const bw_case *deck)

@@ -32,7 +32,9 @@ static bw_head_count count(const bwt_deck *d, double person, bw_arena *arena,
     *deck = *bwt_deck_read(d, arena);
     deck->loads.person = person;
     assert_int_equal(bw_deck_assess(arena, deck, &a, &faults), BW_OK);
+    const size_t said = faults.count;
     assert_int_equal(bw_people_count(arena, &a, &faults), BW_OK);
+    assert_int_equal(faults.count, said); /* of the deck, and not of every trial again */
     return a.heads;
 }
 
@@ -60,6 +62,22 @@ static void the_limit_is_where_a_check_fails(void **state)
     assert_true(h.limit > 300.0 && h.limit < 5500.0);
     assert_int_equal(verdict_at(&deck, h.limit, arena), BW_WITHIN);
     assert_int_equal(verdict_at(&deck, h.limit + 12.0, arena), BW_OVER);
+    bw_arena_free(arena);
+}
+
+static void trials_warn_of_nothing_again(void **state)
+{
+    (void)state;
+    bw_arena *arena = bw_arena_new();
+    bwt_deck d = people_only();
+    bw_case deck;
+    d.rider = 97.3;
+    d.stringer_flaws = (bwt_flaws){.notch_at = 1.8, .notch_depth = 0.021};
+    bw_diags faults = bw_diags_new(arena, NULL);
+    bw_assessment a;
+    assert_int_equal(bw_deck_assess(arena, bwt_deck_read(&d, arena), &a, &faults), BW_OK);
+    assert_true(faults.count > 0); /* a notch in the middle of a span */
+    count(&d, 90.0, arena, &deck);
     bw_arena_free(arena);
 }
 
@@ -182,6 +200,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_limit_is_where_a_check_fails),
+        cmocka_unit_test(trials_warn_of_nothing_again),
         cmocka_unit_test(heads_by_hand),
         cmocka_unit_test(a_heap_does_no_more_than_the_even_crowd),
         cmocka_unit_test(a_rider_who_is_over_leaves_no_number),
