@@ -421,6 +421,8 @@ static const exception exceptions[] = {
      "weight on one side of a pair of knees evens out that on the other"},
     {"more weight", BRACE, OF(JOINT), BRACED, 0.0,
      "a brace that weight presses draws on no fasteners"},
+    {"more weight", BRACE, OF(COMBINED), RUN_ON, 0.5,
+     "a stringer that lifts pulls its knee up with it; weight keeps it down"},
 
     {"less weight", CAP | SILL | POST | BRACE, EVERY & ~OF(UPLIFT), ALL, 0.8,
      "lighter logs weigh less on what carries them"},
