@@ -681,7 +681,7 @@ async function trials() {
     kinds.unshift(["girth", ["butt_girth", "butt_diameter", "tip_girth", "tip_diameter"].map((k) => log + "/" + k)
       .filter((p) => typeof read(state.deck, p) === "string"), 4, name + " thicker", "I have such a log"]);
   }
-  const rows = [];
+  const list = make("ul"); /* it grows: who has come to a button of it keeps it */
   try {
     for (const [by, pointers, step, label, word = "Use it"] of kinds) {
       if (pointers.length === 0) continue;
@@ -697,14 +697,14 @@ async function trials() {
       const told = !tried.result ? "does not fit: " + words(tried.faults[0] ?? { message: tried.sentence })
         : (gains ? "" : tried.result.share === newest.share ? "no gain, " : "worse, ") + (tried.result.share ?? "") + ", " + tried.result.verdict;
       box.inert = false;
-      rows.push(make("li", {}, label + ", " + place.label + ": ", make(gains ? "b" : "span", { text: told }), " ",
+      list.append(make("li", {}, label + ", " + place.label + ": ", make(gains ? "b" : "span", { text: told }), " ",
         gains ? make("button", { type: "button", class: "small", text: word, "aria-label": word + ": " + label, onclick: () => use(deck) }) : ""));
-      box.replaceChildren(make("h4", { text: "What a change would do" }), make("ul", {}, ...rows));
+      if (list.childElementCount === 1) box.replaceChildren(make("h4", { text: "What a change would do" }), list);
     }
   } catch (error) {
     if (error.name !== "AbortError") box.replaceChildren();
   }
-  if (rows.length === 0) box.replaceChildren();
+  if (list.childElementCount === 0) box.replaceChildren();
 }
 
 function use(deck) {

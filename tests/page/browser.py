@@ -551,6 +551,20 @@ def test_focus(b, program):
     assert b.run("return document.activeElement.id") == "verdict"
 
 
+def test_trials_grow_under_the_focus(b, program):
+    """Who has come to a button of the list keeps it while the list grows."""
+    begin(b, program)
+    b.until("the first trials", "return document.querySelectorAll('#trials li').length >= 3")
+    b.run("""const box = document.querySelector('#trials');
+             new MutationObserver((_, watch) => {
+               const button = box.querySelector('button');
+               if (button && !box.inert && box.querySelectorAll('li').length < 3) { button.focus(); watch.disconnect(); }
+             }).observe(box, {childList: true, subtree: true, attributes: true});""")
+    b.write(field("/deck/width"), "4 ft 1 in")
+    b.until("new trials", "const box = document.querySelector('#trials'); return !box.inert && box.querySelectorAll('li').length >= 3")
+    assert b.run("return document.activeElement.closest('#trials') !== null")
+
+
 def test_verdict_changes(b, program):
     begin(b, program)
     before = b.text("#words")
