@@ -163,7 +163,8 @@ typedef struct {
 
 /* An empty list that grows in the arena; the name of the file is kept, not copied. */
 bw_diags bw_diags_new(bw_arena *arena, const char *file);
-/* Copies every string of *diag into the arena. */
+/* Copies every string of *diag into the arena. A warning that stands there already, of
+ * the same place and in the same words, is not added again. */
 void bw_diags_add(bw_diags *diags, const bw_diag *diag);
 /* Shorthand for an error or a warning without a place in a file. path and hint may be
  * null. */

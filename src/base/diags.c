@@ -2,6 +2,7 @@
 #include "text.h"
 
 #include <limits.h>
+#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -22,8 +23,30 @@ static const char *keep(bw_diags *diags, const char *text)
     return copy;
 }
 
+static bool is_equal(const char *a, const char *b)
+{
+    return a == NULL || b == NULL ? a == b : strcmp(a, b) == 0;
+}
+
+/* Whoever tries a deck with other loads or logs hears the same warnings again. */
+static bool is_warned(const bw_diags *diags, const bw_diag *diag)
+{
+    bool warned = false;
+    for (size_t k = 0; k < diags->count && diag->severity == BW_WARNING && !warned; k++) {
+        const bw_diag *said = &diags->items[k];
+        warned = said->severity == BW_WARNING && said->line == diag->line &&
+                 said->column == diag->column && is_equal(said->id, diag->id) &&
+                 is_equal(said->path, diag->path) && said->message != NULL &&
+                 is_equal(said->message, diag->message);
+    }
+    return warned;
+}
+
 void bw_diags_add(bw_diags *diags, const bw_diag *diag)
 {
+    if (is_warned(diags, diag)) {
+        return;
+    }
     /* Counted first: a fault must not vanish because there was no memory to describe it.
      */
     diags->errors += diag->severity == BW_ERROR ? 1 : 0;

@@ -46,6 +46,21 @@ static void faults_print_in_the_order_of_the_file(void **state)
     assert_string_equal(diags.items[0].message, "no place"); /* printing sorts nothing */
 }
 
+static void a_warning_is_told_once(void **state)
+{
+    bw_diags diags = bw_diags_new(*state, "porch.json");
+    for (int k = 0; k < 3; k++) {
+        bw_diags_warn(&diags, "deck.notch", "/logs/2", NULL, "a notch in the middle");
+        bw_diags_warn(&diags, "deck.notch", "/logs/3", NULL, "a notch in the middle");
+        bw_diags_warn(&diags, "deck.notch", NULL, NULL, "a notch in the middle");
+        bw_diags_error(&diags, "deck.notch", "/logs/2", NULL, "a notch in the middle");
+    }
+    assert_int_equal(diags.count, 6); /* faults are counted, one by one */
+    assert_int_equal(diags.errors, 3);
+    bw_diags_warn(&diags, "deck.notch", "/logs/2", NULL, "another notch");
+    assert_int_equal(diags.count, 7);
+}
+
 static void every_part_has_its_line(void **state)
 {
     bw_diags diags = bw_diags_new(*state, "porch.json");
@@ -157,6 +172,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         WITH_ARENA(faults_print_in_the_order_of_the_file),
+        WITH_ARENA(a_warning_is_told_once),
         WITH_ARENA(every_part_has_its_line),
         WITH_ARENA(pointer_is_not_said_twice),
         WITH_ARENA(shorthands_count_errors_apart_from_warnings),
