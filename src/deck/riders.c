@@ -175,27 +175,31 @@ static double notch_at(const bwi_plan *p, int stringer, const bw_notch *notch)
     return (double)NAN;
 }
 
-/* A wheel over a notch bends it most; the rest of the log has its hump elsewhere. */
-static size_t stops_at_notches(const bwi_plan *p, const bwi_rider_place *rider,
-                               const contact *contacts, size_t n_contacts, double *stops,
-                               size_t room)
+typedef struct {
+    double *at; /* [BWI_STOPS_MAX] */
+    size_t n;
+    double from, length; /* of the bay: what is outside is none */
+} stop_list;
+
+static void add_stop(stop_list *list, double at)
 {
-    const bw_bent *bents = p->deck->bents;
-    const double from = bents[rider->bay].at, length = bents[rider->bay + 1].at - from;
-    size_t n = 0;
-    for (size_t k = 0; k < p->deck->n_stringers; k++) {
-        const bw_stringer *s = &p->deck->stringers[k];
-        const bw_log *log = &p->deck->logs[s->log];
-        const size_t n_notches = s->row == rider->row ? log->n_notches : 0;
-        for (size_t j = 0; j < n_notches * n_contacts && n < room; j++) {
-            const double there = notch_at(p, (int)k, &log->notches[j / n_contacts]);
-            const double at = there - contacts[j % n_contacts].offset - from;
-            if (at > beside * length && at < (1.0 - beside) * length) {
-                stops[n++] = at;
-            }
+    const double t = at / list->length;
+    if (list->n < BWI_STOPS_MAX && t > beside && t < 1.0 - beside) {
+        list->at[list->n++] = at;
+    }
+}
+
+/* A wheel over a notch bends it most; the rest of the log has its hump elsewhere. */
+static void add_notches(const bwi_plan *p, int stringer, const contact *contacts,
+                        size_t n_contacts, stop_list *list)
+{
+    const bw_log *log = &p->deck->logs[p->deck->stringers[stringer].log];
+    for (size_t j = 0; j < log->n_notches; j++) {
+        const double there = notch_at(p, stringer, &log->notches[j]) - list->from;
+        for (size_t c = 0; c < n_contacts; c++) {
+            add_stop(list, there - contacts[c].offset);
         }
     }
-    return n;
 }
 
 size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int direction,
@@ -206,21 +210,24 @@ size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int dire
     const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
     contact contacts[BWI_WHEELS_MAX];
     const size_t n_contacts = contacts_of(&mover, rider->alone, direction, contacts);
-    size_t n = 0;
+    stop_list list = {stops, 0, from, length};
     for (int j = 0; j <= grid; j++) {
         const double t = (double)j / grid;
-        stops[n++] = fmin(fmax(t, beside), 1.0 - beside) * length;
+        stops[list.n++] = fmin(fmax(t, beside), 1.0 - beside) * length;
     }
-    for (size_t k = 0; k < 2 * n_contacts * p->deck->n_bents && n < BWI_STOPS_MAX; k++) {
+    for (size_t k = 0; k < 2 * n_contacts * p->deck->n_bents; k++) {
         const contact *c = &contacts[k / 2 % n_contacts];
         const double there = bents[k / 2 / n_contacts].at - c->offset - from;
-        const double at = there + (k % 2 == 0 ? -other_beside : other_beside) * length;
-        if (c->offset != 0.0 && at > beside * length && at < (1.0 - beside) * length) {
-            stops[n++] = at;
+        if (c->offset != 0.0) {
+            add_stop(&list, there + (k % 2 == 0 ? -other_beside : other_beside) * length);
         }
     }
-    return n +
-           stops_at_notches(p, rider, contacts, n_contacts, stops + n, BWI_STOPS_MAX - n);
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        if (p->deck->stringers[k].row == rider->row) {
+            add_notches(p, (int)k, contacts, n_contacts, &list);
+        }
+    }
+    return list.n;
 }
 
 void bwi_riders(const bwi_plan *p, const bwi_row_frame *f, const bwi_rider_place *rider,

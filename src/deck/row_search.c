@@ -776,11 +776,12 @@ static uint64_t flying_at(const arrangement *base, const bwi_rider_place *rider,
 {
     const bwi_row_frame *f = base->f;
     uint64_t flying = 0;
-    bwi_wheels wheels = {.n = 0};
-    if (f->n_lifts > 0 && !base->curved) {
-        bwi_riders(base->t->plan, f, rider, f->direction, base->blow, &wheels);
+    if (f->n_lifts == 0 || base->curved) {
+        return flying;
     }
-    for (size_t k = 0; k < f->n_lifts && !base->curved; k++) {
+    bwi_wheels wheels;
+    bwi_riders(base->t->plan, f, rider, f->direction, base->blow, &wheels);
+    for (size_t k = 0; k < f->n_lifts; k++) {
         const bwi_lift *lift = &f->lifts[k];
         const bool near = lift->first <= of.last && lift->first + lift->n > of.first;
         const bool flies = near && bwi_flies_off(f, lift, base->base, &wheels);

@@ -59,7 +59,7 @@ static double next_share(const probe *a, const probe *b, const probe *c)
 double bwi_bracketed_root(bwi_function f, const void *context, double lo, double hi,
                           double close)
 {
-    probe a = {hi, f(hi, context)}, b = {lo, f(lo, context)}, c = a;
+    probe a = {hi, f(hi, context)}, b = {lo, f(lo, context)};
     double share = a.f / (a.f - b.f);
     for (int step = 0; step < 200; step++) {
         const probe best = fabs(b.f) <= fabs(a.f) ? b : a;
@@ -71,12 +71,9 @@ double bwi_bracketed_root(bwi_function f, const void *context, double lo, double
         share = fmin(fmax(share, least), 1.0 - least);
         const double x = a.x + share * (b.x - a.x);
         const probe now = {x, f(x, context)};
-        c = b;
-        if ((now.f > 0.0) == (a.f > 0.0)) {
-            c = a;
-        } else {
-            b = a;
-        }
+        const bool same = (now.f > 0.0) == (a.f > 0.0); /* b stays across the root */
+        const probe c = same ? a : b;
+        b = same ? b : a;
         a = now;
         share = next_share(&a, &b, &c);
     }

@@ -193,19 +193,23 @@ function undo() {
 const keptKey = "bolewright.kept", own = String(Date.now()) + "-" + Math.random().toString(36).slice(2, 8);
 const keptMost = 6;
 
-function keptAll() {
+// A list that the browser keeps.
+function stored(key) {
   try {
-    const all = JSON.parse(localStorage.getItem(keptKey) ?? "[]");
-    return Array.isArray(all) ? all.filter((k) => typeof k?.text === "string") : [];
+    const all = JSON.parse(localStorage.getItem(key) ?? "[]");
+    return Array.isArray(all) ? all : [];
   } catch { return []; }
 }
 
-function keptWrite(all) {
+function store(key, list) {
   try {
-    localStorage.setItem(keptKey, JSON.stringify(all.slice(-keptMost)));
+    localStorage.setItem(key, JSON.stringify(list));
     return true;
   } catch { return false; }
 }
+
+const keptAll = () => stored(keptKey).filter((k) => typeof k?.text === "string");
+const keptWrite = (all) => store(keptKey, all.slice(-keptMost));
 
 const keepsake = (id) => ({ id, when: new Date().toISOString(), name: state.name, text: textOf(state.deck), example: state.exampleName });
 
@@ -274,16 +278,10 @@ function perhapsBegan() {
 
 const soKey = "bolewright.so", soMost = 20;
 
-function saidSo() {
-  try {
-    const all = JSON.parse(localStorage.getItem(soKey) ?? "[]");
-    return Array.isArray(all) ? all : [];
-  } catch { return []; }
-}
+const saidSo = () => stored(soKey);
 
 function keepSaidSo(text) {
-  if (!state.so) return;
-  try { localStorage.setItem(soKey, JSON.stringify([...saidSo().filter((t) => t !== text), text].slice(-soMost))); } catch { /* it is told again */ }
+  if (state.so) store(soKey, [...saidSo().filter((t) => t !== text), text].slice(-soMost)); /* else it is told again */
 }
 
 function showExample() {
