@@ -348,6 +348,7 @@ typedef struct {
     size_t first, n;   /* its seats are the bents first .. first + n - 1 */
     bwi_gap *gap;      /* per seat */
     double *stiffness; /* [N/m] n x n: force on seat i at a unit gap of seat j */
+    double *rest;      /* [N] n: on the seats, held down, under what always weighs */
     double *load;      /* [N] n per load: on the seats, held down; for the bents */
 } bwi_lift;
 enum { BWI_LIFT_DEAD, BWI_LIFT_SNOW, BWI_LIFT_FIRST_PATTERN };
@@ -445,12 +446,9 @@ bw_status bwi_lifts_make(const bwi_plan *p, bwi_row_frame *f);
 /* Force down on a seat of the stringer, held down, from its own parts alone. */
 double bwi_seat_force(const bwi_row_frame *f, const bwi_lift *lift, size_t seat,
                       const bw_state *s, const bwi_wheels *wheels);
-/* Gaps of the stringer when it is free to lift, from the forces on its held seats. False
- * if it does not lift, or if no seat but one would hold it. */
+/* Gaps of the stringer when it is free to lift, from the forces on its held seats: if it
+ * would fly off, as far as it comes by itself. False if it does not lift. */
 bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEATS_MAX]);
-/* Whether no seat but one would hold it under the wheels and the state. */
-bool bwi_flies_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *s,
-                   const bwi_wheels *wheels);
 /* The gaps as wheels without weight. */
 void bwi_gaps(const bwi_lift *lift, const double *gap, bwi_wheels *out);
 /* The wheels (null: none) with the gaps of the stringer free to lift under them on top of

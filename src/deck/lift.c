@@ -9,11 +9,18 @@
  *   R = R_held + A g >= 0,  g >= 0,  R' g = 0
  *
  * A_ij is the force on seat i when the stringer stands off seat j by a unit, read from
- * the influence lines like a wheel. Solved by the active set method of least squares with
- * non-negative unknowns (Lawson & Hanson, Solving Least Squares Problems, 1974, ch. 23,
- * MEMORY; A is symmetric and, with two seats left or one and a knee, positive definite).
- * Limits: the seat stays where it is along the deck; butted neighbours keep their own
- * seats. */
+ * the influence lines like a wheel; A is symmetric and, with two seats left or one and a
+ * knee, positive definite. Solved as a parametric linear complementarity problem (Cottle,
+ * Pang & Stone, The Linear Complementarity Problem, 1992, 4.5, MEMORY): from the weight
+ * at rest, on all its seats, to the forces asked for,
+ *
+ *   R_held = R_rest + t (R_asked - R_rest),  0 <= t <= 1,
+ *
+ * where the gaps run straight from one t at which a seat opens or closes to the next.
+ * Where it would hang loose before t = 1 it flies off unless it is fastened: it has then
+ * come up as far as it does by itself, and what is beyond pulls at its fasteners. So
+ * nothing jumps where a stringer begins to fly off. Limits: the seat stays where it is
+ * along the deck; butted neighbours keep their own seats. */
 #include "internal.h"
 
 #include <math.h>
@@ -56,13 +63,33 @@ static void add_gap(bwi_wheels *wheels, const bwi_gap *gap, double by)
     }
 }
 
+/* Where it does not lie by itself on a seat, as if with a hundredth of its weight. */
+static bw_status make_rest(const bwi_plan *p, const bwi_row_frame *f, bwi_lift *out)
+{
+    const bw_arena_mark mark = bw_arena_now(p->arena);
+    const bw_state *dead =
+        bw_frame_state(f->frame, &(bw_part){BWI_CASE_DEAD, 1.0}, 1, p->arena);
+    double whole = 0.0;
+    for (size_t i = 0; dead != NULL && i < out->n; i++) {
+        out->rest[i] = bwi_seat_force(f, out, i, dead, NULL);
+        whole += fabs(out->rest[i]);
+    }
+    for (size_t i = 0; i < out->n; i++) {
+        out->rest[i] = fmax(out->rest[i], 0.01 * whole);
+    }
+    bw_arena_back(p->arena, mark);
+    return dead != NULL ? BW_OK : BW_E_MEMORY;
+}
+
 static bw_status make_lift(const bwi_plan *p, const bwi_row_frame *f, bwi_lift *out)
 {
     out->gap = BW_NEW(p->arena, bwi_gap, out->n);
     out->stiffness = BW_NEW(p->arena, double, out->n * out->n);
-    if (out->gap == NULL || out->stiffness == NULL) {
+    out->rest = BW_NEW(p->arena, double, out->n);
+    if (out->gap == NULL || out->stiffness == NULL || out->rest == NULL) {
         return BW_E_MEMORY;
     }
+    BW_TRY(make_rest(p, f, out));
     for (size_t j = 0; j < out->n; j++) {
         if (!make_gap(p, f, out, j, &out->gap[j])) {
             return BW_E_INTERNAL;
@@ -96,31 +123,73 @@ bw_status bwi_lifts_make(const bwi_plan *p, bwi_row_frame *f)
 
 /* ---- solving ---- */
 
+/* Where a seat opens or closes, everything goes on straight: at + t slope. */
+typedef struct {
+    double at, slope;
+} straight;
+
 typedef struct {
     const bwi_lift *lift;
-    const double *held;        /* R_held */
-    bool open[BWI_SEATS_MAX];  /* seats that it stands off */
-    double gap[BWI_SEATS_MAX]; /* [m] */
+    straight held[BWI_SEATS_MAX]; /* [N] R_held */
+    bool open[BWI_SEATS_MAX];     /* seats that it stands off */
+    straight gap[BWI_SEATS_MAX];  /* [m] */
+    double nothing;               /* [N] of rounding: lifts nothing */
 } solver;
 
-static double force_at(const solver *s, size_t i)
+static double value(straight s, double t)
 {
-    double sum = s->held[i];
+    return s.at + t * s.slope;
+}
+
+static straight force_at(const solver *s, size_t i)
+{
+    straight sum = s->held[i];
     for (size_t j = 0; j < s->lift->n; j++) {
-        sum += s->lift->stiffness[i * s->lift->n + j] * s->gap[j];
+        const double a = s->lift->stiffness[i * s->lift->n + j];
+        sum.at += a * s->gap[j].at;
+        sum.slope += a * s->gap[j].slope;
     }
     return sum;
 }
 
-/* Gaps that leave no force at the open seats, by elimination; false if the stringer then
- * hangs loose: a pivot that is nothing beside what the seat takes by itself. Two seats
- * hold it, or one and a knee, which tells by its pivots alone. */
-static bool solve_open(const solver *s, double gap[BWI_SEATS_MAX])
+/* Gauss elimination of the n open seats, both right sides at once; false if the stringer
+ * then hangs loose: a pivot that is nothing beside what the seat takes by itself. */
+static bool eliminate(double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 2], size_t n,
+                      double nothing)
 {
-    double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 1];
+    double by_itself[BWI_SEATS_MAX];
+    for (size_t k = 0; k < n; k++) {
+        by_itself[k] = M[k][k];
+    }
+    for (size_t k = 0; k < n; k++) { /* positive definite: no pivoting */
+        if (!(M[k][k] > nothing * by_itself[k])) {
+            return false;
+        }
+        for (size_t i = k + 1; i < n; i++) {
+            const double part = M[i][k] / M[k][k];
+            for (size_t j = k; j < n + 2; j++) {
+                M[i][j] -= part * M[k][j];
+            }
+        }
+    }
+    for (size_t k = n; k-- > 0;) {
+        for (size_t r = n; r < n + 2; r++) {
+            for (size_t j = k + 1; j < n; j++) {
+                M[k][r] -= M[k][j] * M[j][r];
+            }
+            M[k][r] /= M[k][k];
+        }
+    }
+    return true;
+}
+
+/* Gaps that leave no force at the open seats; false, and as they were, if it then hangs
+ * loose. Two seats hold it, or one and a knee, which tells by its pivots alone. */
+static bool solve_open(solver *s)
+{
+    double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 2];
     size_t at[BWI_SEATS_MAX], n = 0;
     for (size_t i = 0; i < s->lift->n; i++) {
-        gap[i] = 0.0;
         if (s->open[i]) {
             at[n++] = i;
         }
@@ -128,104 +197,79 @@ static bool solve_open(const solver *s, double gap[BWI_SEATS_MAX])
     if (n + 1 > s->lift->n) {
         return false;
     }
-    const double nothing = n + 2 > s->lift->n ? 1e-6 : 1e-9;
     for (size_t i = 0; i < n; i++) {
         for (size_t j = 0; j < n; j++) {
             M[i][j] = s->lift->stiffness[at[i] * s->lift->n + at[j]];
         }
-        M[i][n] = -s->held[at[i]];
+        M[i][n] = -s->held[at[i]].at;
+        M[i][n + 1] = -s->held[at[i]].slope;
     }
-    for (size_t k = 0; k < n; k++) { /* positive definite: no pivoting */
-        if (!(M[k][k] > nothing * s->lift->stiffness[at[k] * s->lift->n + at[k]])) {
-            return false;
-        }
-        for (size_t i = k + 1; i < n; i++) {
-            const double part = M[i][k] / M[k][k];
-            for (size_t j = k; j <= n; j++) {
-                M[i][j] -= part * M[k][j];
-            }
-        }
+    if (!eliminate(M, n, n + 2 > s->lift->n ? 1e-6 : 1e-9)) {
+        return false;
     }
-    for (size_t k = n; k-- > 0;) {
-        double sum = M[k][n];
-        for (size_t j = k + 1; j < n; j++) {
-            sum -= M[k][j] * gap[at[j]];
-        }
-        gap[at[k]] = sum / M[k][k];
+    for (size_t i = 0; i < s->lift->n; i++) {
+        s->gap[i] = (straight){0};
+    }
+    for (size_t i = 0; i < n; i++) {
+        s->gap[at[i]] = (straight){M[i][n], M[i][n + 1]};
     }
     return true;
 }
 
-/* Goes from the gaps so far towards the new ones until the first closes; true if none
- * does before. */
-static bool step_towards(solver *s, const double wanted[BWI_SEATS_MAX])
+/* The seat that opens or closes next, *t on the way; no seat (n) if none does before 1.
+ */
+static size_t next_seat(const solver *s, double *t)
 {
-    double part = 1.0;
+    const double now = *t;
+    size_t next = s->lift->n;
+    *t = 1.0;
     for (size_t i = 0; i < s->lift->n; i++) {
-        if (s->open[i] && !(wanted[i] > 0.0)) {
-            part = fmin(part, s->gap[i] / (s->gap[i] - wanted[i]));
+        const straight x = s->open[i] ? s->gap[i] : force_at(s, i);
+        const double least = s->open[i] ? 0.0 : -s->nothing;
+        if (x.slope < 0.0 && value(x, 1.0) < least) {
+            const double there = fmax(now, -x.at / x.slope);
+            next = there < *t ? i : next;
+            *t = fmin(*t, there);
         }
     }
-    const bool whole = !(part < 1.0);
-    for (size_t i = 0; i < s->lift->n; i++) {
-        s->gap[i] += part * (wanted[i] - s->gap[i]);
-        if (s->open[i] && !whole && !(s->gap[i] > 0.0)) {
-            s->open[i] = false;
-            s->gap[i] = 0.0;
-        }
-    }
-    return whole;
+    return next;
 }
 
-static const double rounding = 1e-9; /* lifts nothing */
+static bool start(solver *s, const double *held)
+{
+    double size = 0.0;
+    for (size_t i = 0; i < s->lift->n; i++) {
+        const double rest = s->lift->rest[i];
+        s->held[i] = (straight){rest, held[i] - rest};
+        size = fmax(size, fabs(held[i]));
+    }
+    s->nothing = 1e-9 * size;
+    return isfinite(size);
+}
 
 bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEATS_MAX])
 {
-    solver s = {.lift = lift, .held = held};
-    double size = 0.0;
-    for (size_t i = 0; i < lift->n; i++) {
-        size = fmax(size, fabs(held[i]));
-    }
+    solver s = {.lift = lift};
+    double t = 0.0;
     bool lifts = false;
+    if (!start(&s, held)) {
+        return false;
+    }
     for (size_t turn = 0; turn < 4 * lift->n; turn++) {
-        size_t worst = 0;
-        double least = -rounding * size;
-        bool found = false;
-        for (size_t i = 0; i < lift->n; i++) {
-            const double force = s.open[i] ? 0.0 : force_at(&s, i);
-            if (force < least) {
-                least = force;
-                worst = i;
-                found = true;
-            }
+        const size_t seat = next_seat(&s, &t);
+        if (seat == lift->n) {
+            break;
         }
-        if (!found) {
-            for (size_t i = 0; i < lift->n; i++) {
-                gap[i] = s.gap[i];
-            }
-            return lifts;
+        s.open[seat] = !s.open[seat];
+        if (!solve_open(&s)) {
+            break; /* it would fly off from here on */
         }
-        s.open[worst] = lifts = true;
-        double wanted[BWI_SEATS_MAX];
-        do {
-            if (!solve_open(&s, wanted)) {
-                return false; /* it would fly off: only what holds it down helps */
-            }
-        } while (!step_towards(&s, wanted));
     }
-    return false;
-}
-
-bool bwi_flies_off(const bwi_row_frame *f, const bwi_lift *lift, const bw_state *s,
-                   const bwi_wheels *wheels)
-{
-    double held[BWI_SEATS_MAX], gap[BWI_SEATS_MAX], least = 0.0, most = 0.0;
     for (size_t i = 0; i < lift->n; i++) {
-        held[i] = bwi_seat_force(f, lift, i, s, wheels);
-        least = fmin(least, held[i]);
-        most = fmax(most, fabs(held[i]));
+        gap[i] = fmax(value(s.gap[i], t), 0.0);
+        lifts = lifts || gap[i] > 0.0;
     }
-    return least < -rounding * most && !bwi_lift_solve(lift, held, gap);
+    return lifts;
 }
 
 static void add_gaps(const bwi_lift *lift, const double *gap, bwi_wheels *out)

@@ -770,46 +770,6 @@ static bool is_coarse(const arrangement *base, const bwi_mover *mover,
     return base->simple && c->slow > 0.0 && mover->count == 1 && mover->wheelbase == 0.0;
 }
 
-/* Stringers that rest on one of the bents, one bit each, and would fly off with the
- * riders there. Not asked in a bent shape, which every place has for itself. */
-static uint64_t flying_at(const arrangement *base, const bwi_rider_place *rider, scope of)
-{
-    const bwi_row_frame *f = base->f;
-    uint64_t flying = 0;
-    if (f->n_lifts == 0 || base->curved) {
-        return flying;
-    }
-    bwi_wheels wheels;
-    bwi_riders(base->t->plan, f, rider, f->direction, base->blow, &wheels);
-    for (size_t k = 0; k < f->n_lifts; k++) {
-        const bwi_lift *lift = &f->lifts[k];
-        const bool near = lift->first <= of.last && lift->first + lift->n > of.first;
-        const bool flies = near && bwi_flies_off(f, lift, base->base, &wheels);
-        flying |= flies ? UINT64_C(1) << k % 64 : 0;
-    }
-    return flying;
-}
-
-/* Between two places of the grid, at one of which a stringer would fly off, is one where
- * it lifts most: right beside the edge, however short the way on which it lifts. */
-static void search_edge(const arrangement *base, bwi_rider_place rider, double on,
-                        double off, scope of)
-{
-    enum { HALVINGS = 20 };
-    rider.along = on;
-    const uint64_t held = flying_at(base, &rider, of);
-    for (int k = 0; k < HALVINGS; k++) {
-        rider.along = (on + off) / 2.0;
-        const bool same = flying_at(base, &rider, of) == held;
-        on = same ? rider.along : on;
-        off = same ? off : rider.along;
-    }
-    rider.along = on;
-    check_wheel(base, &rider, of);
-    rider.along = off;
-    check_wheel(base, &rider, of);
-}
-
 static void search_bay(const arrangement *base, size_t bay, size_t reach, bool alone)
 {
     const bwi_plan *p = base->t->plan;
@@ -827,17 +787,11 @@ static void search_bay(const arrangement *base, size_t bay, size_t reach, bool a
                              .alone = alone};
     double stops[BWI_STOPS_MAX];
     const size_t n = bwi_rider_stops(p, &rider, base->f->direction, POSITIONS, stops);
-    uint64_t flying = 0;
     for (size_t j = 0; j < n; j++) {
         const bool between = j < POSITIONS && j % FAR_STEP != 0;
         rider.along = stops[j];
         if (!(between && base->coarse)) {
             check_wheel(base, &rider, between ? near : far);
-        }
-        const uint64_t before = flying;
-        flying = j <= POSITIONS ? flying_at(base, &rider, far) : 0;
-        if (j > 0 && j <= POSITIONS && flying != before) {
-            search_edge(base, rider, stops[j - 1], stops[j], far);
         }
     }
 }

@@ -379,13 +379,6 @@ static const exception exceptions[] = {
      "the worst place is sought round the worst of 20 in a bay, under the combination "
      "and "
      "the push that are worst there: another's may lie between two places"},
-    {NULL, POST, OF(UPLIFT) | OF(BUCKLING), RUN_ON, 0.12,
-     "a stringer that would fly off altogether counts as held down, one that only lifts "
-     "does not"},
-    {"a heavier rider", POST, OF(END_BEARING), RUN_ON, 0.98,
-     "the place next to a post where a stringer lifts and does not yet fly off is "
-     "further "
-     "away under a heavier one"},
     {"caps of poorer wood", CAP, OF(SHEAR), ALL, 0.6,
      "a softer cap takes less of the push (a modulus less by 0.4 alone: 0.63)"},
     {"more people", POST, OF(UPLIFT), ALL, 0.9,
