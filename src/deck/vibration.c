@@ -95,7 +95,7 @@ double bwi_bay_frequency(const bwi_plan *p, int row, size_t bay, bool people)
 }
 
 /* The slowest of all spans; where it is: of spans alike the first, however rounding falls
- * out. */
+ * out. NaN if it is not known of one. */
 static double slowest(const bwi_plan *p, int *row, size_t *bay)
 {
     double least = HUGE_VAL;
@@ -104,7 +104,10 @@ static double slowest(const bwi_plan *p, int *row, size_t *bay)
             const double f = bwi_plan_part(p, r, k)->stringer >= 0
                                  ? bwi_bay_frequency(p, r, k, true)
                                  : HUGE_VAL;
-            if (!(f >= least * (1.0 - 1e-9))) {
+            if (isnan(f)) {
+                return f;
+            }
+            if (f < least * (1.0 - 1e-9)) {
                 least = f;
                 *row = r;
                 *bay = k;

@@ -91,12 +91,25 @@ static void slow_spans_are_called_slow(void **state)
                 t.deck->basis->least_frequency.value);
 }
 
+/* However fast the spans after it are. */
+static void a_span_that_is_not_known_is_not_passed_by(void **state)
+{
+    bwt_deck plain = bwt_deck_plain();
+    plain.crowd = 4700.0;
+    planned t;
+    prepare(*state, &plain, &t);
+    assert_non_null(strstr(bwi_vibration_flag(&t.plan).text, "a second"));
+    t.plan.parts[0].length = (double)NAN;
+    assert_non_null(strstr(bwi_vibration_flag(&t.plan).text, "cannot be worked out"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         WITH_ARENA(even_log_shakes_like_a_simple_beam),
         WITH_ARENA(thicker_shorter_and_lighter_shake_faster),
         WITH_ARENA(slow_spans_are_called_slow),
+        WITH_ARENA(a_span_that_is_not_known_is_not_passed_by),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
