@@ -40,7 +40,7 @@ typedef struct {
 
 /* ---- what is checked ---- */
 
-static void check_cap_sections(const arrangement *a, const bw_state *s)
+static void check_cap_sections(const arrangement *a, const bw_line *lines)
 {
     const bwi_plan *p = a->t->plan;
     const bw_bent *b = &p->deck->bents[a->f.bent];
@@ -49,10 +49,9 @@ static void check_cap_sections(const arrangement *a, const bw_state *s)
             continue;
         }
         double x[STATIONS];
-        const bw_line line = bw_state_line(s, a->f.cap_member[k], p->arena);
-        const size_t n = bw_line_stations(&line, x, STATIONS);
+        const size_t n = bw_line_stations(&lines[k], x, STATIONS);
         for (size_t j = 0; j < 2 * n; j++) {
-            const bw_action at = bw_line_action(&line, x[j / 2], j % 2 == 0);
+            const bw_action at = bw_line_action(&lines[k], x[j / 2], j % 2 == 0);
             const bw_section section =
                 bw_frame_section(a->f.frame, a->f.cap_member[k], x[j / 2]);
             bw_check_input in = {.reference = &p->references[b->cap],
@@ -134,7 +133,7 @@ static bw_status make_seats(arrangement *a)
     return seats != NULL ? BW_OK : BW_E_MEMORY;
 }
 
-static void check_cap_seats(const arrangement *a, const bw_state *s)
+static void check_cap_seats(const arrangement *a, const bw_line *lines)
 {
     const size_t number = a->t->first_cap + a->f.bent;
     for (size_t k = 0; k < a->n_seats; k++) {
@@ -145,7 +144,7 @@ static void check_cap_seats(const arrangement *a, const bw_state *s)
         const bool last = k % 2 == 1;
         const double at = last ? bw_frame_length(a->f.frame, member) : 0.0;
         const double across = a->f.node_across[(k + 1) / 2];
-        const bw_action act = bw_state_action(s, member, at, last);
+        const bw_action act = bw_line_action(&lines[k / 2], at, last);
         bw_check_input in = bwi_seat_input(&a->seats[k], act.moment, act.shear);
         bwi_track(a->t, number, BW_CHECK_SHEAR, &in, across, &a->event);
         bwi_track(a->t, number, BW_CHECK_BENDING, &in, across, &a->event);
@@ -168,7 +167,7 @@ static void check_sideways(const arrangement *a, double push)
 }
 
 /* Notches of the cap; the butt lies on the left. */
-static void check_cap_notches(const arrangement *a, const bw_state *s)
+static void check_cap_notches(const arrangement *a, const bw_line *lines)
 {
     const bwi_plan *p = a->t->plan;
     const int cap = p->deck->bents[a->f.bent].cap;
@@ -187,9 +186,9 @@ static void check_cap_notches(const arrangement *a, const bw_state *s)
             const double depth = bw_section_depth(&section);
             const bool at_first = n->from_butt <= depth,
                        at_last = n->from_butt >= whole - depth;
-            const bw_action here = bw_state_action(s, member, at, false);
+            const bw_action here = bw_line_action(&lines[k], at, false);
             const bw_action end =
-                bw_state_action(s, member, at_first ? 0.0 : length, at_last);
+                bw_line_action(&lines[k], at_first ? 0.0 : length, at_last);
             bw_check_input in = {.reference = &p->references[cap],
                                  .diameter = section.diameter,
                                  .shear = fabs(here.shear),
@@ -204,6 +203,23 @@ static void check_cap_notches(const arrangement *a, const bw_state *s)
                       &a->event);
             bwi_track(a->t, number, BW_CHECK_SHEAR, &in, left + n->from_butt, &a->event);
         }
+    }
+}
+
+/* Its lines are read once for all: in a bent shape that takes longer than the checks. */
+static void check_cap(const arrangement *a, const bw_state *s)
+{
+    bw_arena *arena = a->t->plan->arena;
+    bw_line *lines = BW_NEW(arena, bw_line, a->f.n_nodes);
+    for (size_t k = 0; lines != NULL && k + 1 < a->f.n_nodes; k++) {
+        if (a->f.cap_member[k] >= 0) {
+            lines[k] = bw_state_line(s, a->f.cap_member[k], arena);
+        }
+    }
+    if (lines != NULL) {
+        check_cap_sections(a, lines);
+        check_cap_seats(a, lines);
+        check_cap_notches(a, lines);
     }
 }
 
@@ -433,9 +449,7 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
     }
     const bool cap = bwi_wants(a->t, a->t->first_cap + a->f.bent);
     if (a->strength && cap && bwi_wants_seats(a->t, false)) {
-        check_cap_sections(a, s);
-        check_cap_seats(a, s);
-        check_cap_notches(a, s);
+        check_cap(a, s);
     }
     if (a->strength) {
         check_sideways(a, rows->push);

@@ -11,7 +11,9 @@
  * (8 stages, order 16; Hairer, Norsett and Wanner, Solving ODEs I, 1993, II.7, MEMORY)
  * on the panels that the integrals of the compliance use, cut to at most one radian of
  * sqrt(g N/EI): exact to rounding. There (8!)^2 / (16! 17!) = 2e-19 is what a radian of
- * waves leaves, and 8.55^-16 = 1e-15 what the taper does (see quadrature.c). */
+ * waves leaves, and 8.55^-16 = 1e-15 what the taper does (see quadrature.c). Short panels
+ * do with 4 stages: (4!)^2 / (8! 9!) / 16^9 = 6e-19 of a sixteenth of a radian, and
+ * 78^-8 = 7e-16 of a twentieth more of diameter. */
 #include "column.h"
 #include "poly.h"
 #include "quadrature.h"
@@ -19,53 +21,58 @@
 #include <math.h>
 #include <string.h>
 
-enum {
-    N = BWI_STAGES,
-    PANELS_MAX = 64,
-    COLUMNS = 4
-}; /* theta, M, R at the start, loads */
+enum { N = BWI_STAGES, PANELS_MAX = 64 };
 
-/* Roots of P_8 and their weights on [-1, 1], to 20 digits (COMPUTED). */
-static const double rule[N / 2][2] = {
+/* Roots of P_8 and of P_4 and their weights on [-1, 1], to 20 digits (COMPUTED). */
+static const double whole[BWI_STAGES / 2][2] = {
     {0.96028985649753623168, 0.10122853629037625915},
     {0.79666647741362673959, 0.22238103445337447054},
     {0.52553240991632898582, 0.31370664587788728734},
     {0.18343464249564980494, 0.36268378337836198297},
 };
+static const double few[BWI_FEW_STAGES / 2][2] = {
+    {0.86113631159405257522, 0.34785484513745385737},
+    {0.33998104358485626480, 0.65214515486254614263},
+};
 
-static void legendre(double x, double *P)
+static void legendre(double x, int n, double *P)
 {
     P[0] = 1.0;
     P[1] = x;
-    for (int k = 1; k <= N; k++) {
+    for (int k = 1; k <= n; k++) {
         P[k + 1] = ((2 * k + 1) * x * P[k] - k * P[k - 1]) / (k + 1);
     }
 }
 
 /* A_ij = int_0^{c_i} l_j: the Lagrange polynomials written in Legendre's, whose integrals
  * are int_{-1}^x P_k = (P_{k+1} - P_{k-1}) / (2k + 1). */
-void bwi_collocation_fill(bwi_collocation *g)
+static void fill_rule(int n, const double (*roots)[2], bwi_rule *g)
 {
-    bwi_point points[N];
-    for (int i = 0; i < N; i++) {
-        points[i].x = (i % 2 == 0 ? -1.0 : 1.0) * rule[i / 2][0];
-        points[i].weight = rule[i / 2][1];
-    }
-    double P[N][N + 2];
-    for (int i = 0; i < N; i++) {
-        legendre(points[i].x, P[i]);
+    bwi_point points[BWI_STAGES];
+    double P[BWI_STAGES][BWI_STAGES + 2];
+    g->n = n;
+    for (int i = 0; i < n; i++) {
+        points[i].x = (i % 2 == 0 ? -1.0 : 1.0) * roots[i / 2][0];
+        points[i].weight = roots[i / 2][1];
+        legendre(points[i].x, n, P[i]);
         g->c[i] = (1.0 + points[i].x) / 2.0;
         g->b[i] = points[i].weight / 2.0;
     }
-    for (int i = 0; i < N; i++) {
-        for (int j = 0; j < N; j++) {
+    for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
             double sum = points[i].x + 1.0;
-            for (int k = 1; k < N; k++) {
+            for (int k = 1; k < n; k++) {
                 sum += P[j][k] * (P[i][k + 1] - P[i][k - 1]);
             }
             g->A[i][j] = points[j].weight * sum / 4.0;
         }
     }
+}
+
+void bwi_collocation_fill(bwi_collocation *g)
+{
+    fill_rule(BWI_STAGES, whole, &g->whole);
+    fill_rule(BWI_FEW_STAGES, few, &g->few);
 }
 
 /* ---- one panel inside one segment of loads ---- */
@@ -74,6 +81,7 @@ typedef struct {
     const bwi_column *c;
     const bwi_segment *s; /* loads and N of the line */
     double x0, h;
+    const bwi_rule *rule;
 } panel;
 
 static double axial_at(const panel *p, double x)
@@ -103,8 +111,8 @@ typedef struct {
 
 static void fill_stages(const panel *p, stage *out)
 {
-    for (int i = 0; i < N; i++) {
-        const double x = p->x0 + p->h * p->c->gauss->c[i];
+    for (int i = 0; i < p->rule->n; i++) {
+        const double x = p->x0 + p->h * p->rule->c[i];
         const bwi_compliance f = bwi_member_compliance(p->c->m, x);
         const double axial = axial_at(p, x);
         out[i] = (stage){.f = f.bending,
@@ -115,135 +123,125 @@ static void fill_stages(const panel *p, stage *out)
     }
 }
 
-/* Solves A x = B in place for COLUMNS right-hand sides, rows pivoted. */
-static void solve_dense(double A[N][N], double B[N][COLUMNS])
+/* What is carried along the member: values at a place, and how much of the loads acts. */
+typedef struct {
+    bwi_beam_point y;
+    double loads;
+} course;
+
+/* A = L U in place, rows pivoted. */
+static void factor_dense(int n, double A[N][N], int pivot[N])
 {
-    for (int k = 0; k < N; k++) {
-        int pivot = k;
-        for (int i = k + 1; i < N; i++) {
-            pivot = fabs(A[i][k]) > fabs(A[pivot][k]) ? i : pivot;
+    for (int k = 0; k < n; k++) {
+        pivot[k] = k;
+        for (int i = k + 1; i < n; i++) {
+            pivot[k] = fabs(A[i][k]) > fabs(A[pivot[k]][k]) ? i : pivot[k];
         }
-        for (int j = 0; j < N && pivot != k; j++) {
+        for (int j = 0; j < N && pivot[k] != k; j++) {
             const double swap = A[k][j];
-            A[k][j] = A[pivot][j];
-            A[pivot][j] = swap;
+            A[k][j] = A[pivot[k]][j];
+            A[pivot[k]][j] = swap;
         }
-        for (int j = 0; j < COLUMNS && pivot != k; j++) {
-            const double swap = B[k][j];
-            B[k][j] = B[pivot][j];
-            B[pivot][j] = swap;
-        }
-        for (int i = k + 1; i < N; i++) {
-            const double factor = A[i][k] / A[k][k];
-            for (int j = k + 1; j < N; j++) {
-                A[i][j] -= factor * A[k][j];
+        for (int i = k + 1; i < n; i++) {
+            A[i][k] /= A[k][k];
+            for (int j = k + 1; j < n; j++) {
+                A[i][j] -= A[i][k] * A[k][j];
             }
-            for (int j = 0; j < COLUMNS; j++) {
-                B[i][j] -= factor * B[k][j];
-            }
-        }
-    }
-    for (int k = N - 1; k >= 0; k--) {
-        for (int j = 0; j < COLUMNS; j++) {
-            for (int i = k + 1; i < N; i++) {
-                B[k][j] -= A[k][i] * B[i][j];
-            }
-            B[k][j] /= A[k][k];
         }
     }
 }
 
-/* Force part of M' at a stage for each column: R is 1 in the third, the loads in the
- * last. */
-static double column_force(const stage *s, int column)
+static void solve_dense(int n, const double A[N][N], const int pivot[N], double b[N])
 {
-    return column == 2 ? s->g : column == 3 ? s->g * s->load : 0.0;
+    for (int k = 0; k < n; k++) {
+        const double swap = b[k];
+        b[k] = b[pivot[k]];
+        b[pivot[k]] = swap;
+    }
+    for (int k = 0; k < n; k++) {
+        for (int j = 0; j < k; j++) {
+            b[k] -= A[k][j] * b[j];
+        }
+    }
+    for (int k = n - 1; k >= 0; k--) {
+        for (int j = k + 1; j < n; j++) {
+            b[k] -= A[k][j] * b[j];
+        }
+        b[k] /= A[k][k];
+    }
 }
 
-/* Slopes theta at the stages for unit start values and for the loads:
- * theta = theta0 + h A f (M0 + h A (g R + N g theta)). */
-static void stage_turns(const panel *p, const stage *s, double theta[N][COLUMNS])
+/* 1 - h A f h A N g: what the slopes at the stages are multiplied with. */
+static void stage_matrix(const panel *p, const stage *s, double K[N][N])
 {
-    const bwi_collocation *g = p->c->gauss;
-    double AF[N][N], M[N][COLUMNS], K[N][N];
-    for (int i = 0; i < N; i++) {
-        for (int c = 0; c < COLUMNS; c++) {
-            M[i][c] = c == 1 ? 1.0 : 0.0;
-            for (int j = 0; j < N; j++) {
-                M[i][c] += p->h * g->A[i][j] * column_force(&s[j], c);
+    const bwi_rule *g = p->rule;
+    for (int i = 0; i < p->rule->n; i++) {
+        double row[N] = {0.0};
+        for (int j = 0; j < p->rule->n; j++) {
+            const double part = g->A[i][j] * s[j].f;
+            for (int k = 0; k < p->rule->n; k++) {
+                row[k] += part * g->A[j][k];
             }
         }
-        for (int j = 0; j < N; j++) {
-            AF[i][j] = p->h * g->A[i][j] * s[j].f;
+        for (int k = 0; k < p->rule->n; k++) {
+            K[i][k] = (i == k ? 1.0 : 0.0) - p->h * p->h * row[k] * s[k].N * s[k].g;
         }
     }
-    for (int i = 0; i < N; i++) {
-        for (int c = 0; c < COLUMNS; c++) {
-            theta[i][c] = c == 0 ? 1.0 : 0.0;
-            for (int j = 0; j < N; j++) {
-                theta[i][c] += AF[i][j] * M[j][c];
-            }
-        }
-        for (int k = 0; k < N; k++) {
-            K[i][k] = i == k ? 1.0 : 0.0;
-            for (int j = 0; j < N; j++) {
-                K[i][k] -= AF[i][j] * p->h * g->A[j][k] * s[k].N * s[k].g;
-            }
-        }
-    }
-    solve_dense(K, theta);
 }
 
-static bwi_transfer panel_transfer(const panel *p)
+/* out = from + h A rate */
+static void stage_sums(const panel *p, double from, const double rate[N], double out[N])
+{
+    for (int i = 0; i < p->rule->n; i++) {
+        double sum = 0.0;
+        for (int j = 0; j < p->rule->n; j++) {
+            sum += p->rule->A[i][j] * rate[j];
+        }
+        out[i] = from + p->h * sum;
+    }
+}
+
+/* Over the panel: theta = theta0 + h A f (M0 + h A (g (R + N v0') + N g theta)). */
+static void carry(const panel *p, const stage *s, const double K[N][N],
+                  const int pivot[N], course *at)
+{
+    double force[N], M[N], rate[N], theta[N];
+    for (int i = 0; i < p->rule->n; i++) {
+        force[i] = s[i].g * (at->y.force + at->loads * s[i].load);
+    }
+    stage_sums(p, at->y.moment, force, M);
+    for (int i = 0; i < p->rule->n; i++) {
+        rate[i] = s[i].f * M[i];
+    }
+    stage_sums(p, at->y.turn, rate, theta);
+    solve_dense(p->rule->n, K, pivot, theta);
+    for (int i = 0; i < p->rule->n; i++) {
+        rate[i] = force[i] + s[i].N * s[i].g * theta[i];
+    }
+    stage_sums(p, at->y.moment, rate, M);
+    for (int i = 0; i < p->rule->n; i++) {
+        const double w = p->h * p->rule->b[i];
+        at->y.v += w * (s[i].g * theta[i] - s[i].s * force[i]);
+        at->y.turn += w * s[i].f * M[i];
+        at->y.moment += w * rate[i];
+    }
+    at->y.force += at->loads * force_to(p, p->x0 + p->h);
+}
+
+static void carry_all(const panel *p, course *at, int n)
 {
     stage s[N];
-    double theta[N][COLUMNS];
-    bwi_transfer t = {.T = {{1.0, 0.0, 0.0, 0.0}, {0.0}, {0.0}, {0.0, 0.0, 0.0, 1.0}}};
-    const bwi_collocation *g = p->c->gauss;
+    double K[N][N];
+    int pivot[N];
     fill_stages(p, s);
-    stage_turns(p, s, theta);
-    double end[3][COLUMNS] = {{0.0}, {1.0, 0.0, 0.0, 0.0}, {0.0, 1.0, 0.0, 0.0}};
-    for (int c = 0; c < COLUMNS; c++) {
-        for (int i = 0; i < N; i++) {
-            const double w = p->h * g->b[i];
-            const double force = column_force(&s[i], c); /* g (R + N v0') */
-            double M = c == 1 ? 1.0 : 0.0;
-            for (int j = 0; j < N; j++) {
-                M += p->h * g->A[i][j] *
-                     (column_force(&s[j], c) + s[j].N * s[j].g * theta[j][c]);
-            }
-            end[0][c] += w * (s[i].g * theta[i][c] - s[i].s * force);
-            end[1][c] += w * s[i].f * M;
-            end[2][c] += w * (force + s[i].N * s[i].g * theta[i][c]);
-        }
+    stage_matrix(p, s, K);
+    factor_dense(p->rule->n, K, pivot);
+    for (int k = 0; k < n; k++) {
+        carry(p, s, (const double(*)[N])K, pivot, &at[k]);
     }
-    for (int row = 0; row < 3; row++) {
-        for (int c = 0; c < 3; c++) {
-            t.T[row][c + 1] = end[row][c];
-        }
-        t.p[row] = end[row][3];
-    }
-    t.p[3] = force_to(p, p->x0 + p->h);
-    return t;
 }
 
 /* ---- panels in a row ---- */
-
-/* after o before */
-static bwi_transfer chain(const bwi_transfer *before, const bwi_transfer *after)
-{
-    bwi_transfer t = {0};
-    for (int i = 0; i < 4; i++) {
-        t.p[i] = after->p[i];
-        for (int k = 0; k < 4; k++) {
-            t.p[i] += after->T[i][k] * before->p[k];
-            for (int j = 0; j < 4; j++) {
-                t.T[i][j] += after->T[i][k] * before->T[k][j];
-            }
-        }
-    }
-    return t;
-}
 
 /* g N/EI at x, by size; HUGE_VAL where N overcomes the shear stiffness. */
 static double wave_square(const panel *p, double x)
@@ -259,51 +257,58 @@ static double largest_wave_square(const panel *p)
     return fmax(wave_square(p, p->x0 + p->h / 2.0), fmax(a, b));
 }
 
-static int panels_needed(const panel *whole)
+/* Whether few stages do: see the top. */
+static bool is_short(const bwi_member *m, double x0, double x1, double waves)
 {
-    const double n = 1.0 + whole->h * sqrt(largest_wave_square(whole));
-    return n < PANELS_MAX ? (int)n : PANELS_MAX;
+    const double a = bwi_member_diameter(m, x0), b = bwi_member_diameter(m, x1);
+    return bwi_member_is_similar(m) && waves < 1.0 / 16.0 && a < 1.05 * b && b < 1.05 * a;
 }
 
 /* A stretch over which the section changes little. */
-static bwi_transfer stretch_transfer(const bwi_column *c, const bwi_segment *s,
-                                     double from, double to, const bwi_transfer *before)
+static void carry_stretch(const bwi_column *c, const bwi_segment *s, double from,
+                          double to, course *at, int n_courses)
 {
-    const panel whole = {c, s, from, to - from};
-    const int n = panels_needed(&whole);
-    bwi_transfer t = *before;
+    const panel all = {c, s, from, to - from, NULL};
+    const double waves = all.h * sqrt(largest_wave_square(&all));
+    const int n = 1.0 + waves < PANELS_MAX ? (int)(1.0 + waves) : PANELS_MAX;
+    const bool few_do = n == 1 && is_short(c->m, from, to, waves);
+    const bwi_rule *rule = few_do ? &c->gauss->few : &c->gauss->whole;
     for (int k = 0; k < n; k++) {
         const double x0 = from + (to - from) * k / n,
                      x1 = from + (to - from) * (k + 1) / n;
-        const panel p = {c, s, x0, x1 - x0};
-        const bwi_transfer step = panel_transfer(&p);
-        t = chain(&t, &step);
+        const panel p = {c, s, x0, x1 - x0, rule};
+        carry_all(&p, at, n_courses);
     }
-    return t;
 }
 
-static bwi_transfer segment_transfer(const bwi_column *c, const bwi_segment *s,
-                                     double from, double to, const bwi_transfer *before)
+static void carry_segment(const bwi_column *c, const bwi_segment *s, double from,
+                          double to, course *at, int n_courses)
 {
     bwi_point points[BWI_GAUSS_POINTS * BWI_PANELS_MAX];
     const int n = bwi_member_points(c->m, from, to, points);
-    bwi_transfer t = *before;
-    double at = from;
+    double start = from;
     for (int k = 0; k < n; k += BWI_GAUSS_POINTS) {
         double length = 0.0; /* of this panel */
         for (int j = k; j < k + BWI_GAUSS_POINTS; j++) {
             length += points[j].weight;
         }
-        const double end = k + BWI_GAUSS_POINTS < n ? fmin(at + length, to) : to;
-        t = stretch_transfer(c, s, at, end, &t);
-        at = end;
+        const double end = k + BWI_GAUSS_POINTS < n ? fmin(start + length, to) : to;
+        carry_stretch(c, s, start, end, at, n_courses);
+        start = end;
     }
-    return t;
+}
+
+static void add_jump(double force, double moment, course *at, int n_courses)
+{
+    for (int k = 0; k < n_courses; k++) {
+        at[k].y.force += at[k].loads * force;
+        at[k].y.moment += at[k].loads * moment;
+    }
 }
 
 /* A point load or moment where a segment (not the first) starts: what V and M of first
  * order jump by. */
-static void add_jump(const bwi_column *c, size_t k, bwi_transfer *t)
+static void add_load_jump(const bwi_column *c, size_t k, course *at, int n_courses)
 {
     const bwi_segment *s = &c->line.segments[k];
     if (!c->loaded) {
@@ -311,26 +316,21 @@ static void add_jump(const bwi_column *c, size_t k, bwi_transfer *t)
     }
     const bwi_segment *before = s - 1;
     const double h = before->to - before->from;
-    t->p[3] += s->V[0] - bwi_poly_value(before->V, 3, h);
-    t->p[2] += s->M[0] - bwi_poly_value(before->M, 4, h);
+    add_jump(s->V[0] - bwi_poly_value(before->V, 3, h),
+             s->M[0] - bwi_poly_value(before->M, 4, h), at, n_courses);
 }
 
-static void add_end_jump(const bwi_column *c, int end, bwi_transfer *t)
+static void add_end_jump(const bwi_column *c, int end, course *at, int n_courses)
 {
     if (c->loaded && c->jumps != NULL) {
-        t->p[3] += c->jumps[end][0];
-        t->p[2] += c->jumps[end][1];
+        add_jump(c->jumps[end][0], c->jumps[end][1], at, n_courses);
     }
 }
 
-static bwi_transfer transfer_to(const bwi_column *c, double to)
+static void carry_to(const bwi_column *c, double to, course *at, int n_courses)
 {
-    bwi_transfer t = {.T = {{1.0, 0.0, 0.0, 0.0},
-                            {0.0, 1.0, 0.0, 0.0},
-                            {0.0, 0.0, 1.0, 0.0},
-                            {0.0, 0.0, 0.0, 1.0}}};
     if (c->from == 0.0) {
-        add_end_jump(c, 0, &t);
+        add_end_jump(c, 0, at, n_courses);
     }
     for (size_t k = 0; k < c->line.n; k++) {
         const bwi_segment *s = &c->line.segments[k];
@@ -339,34 +339,39 @@ static bwi_transfer transfer_to(const bwi_column *c, double to)
             continue;
         }
         if (s->from > c->from) {
-            add_jump(c, k, &t);
+            add_load_jump(c, k, at, n_courses);
         }
-        t = segment_transfer(c, s, a, b, &t);
+        carry_segment(c, s, a, b, at, n_courses);
     }
     if (to == c->m->length) {
-        add_end_jump(c, 1, &t);
+        add_end_jump(c, 1, at, n_courses);
     }
-    return t;
 }
 
+/* Unit values at the start one by one, then the loads alone; a unit deflection stays. */
 bwi_transfer bwi_column_transfer(const bwi_column *c)
 {
-    return transfer_to(c, c->to);
+    course at[4] = {{.y = {.turn = 1.0}},
+                    {.y = {.moment = 1.0}},
+                    {.y = {.force = 1.0}},
+                    {.loads = 1.0}};
+    bwi_transfer t = {.T = {{1.0}}};
+    carry_to(c, c->to, at, 4);
+    for (int k = 0; k < 4; k++) {
+        const double y[4] = {at[k].y.v, at[k].y.turn, at[k].y.moment, at[k].y.force};
+        for (int i = 0; i < 4; i++) {
+            *(k < 3 ? &t.T[i][k + 1] : &t.p[i]) = y[i];
+        }
+    }
+    return t;
 }
 
 bwi_beam_point bwi_column_point(const bwi_column *c, const bwi_beam_point *start,
                                 double x)
 {
-    const bwi_transfer t = transfer_to(c, x);
-    const double y[4] = {start->v, start->turn, start->moment, start->force};
-    double out[4];
-    for (int i = 0; i < 4; i++) {
-        out[i] = t.p[i];
-        for (int j = 0; j < 4; j++) {
-            out[i] += t.T[i][j] * y[j];
-        }
-    }
-    return (bwi_beam_point){out[0], out[1], out[2], out[3]};
+    course at = {*start, 1.0};
+    carry_to(c, x, &at, 1);
+    return at.y;
 }
 
 /* What is left between a load and the end of a member when rounding parts them. */
@@ -380,7 +385,7 @@ double bwi_column_press(const bwi_column *c)
     double most = -HUGE_VAL;
     for (size_t k = 0; k < c->line.n; k++) {
         const bwi_segment *s = &c->line.segments[k];
-        const panel p = {c, s, s->from, s->to - s->from};
+        const panel p = {c, s, s->from, s->to - s->from, NULL};
         const double places[3] = {s->from, (s->from + s->to) / 2.0, s->to};
         for (int j = 0; j < 3 && !is_speck(c, &p); j++) {
             most = fmax(most, -axial_at(&p, places[j]));
@@ -394,7 +399,7 @@ double bwi_column_waves(const bwi_column *c)
     double most = 0.0;
     for (size_t k = 0; k < c->line.n; k++) {
         const bwi_segment *s = &c->line.segments[k];
-        const panel p = {c, s, s->from, s->to - s->from};
+        const panel p = {c, s, s->from, s->to - s->from, NULL};
         most = is_speck(c, &p) ? most : fmax(most, largest_wave_square(&p));
     }
     return c->m->length * sqrt(most);

@@ -4,12 +4,16 @@
 
 #include "internal.h"
 
-enum { BWI_STAGES = 8 };
+enum { BWI_STAGES = 8, BWI_FEW_STAGES = 4 };
 
-/* Coefficients of Gauss collocation on [0, 1]: stage values are sums over A, end values
- * over the weights. */
+/* Coefficients of Gauss collocation with n stages on [0, 1]: stage values are sums over
+ * A, end values over the weights. */
 typedef struct {
+    int n;
     double c[BWI_STAGES], b[BWI_STAGES], A[BWI_STAGES][BWI_STAGES];
+} bwi_rule;
+typedef struct {
+    bwi_rule whole, few; /* few: for panels over which little changes */
 } bwi_collocation;
 void bwi_collocation_fill(bwi_collocation *g);
 
