@@ -439,9 +439,7 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
     }
     s = a->curved ? bwi_bend(a->t, s, softest_post(a), &a->event) : s;
     if (s == NULL) {
-        bw_arena_back(arena, mark);
-        return a->t
-            ->failed; /* it buckles: that is filed, and nothing else is worth saying */
+        return BW_E_MEMORY;
     }
     if (is_of_other_frame(a, s)) {
         bw_arena_back(arena, mark);
@@ -518,10 +516,10 @@ static bw_status check_buckling(arrangement *a, const row_forces *rows, bw_diags
         return BW_E_MEMORY;
     }
     bw_buckling found;
-    const bwi_buckling_of of = {softest_post(a), &a->event, &a->presses};
+    bw_buckled *lowest = &a->t->buckled_bents[a->f.bent];
+    const bwi_buckling_of of = {softest_post(a), &a->event, &a->presses, lowest};
     a->curved = bwi_check_buckling(a->t, a->f.frame, s, &of, &found, d);
-    bwi_keep_buckled_bent(a->t->plan, &a->f, &found, &a->event,
-                          &a->t->buckled_bents[a->f.bent]);
+    bwi_keep_buckled_bent(a->t->plan, &a->f, &found, &a->event, lowest);
     return a->t->failed;
 }
 

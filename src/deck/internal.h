@@ -666,6 +666,8 @@ typedef struct {
     size_t member;
     const bwi_event *event;
     const bwi_presses *presses;
+    const bw_buckled
+        *lowest; /* what is known of the frame: one that stands that is none */
 } bwi_buckling_of;
 bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s,
                         const bwi_buckling_of *of, bw_buckling *found, bw_diags *d);
@@ -679,8 +681,9 @@ void bwi_keep_buckled_row(const bwi_plan *p, const bwi_row_frame *f,
 void bwi_keep_buckled_bent(const bwi_plan *p, const bwi_bent_frame *f,
                            const bw_buckling *found, const bwi_event *event,
                            bw_buckled *out);
-/* The state in the bent shape; without equilibrium the member is marked as buckled and
- * null comes back. */
+/* The state in the bent shape. If it buckles there is none: the member is marked as
+ * buckled, and the first comes back, so that what else is wrong is told too. Null without
+ * memory. */
 const bw_state *bwi_bend(bwi_tracker *t, const bw_state *first, size_t member,
                          const bwi_event *event);
 

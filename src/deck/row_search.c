@@ -858,11 +858,12 @@ static void check_loaded(arrangement *a, const bw_state *loaded, size_t member,
                          const bwi_event *event, bw_diags *d)
 {
     bw_buckling found = {.factor = HUGE_VAL};
-    const bwi_buckling_of of = {member, event, &a->presses};
+    bw_buckled *lowest = &a->t->buckled_rows[a->f->row];
+    const bwi_buckling_of of = {member, event, &a->presses, lowest};
     const bool near =
         loaded != NULL && bwi_check_buckling(a->t, a->f->frame, loaded, &of, &found, d);
     a->curved = a->curved || near;
-    bwi_keep_buckled_row(a->t->plan, a->f, &found, event, &a->t->buckled_rows[a->f->row]);
+    bwi_keep_buckled_row(a->t->plan, a->f, &found, event, lowest);
 }
 
 /* With the rider at a bent, on the bay after it or before it, as far as there is one. */

@@ -23,6 +23,17 @@ bw_status bwi_presses_end(bw_frame *f, bw_arena *arena, bwi_presses *presses, bw
                                    &presses->stands, d);
 }
 
+/* Whether it buckles under a higher factor than is known already: to find out takes one
+ * elimination, to find the factor some thirty. */
+static bw_status stands_the_lowest(bw_frame *f, const bw_state *s,
+                                   const bw_buckled *lowest, bw_arena *arena, bool *out,
+                                   bw_diags *d)
+{
+    const double as_low = 1.0 - 1e-9; /* what is as low by rounding stands it */
+    return lowest->has ? bw_frame_stands(f, s, lowest->factor * as_low, arena, out, d)
+                       : BW_OK;
+}
+
 bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s,
                         const bwi_buckling_of *of, bw_buckling *found, bw_diags *d)
 {
@@ -42,9 +53,14 @@ bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s,
         return false;
     }
     if (!stands) {
-        if (bw_frame_buckling(f, s, arena, found, d) != BW_OK) {
+        bool higher = false;
+        if (stands_the_lowest(f, s, of->lowest, arena, &higher, d) != BW_OK ||
+            (!higher && bw_frame_buckling(f, s, arena, found, d) != BW_OK)) {
             t->failed = BW_E_MEMORY;
             return false;
+        }
+        if (higher) {
+            return true;
         }
         in.buckling_factor = found->factor;
         in.buckling_factor_beyond = false;
@@ -59,11 +75,12 @@ const bw_state *bwi_bend(bwi_tracker *t, const bw_state *first, size_t member,
     bw_diags unused = bw_diags_new(t->plan->arena, NULL);
     bw_state *bent = NULL;
     const bw_status status = bw_state_second_order(first, t->plan->arena, &bent, &unused);
-    if (status == BW_E_MECHANISM) {
-        bw_check_input in = {.stiffness_ratio = t->stiffness_ratio};
+    if (status == BW_E_MECHANISM) { /* at most: the lowest is found with the loads */
+        bw_check_input in = {.stiffness_ratio = t->stiffness_ratio,
+                             .buckling_factor = 1.0};
         bwi_track(t, member, BW_CHECK_BUCKLING, &in, -1.0, event);
-    } else if (status != BW_OK) {
-        t->failed = status;
+        return first;
     }
+    t->failed = status != BW_OK ? status : t->failed;
     return bent;
 }

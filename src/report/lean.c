@@ -104,7 +104,11 @@ const char *bwi_buckled_words(const bw_assessment *a, size_t number, bool along,
     }
     add_bowing(b, &text);
     bw_text_add(&text, " or all of it the other way. Below 10 times its loads a frame is "
-                       "checked in its bent shape.");
+                       "checked in its bent shape");
+    bw_text_add(&text, b->factor > 1.0
+                           ? "."
+                           : ", but one that buckles has none: what else is told of it is "
+                             "too low, as it is worked out for straight logs.");
     return bwi_or_fail(out, bw_text_string(&text));
 }
 

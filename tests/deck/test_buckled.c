@@ -72,11 +72,26 @@ static void poles_under_a_cap_lean_together_like_cantilevers(void **state)
     }
 }
 
+/* Poles too thin for their load. */
+static const bw_assessment *assess_thin(bw_arena *arena, const char *crowd)
+{
+    bw_case *deck = BW_NEW(arena, bw_case, 1);
+    bw_log *logs = BW_NEW(arena, bw_log, 2);
+    bw_assessment *a = BW_NEW(arena, bw_assessment, 1);
+    bw_diags d = bw_diags_new(arena, "poles.json");
+    *deck = *assess_under(arena, "", crowd)->deck;
+    logs[0] = deck->logs[0];
+    logs[1] = deck->logs[1];
+    logs[1].butt_diameter = logs[1].tip_diameter = 0.067;
+    deck->logs = logs;
+    assert_int_equal(bw_deck_assess(arena, deck, a, &d), BW_OK);
+    return a;
+}
+
 /* The factor of the shape is the one of the finding: 1 / (factor * E_min/E) is its share.
  */
-static void the_factor_is_that_of_the_finding(void **state)
+static void check_factor(const bw_assessment *a)
 {
-    const bw_assessment *a = assess(*state, "");
     double worst = 0.0, lowest = HUGE_VAL, share = 0.0;
     for (size_t k = 0; k < a->n_members; k++) {
         const bw_finding *f = &a->members[k].findings[BW_CHECK_BUCKLING];
@@ -95,6 +110,48 @@ static void the_factor_is_that_of_the_finding(void **state)
     }
     assert_true(share > 0.0);
     assert_true(fabs(worst - 1.0 / (lowest * share)) <= 1e-9 * worst);
+}
+
+static void the_factor_is_that_of_the_finding(void **state)
+{
+    check_factor(assess(*state, ""));
+    const bw_assessment *buckled = assess_thin(*state, "9.1 kPa");
+    assert_true(buckled->buckled_bents[0].factor < 0.8);
+    check_factor(buckled);
+}
+
+static double used(const bw_assessment *a, const char *role, bw_check_kind kind)
+{
+    double most = 0.0;
+    for (size_t k = 0; k < a->n_members; k++) {
+        if (strcmp(a->members[k].role, role) == 0 && a->members[k].has[kind]) {
+            most = fmax(most, a->members[k].findings[kind].ratio.utilisation);
+        }
+    }
+    return most;
+}
+
+/* Poles that buckle have no bent shape; what they and the logs on them bear straight is
+ * told all the same, and grows with the load, here by 9.1 over 5.3 and what always
+ * weighs. */
+static void what_buckles_is_told_the_rest_too(void **state)
+{
+    const bw_assessment *less = assess_thin(*state, "5.3 kPa");
+    const bw_assessment *more = assess_thin(*state, "9.1 kPa");
+    static const struct {
+        const char *role;
+        bw_check_kind kind;
+    } any[] = {{"post", BW_CHECK_COMPRESSION},
+               {"post", BW_CHECK_END_BEARING},
+               {"cap", BW_CHECK_BEARING},
+               {"stringer", BW_CHECK_BENDING}};
+    assert_true(less->buckled_bents[0].factor < 1.0);
+    for (size_t k = 0; k < sizeof any / sizeof any[0]; k++) {
+        const double before = used(less, any[k].role, any[k].kind);
+        const double after = used(more, any[k].role, any[k].kind);
+        assert_true(before > 0.0);
+        assert_true(after > 1.5 * before && after < 9.1 / 5.3 * before);
+    }
 }
 
 /* Crossed braces hold the tops: no frame goes below ten times its loads any more. */
@@ -161,6 +218,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         WITH_ARENA(poles_under_a_cap_lean_together_like_cantilevers),
         WITH_ARENA(the_factor_is_that_of_the_finding),
+        WITH_ARENA(what_buckles_is_told_the_rest_too),
         WITH_ARENA(braced_poles_have_no_shape),
         WITH_ARENA(poles_held_at_both_ends_bow),
         WITH_ARENA(a_thin_brace_bows),

@@ -379,9 +379,15 @@ static const exception exceptions[] = {
      "the worst place is sought round the worst of 20 in a bay, under the combination "
      "and "
      "the push that are worst there: another's may lie between two places"},
+    {NULL, STRINGER, OF(COMBINED), ALL, 0.99,
+     "an axial stress below a two-hundredth of what the log bears counts as none"},
     {"caps of poorer wood", CAP, OF(SHEAR), ALL, 0.6,
      "a softer cap takes less of the push (a modulus less by 0.4 alone: 0.63)"},
-    {"more people", POST, OF(UPLIFT), ALL, 0.9,
+    {"a heavier rider", POST, OF(UPLIFT), RUN_ON, 0.97,
+     "what would fly off comes up no further under a heavier one, whose weight presses "
+     "the "
+     "posts that it draws on"},
+    {"more people", POST, OF(UPLIFT), ALL, 0.8,
      "they push no harder here than fewer did, and hold posts down"},
 
     {"more people", POST, OF(SOIL_LATERAL), RUN_ON, 0.95,
@@ -402,8 +408,12 @@ static const exception exceptions[] = {
      "weight keeps a stringer that runs on down on its seats, and in one bay it bends "
      "the "
      "next one up"},
-    {"more weight", POST, STRENGTH | OF(SOIL_LATERAL), RUN_ON, 0.7,
-     "a stringer that lifts less turns its posts less"},
+    {"more weight", POST, STRENGTH | OF(SOIL_LATERAL), RUN_ON, 0.6,
+     "a stringer that lifts less turns its posts less, and pushes them less if it "
+     "slopes"},
+    {"more weight", CAP, STRENGTH, ALL, 0.98,
+     "it presses some posts of a cap further down than others; a rider over the others "
+     "bends the cap the other way"},
     {"more weight", POST, OF(END_BEARING) | OF(SOIL_BEARING), RUN_ON, 0.95,
      "a stringer kept down on one seat presses less on the next"},
     {"more weight", POST, OF(SOIL_LATERAL), RUN_ON, 0.0,
@@ -469,7 +479,7 @@ static const exception exceptions[] = {
      "one it counts as shorter; what it gives is in the checks of hole and buckling"},
     {"softer", POST, OF(COMPRESSION), ALL, 0.85,
      "posts that give share what the push brings down"},
-    {"softer ground", POST, OF(BUCKLING), ALL, 0.85,
+    {"softer ground", POST, OF(BUCKLING), ALL, 0.8,
      "clay may be weaker than gravel and yet stiffer close under the ground"},
     {"softer", BRACE, EVERY & ~OF(JOINT), BRACED, 0.4,
      "a post that gives leaves less to its knee"},
