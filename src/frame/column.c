@@ -356,7 +356,7 @@ bwi_transfer bwi_column_transfer(const bwi_column *c)
                     {.y = {.force = 1.0}},
                     {.loads = 1.0}};
     bwi_transfer t = {.T = {{1.0}}};
-    carry_to(c, c->to, at, 4);
+    carry_to(c, c->to, at, c->loaded ? 4 : 3);
     for (int k = 0; k < 4; k++) {
         const double y[4] = {at[k].y.v, at[k].y.turn, at[k].y.moment, at[k].y.force};
         for (int i = 0; i < 4; i++) {
@@ -482,18 +482,18 @@ bwi_column_stiffness bwi_column_joined(const bwi_column *c, bool first, bool las
     return k;
 }
 
-void bwi_column_own(const bwi_column *c, const double node[4], double own[4])
+void bwi_column_own(const bwi_member *member, const bwi_column_stiffness *k,
+                    const double node[4], double own[4])
 {
-    const bwi_column_stiffness k = bwi_column_stiff(c);
-    const bw_member *m = &c->m->m;
+    const bw_member *m = &member->m;
     memcpy(own, node, 4 * sizeof *own);
     const bool loose_i = m->hinge_i || m->turn_spring_i > 0.0;
     const bool loose_j = m->hinge_j || m->turn_spring_j > 0.0;
     const double s_i = m->hinge_i ? 0.0 : m->turn_spring_i;
     const double s_j = m->hinge_j ? 0.0 : m->turn_spring_j;
-    const double *a = k.K[1], *b = k.K[3];
-    const double r_i = s_i * node[1] - k.held[1] - a[0] * node[0] - a[2] * node[2];
-    const double r_j = s_j * node[3] - k.held[3] - b[0] * node[0] - b[2] * node[2];
+    const double *a = k->K[1], *b = k->K[3];
+    const double r_i = s_i * node[1] - k->held[1] - a[0] * node[0] - a[2] * node[2];
+    const double r_j = s_j * node[3] - k->held[3] - b[0] * node[0] - b[2] * node[2];
     if (loose_i && loose_j) {
         const double p = a[1] + s_i, q = b[3] + s_j, det = p * q - a[3] * b[1];
         own[1] = (r_i * q - a[3] * r_j) / det;

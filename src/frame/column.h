@@ -54,8 +54,10 @@ bwi_column_stiffness bwi_column_stiff(const bwi_column *c);
 /* The same with the joints of the member: hinges and joint springs taken in. out->back
  * turns the displacements of the nodes into the turns of the member's own ends. */
 bwi_column_stiffness bwi_column_joined(const bwi_column *c, bool hinge_i, bool hinge_j);
-/* Own end turns of the member from the node displacements (v_i, r_i, v_j, r_j). */
-void bwi_column_own(const bwi_column *c, const double node[4], double own[4]);
+/* Own end turns of the member from the node displacements (v_i, r_i, v_j, r_j) and from
+ * its stiffness without its joints. */
+void bwi_column_own(const bwi_member *member, const bwi_column_stiffness *k,
+                    const double node[4], double own[4]);
 
 /* Largest N pressing (positive) along the member, at the given scale and shift. */
 double bwi_column_press(const bwi_column *c);

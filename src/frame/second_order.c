@@ -40,8 +40,8 @@ static void member_ends(solver *s, size_t k)
     node_local(s, (int)k, 0, a);
     node_local(s, (int)k, 1, b);
     const double node[4] = {a[1], a[2], b[1], b[2]};
-    bwi_column_own(&column, node, own);
     const bwi_column_stiffness stiff = bwi_column_stiff(&column);
+    bwi_column_own(m, &stiff, node, own);
     double force[4];
     for (int i = 0; i < 4; i++) {
         force[i] = stiff.held[i];
