@@ -65,7 +65,8 @@ static int line_of(bw_arena *arena, const question *q, const bw_page_request *re
     return n;
 }
 
-/* What is printed in place of the text: the card as a page, the case with its logs. */
+/* What is printed in place of the text: the card as a page, the case with its logs, the
+ * tree as data. */
 static bool wants_output(const bw_page_request *request)
 {
     for (size_t i = 0; i < request->n_arguments; i++) {
@@ -111,8 +112,11 @@ static bw_status answer(bw_arena *arena, const void *context,
     BW_TRY(is_match ? pair_take(arena, request, &options, given, d)
                     : bwi_options_read(n, line, &options, d));
     options.value[BWI_OPT_TABLES] = q->tables;
-    if ((q->command == BWI_CARD || is_match) && wants_output(request)) {
-        options.value[BWI_OPT_OUTPUT] = "-"; /* printed, and caught */
+    if (wants_output(request)) { /* printed, and caught */
+        const bool data = q->command == BWI_TREE;
+        const bool file = q->command == BWI_CARD || is_match;
+        options.value[BWI_OPT_JSON] = data ? "-" : NULL;
+        options.value[BWI_OPT_OUTPUT] = file ? "-" : NULL;
     }
     bwi_output_capture(out, d);
     bwi_output_give(given);

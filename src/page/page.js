@@ -776,24 +776,27 @@ function plain(text, question) {
 
 // What the standing tree would give, of the column that may be counted on, in place of a log of the case. The
 // name of the log tells everywhere, in the record too, that nobody has measured it.
-let treeLog = null;
+let treeQuery = null;
 
-function offerTree(text, query) {
-  const at = (end) => new RegExp("^ +" + end + " +(\\S.*?\\S) {2,}\\S", "m").exec(text)?.[1];
-  const long = /^Log of (.*?), from /m.exec(text)?.[1], butt = at("butt"), tip = at("tip");
+function offerTree(query) {
   const logs = Array.isArray(state.deck?.logs) ? state.deck.logs.filter((log) => typeof log?.name === "string") : [];
-  treeLog = long && butt && tip && $("which-question").value === "tree" && logs.length > 0
-    ? { species: query.get("species"), butt_diameter: butt, tip_diameter: tip, bark: "off", length: long } : null;
+  treeQuery = query !== null && $("which-question").value === "tree" && logs.length > 0 ? query : null;
   $("tree-log").replaceChildren(...logs.map((log) => make("option", { value: log.name, text: log.name })));
-  $("tree-use").hidden = treeLog === null;
+  $("tree-use").hidden = treeQuery === null;
 }
 
-function takeTree() {
+async function takeTree() {
   const name = $("tree-log").value, k = state.deck.logs.findIndex((log) => log?.name === name);
-  if (k < 0 || treeLog === null) return;
+  if (k < 0 || treeQuery === null) return;
   const deck = structuredClone(state.deck), estimated = name.endsWith(", estimated") ? name : name + ", estimated";
-  fields.rename("/logs/" + k + "/name", name, estimated, deck);
-  deck.logs[k] = { name: estimated, ...treeLog };
+  try {
+    const answer = await askJson("/ask/tree?" + treeQuery + "&as=file");
+    fields.rename("/logs/" + k + "/name", name, estimated, deck);
+    deck.logs[k] = { name: estimated, ...JSON.parse(answer.text).log_of_a_case };
+  } catch (error) {
+    $("tree-answer").replaceChildren(make("p", { class: "fault", text: error.message }));
+    return;
+  }
   use(deck);
   $("tree").close();
   fields.focus("/logs/" + k);
@@ -818,7 +821,7 @@ async function askQuestion(asPage) {
     }
     if (asPage && answer.text) download(answer.text, question.page, "text/html");
     $("tree-answer").replaceChildren(...rest, answer.text && asPage ? make("p", { text: "Downloaded: print it." }) : answer.text ? make("pre", { tabindex: "0", text: answer.text }) : "");
-    offerTree(asPage ? "" : answer.text, query);
+    offerTree(asPage || !answer.text ? null : query);
     const wrong = form.querySelector(".fault:not(:empty)");
     (wrong?.parentElement ?? $("tree-answer")).scrollIntoView({ block: wrong ? "center" : "start" });
     for (const i of form.querySelectorAll("input")) i.toggleAttribute("aria-invalid", false);

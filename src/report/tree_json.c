@@ -64,6 +64,28 @@ static void write_log(bwi_json *json, const bw_tree_report *report)
     bwi_json_end(json, '}');
 }
 
+/* What may be counted on, as an entry of the logs of a case wants it. */
+static void write_case_log(bwi_json *json, const bw_tree_report *report, bw_text *out)
+{
+    const bw_tree_log *log = report->log;
+    bw_arena *arena = out->arena;
+    const bw_units units = report->units;
+    const struct {
+        const char *key, *value;
+    } entry[] = {
+        {"species", report->tree->species->common},
+        {"butt_diameter", bw_length_print_small(arena, log->butt.cautious, units)},
+        {"tip_diameter", bw_length_print_small(arena, log->tip.cautious, units)},
+        {"bark", "off"},
+        {"length", bw_quantity_print(arena, BW_LENGTH, log->length, units)},
+    };
+    bwi_json_begin(json, "log_of_a_case", '{');
+    for (size_t k = 0; k < sizeof entry / sizeof entry[0]; k++) {
+        bwi_json_text(json, entry[k].key, bwi_or_fail(out, entry[k].value));
+    }
+    bwi_json_end(json, '}');
+}
+
 static void write_spans(bwi_json *json, const bw_tree_report *report)
 {
     bwi_json_begin(json, "spans", '[');
@@ -108,6 +130,7 @@ void bw_report_tree_json(const bw_tree_report *report, bw_text *out)
     bwi_json_text(&json, "tables", report->tables);
     write_tree(&json, report);
     write_log(&json, report);
+    write_case_log(&json, report, out);
     write_spans(&json, report);
     write_durability(&json, report->tree->species);
     bwi_json_end(&json, '}');

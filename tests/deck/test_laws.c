@@ -431,6 +431,10 @@ static const exception exceptions[] = {
      "lighter logs weigh less on what carries them"},
     {"less weight", CAP | SILL, OF(SAG), ALL, 0.7,
      "the same, and what weighs for good sags several times as far"},
+    {"less weight", CAP, OF(BENDING), ALL, UNKNOWN,
+     "a deep seat in the side that is in tension has no rule; a rider beyond the last "
+     "post "
+     "bends the cap up there, and logs that weigh less press the posts less unequally"},
     {"less weight", POST, OF(UPLIFT), ALL, 0.45,
      "softer stringers and caps that run on lift their far posts less"},
     {"less weight", STRINGER, SEATED, ALL, 0.97,
