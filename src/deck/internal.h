@@ -346,6 +346,7 @@ typedef struct {
 typedef struct {
     int stringer;
     size_t first, n;   /* its seats are the bents first .. first + n - 1 */
+    bool has_knee;     /* that holds it up too */
     bwi_gap *gap;      /* per seat */
     double *stiffness; /* [N/m] n x n: force on seat i at a unit gap of seat j */
     double *rest;      /* [N] n: on the seats, held down, under what always weighs */

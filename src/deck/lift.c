@@ -89,6 +89,9 @@ static bw_status make_lift(const bwi_plan *p, const bwi_row_frame *f, bwi_lift *
     if (out->gap == NULL || out->stiffness == NULL || out->rest == NULL) {
         return BW_E_MEMORY;
     }
+    for (size_t bay = out->first; bay + 1 < out->first + out->n; bay++) {
+        out->has_knee = out->has_knee || f->bay_pieces[bay] > 1; /* it cuts its bay */
+    }
     BW_TRY(make_rest(p, f, out));
     for (size_t j = 0; j < out->n; j++) {
         if (!make_gap(p, f, out, j, &out->gap[j])) {
@@ -154,9 +157,9 @@ static straight force_at(const solver *s, size_t i)
 
 /* Gauss elimination of the n open seats, both right sides at once; false if the stringer
  * then hangs loose: a pivot that is nothing beside what the seat takes by itself. */
-static bool eliminate(double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 2], size_t n,
-                      double nothing)
+static bool eliminate(double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 2], size_t n)
 {
+    const double nothing = 1e-6;
     double by_itself[BWI_SEATS_MAX];
     for (size_t k = 0; k < n; k++) {
         by_itself[k] = M[k][k];
@@ -184,7 +187,9 @@ static bool eliminate(double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 2], size_t n,
 }
 
 /* Gaps that leave no force at the open seats; false, and as they were, if it then hangs
- * loose. Two seats hold it, or one and a knee, which tells by its pivots alone. */
+ * loose. Two seats hold it, or one and a knee. One alone does not, although it looks so:
+ * a log that turns about it shifts the others along the deck, if its axis slopes, against
+ * the posts that it has just left. */
 static bool solve_open(solver *s)
 {
     double M[BWI_SEATS_MAX][BWI_SEATS_MAX + 2];
@@ -194,7 +199,7 @@ static bool solve_open(solver *s)
             at[n++] = i;
         }
     }
-    if (n + 1 > s->lift->n) {
+    if (n + (s->lift->has_knee ? 1 : 2) > s->lift->n) {
         return false;
     }
     for (size_t i = 0; i < n; i++) {
@@ -204,7 +209,7 @@ static bool solve_open(solver *s)
         M[i][n] = -s->held[at[i]].at;
         M[i][n + 1] = -s->held[at[i]].slope;
     }
-    if (!eliminate(M, n, n + 2 > s->lift->n ? 1e-6 : 1e-9)) {
+    if (!eliminate(M, n)) {
         return false;
     }
     for (size_t i = 0; i < s->lift->n; i++) {

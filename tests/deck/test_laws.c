@@ -452,7 +452,7 @@ static const exception exceptions[] = {
     {"hollow stringers", STRINGER, OF(COMBINED), US, 0.8,
      "the limit of slenderness (NDS 3.7.1.4) is one of the radius of gyration, which a "
      "hollow log has more of than a whole one"},
-    {"thinner caps", STRINGER, OF(SHEAR), ALL, 0.95,
+    {"thinner caps", STRINGER, OF(SHEAR), ALL, 0.92,
      "on a narrower seat the notch is nearer to the force (EN 1995-1-1, 6.5.2)"},
     {"narrower posts", CAP, OF(SHEAR), ALL, 0.88,
      "on a narrower seat the notch is nearer to the force (EN 1995-1-1, 6.5.2)"},
@@ -465,7 +465,7 @@ static const exception exceptions[] = {
     {"softer", POST, OF(END_BEARING) | OF(SOIL_BEARING), ALL, 0.9,
      "posts that give share what the push brings down; thinner ones weigh less, and of a "
      "longer log a thinner part reaches the cap"},
-    {"softer", CAP, STRENGTH | GIVES | SEATED, ALL, 0.94,
+    {"softer", CAP, STRENGTH | GIVES | SEATED, ALL, 0.88,
      "a cap runs on over its posts: those that give share its load"},
     {"softer", STRINGER | CAP | SILL, STRENGTH | SEATED, BRACED, 0.85,
      "a post that gives shares the load under a stringer with its knee in another way"},

@@ -195,6 +195,27 @@ static void check_gaps(const bwi_lift *lift, const double *held, int *lifted, in
     }
 }
 
+/* Seen from the other end nothing is another, whichever seat opens first. */
+static void check_from_other_end(const bwi_lift *lift, const double *held)
+{
+    double stiffness[BWI_SEATS_MAX * BWI_SEATS_MAX], rest[BWI_SEATS_MAX];
+    double gap[BWI_SEATS_MAX] = {0.0}, back[BWI_SEATS_MAX], other[BWI_SEATS_MAX] = {0.0};
+    const size_t n = lift->n;
+    for (size_t i = 0; i < n; i++) {
+        rest[i] = lift->rest[n - 1 - i];
+        back[i] = held[n - 1 - i];
+        for (size_t j = 0; j < n; j++) {
+            stiffness[i * n + j] = lift->stiffness[(n - 1 - i) * n + n - 1 - j];
+        }
+    }
+    const bwi_lift turned = {.n = n, .stiffness = stiffness, .rest = rest};
+    assert_int_equal(bwi_lift_solve(lift, held, gap),
+                     bwi_lift_solve(&turned, back, other));
+    for (size_t i = 0; i < n; i++) {
+        assert_true(fabs(gap[i] - other[n - 1 - i]) < 1e-12);
+    }
+}
+
 static void any_stringer_lies_on_or_stands_off_each_seat(void **state)
 {
     uint64_t random = 4211;
@@ -222,6 +243,7 @@ static void any_stringer_lies_on_or_stands_off_each_seat(void **state)
                 held[i] = bwi_seat_force(&f.row, lift, i, f.dead, &wheels);
             }
             check_gaps(lift, held, &lifted, &flown);
+            check_from_other_end(lift, held);
         }
         bw_arena_back(*state, mark);
     }
@@ -251,6 +273,31 @@ static void what_would_fly_off_comes_up_as_far_as_by_itself(void **state)
         assert_true(bwi_lift_solve(lift, held, gap));
         assert_true(gap[0] == 0.0 && gap[1] == 0.0);
         assert_true(bwt_relative(gap[2], up) < 1e-7);
+    }
+}
+
+/* The axis of a tapered log slopes, so that turning about one seat it would push posts
+ * along by a hair: that held it once, 37 km up. */
+static void one_seat_does_not_hold_it(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.n_bents = 4;
+    d.at[3] = 7.913;
+    d.height[3] = d.height[0];
+    d.run[0] = d.run[1] = 3;
+    d.stringer = (bwt_log){"lodgepole pine", 0.124, 0.112, 0.0};
+    framed f;
+    make_row(&d, *state, &f);
+    const bwi_lift *lift = &f.row.lifts[0];
+    for (double part = 1.1; part < 9.0; part *= 1.7) {
+        double gap[BWI_SEATS_MAX];
+        const double held[] = {lift->rest[0], lift->rest[1], lift->rest[2],
+                               -part * (lift->rest[2] + lift->rest[3])};
+        assert_int_equal(lift->n, 4);
+        assert_true(bwi_lift_solve(lift, held, gap));
+        for (size_t i = 0; i < lift->n; i++) {
+            assert_true(gap[i] < 1.0);
+        }
     }
 }
 
@@ -363,6 +410,7 @@ int main(void)
         WITH_ARENA(people_on_one_bay_lift_the_other_end),
         WITH_ARENA(any_stringer_lies_on_or_stands_off_each_seat),
         WITH_ARENA(what_would_fly_off_comes_up_as_far_as_by_itself),
+        WITH_ARENA(one_seat_does_not_hold_it),
         WITH_ARENA(a_heavier_rider_draws_no_post_less),
         WITH_ARENA(a_knee_holds_up_what_lies_on_one_seat_more),
     };
