@@ -1104,11 +1104,13 @@ static bw_status search_pushed(arrangement *a, int push, bw_diags *d)
     return BW_OK;
 }
 
-/* Without any push too where a brace is left out, as for a row. */
+/* Without any push too where a brace is left out one way round, as for a row. */
 static bw_status search_combinations(arrangement *a, bw_diags *d)
 {
     BW_TRY(search_pushed(a, a->f.direction, d));
-    return a->f.slackened ? search_pushed(a, 0, d) : BW_OK;
+    return bwi_same_both_ways(a->t->plan, a->f.brace_member, a->f.slackened)
+               ? BW_OK
+               : search_pushed(a, 0, d);
 }
 
 static bw_status search_way(arrangement *a, int direction, bw_diags *d)

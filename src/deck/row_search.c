@@ -1019,13 +1019,16 @@ static bw_status search_pushed(arrangement *base, int push, bool **patterns, bw_
 }
 
 /* Pushes may be as large as they are or none. Both ways with the same braces, what lies
- * between them is no worse; where a brace is left out the other way round, none is a case
- * of its own: the braces that are left press the posts under the weight alone, and a push
- * may relieve them. */
+ * between them is no worse; where a brace is left out one way round, none is a case of
+ * its own: the braces that this way holds press the posts under the weight alone, and a
+ * push may relieve them. */
 static bw_status search_combinations(arrangement *base, bool **patterns, bw_diags *d)
 {
-    BW_TRY(search_pushed(base, base->f->direction, patterns, d));
-    return base->f->slackened ? search_pushed(base, 0, patterns, d) : BW_OK;
+    const bwi_row_frame *f = base->f;
+    BW_TRY(search_pushed(base, f->direction, patterns, d));
+    return bwi_same_both_ways(base->t->plan, f->brace_member, f->slackened)
+               ? BW_OK
+               : search_pushed(base, 0, patterns, d);
 }
 
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,

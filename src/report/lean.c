@@ -94,21 +94,21 @@ const char *bwi_buckled_words(const bw_assessment *a, size_t number, bool along,
     const bw_case *deck = a->deck;
     const bw_buckled *b = along ? &a->buckled_rows[number] : &a->buckled_bents[number];
     bw_text text = bw_text_new(out->arena);
-    bw_text_print(&text, "%s %s would buckle under %.3g times %s%s: posts",
-                  along ? "row" : "bent",
-                  along ? deck->rows[number].name : deck->bents[number].name, b->factor,
+    const bool buckles = !(b->factor > 1.0);
+    const char *name = along ? deck->rows[number].name : deck->bents[number].name;
+    bw_text_print(&text, "%s %s %s %.3g times %s%s%s: posts", along ? "row" : "bent",
+                  name, buckles ? "BUCKLES:" : "would buckle under", b->factor,
                   b->combination == NULL ? "its loads" : b->combination,
-                  push_words(b->direction, along));
+                  buckles ? " is enough" : "", push_words(b->direction, along));
     for (int w = 0; w < WAYS; w++) {
         add_way(deck, b, (way)w, along, &text);
     }
     add_bowing(b, &text);
-    bw_text_add(&text, " or all of it the other way. Below 10 times its loads a frame is "
-                       "checked in its bent shape");
-    bw_text_add(&text, b->factor > 1.0
-                           ? "."
-                           : ", but one that buckles has none: what else is told of it is "
-                             "too low, as it is worked out for straight logs.");
+    bw_text_add(&text, buckles ? " or all of it the other way. What buckles has no bent "
+                                 "shape: the rest of its checks is worked out for "
+                                 "straight logs, so that it comes out too low."
+                               : " or all of it the other way. Below 10 times its loads "
+                                 "a frame is checked in its bent shape.");
     return bwi_or_fail(out, bw_text_string(&text));
 }
 

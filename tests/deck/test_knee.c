@@ -460,20 +460,14 @@ static void a_pull_that_nothing_holds_is_never_within_limits(void **state)
 /* A knee that the weight presses pushes its post, and the others through the stringer.
  * Braking the other way relieves them, but nobody has to brake: what the holes need at
  * rest stays needed. */
-static void braking_takes_nothing_off_the_holes(void **state)
+static size_t brake(bwt_deck d, bw_arena *arena)
 {
-    bwt_deck d = level(3);
-    d.foot = "hole";
-    d.hole_depth = 0.97;
-    d.knee[0] = (bwt_knee){.bent = 1, .height = 0.61, .ahead = 0.53};
-    d.knee[1] = (bwt_knee){.bent = 1, .height = 0.61, .ahead = -0.53};
-    d.n_knees = 2;
     bw_assessment still, braking;
-    assert_int_equal(bwt_deck_assess(&d, *state, &still, NULL), BW_OK);
+    assert_int_equal(bwt_deck_assess(&d, arena, &still, NULL), BW_OK);
     size_t n = 0;
     for (double push = 0.01; push < 0.5; push *= 2.0) {
         d.push = push;
-        assert_int_equal(bwt_deck_assess(&d, *state, &braking, NULL), BW_OK);
+        assert_int_equal(bwt_deck_assess(&d, arena, &braking, NULL), BW_OK);
         for (size_t k = 0; k < still.n_members; k++) {
             const bw_finding *before = &still.members[k].findings[BW_CHECK_SOIL_LATERAL];
             const bw_finding *after = &braking.members[k].findings[BW_CHECK_SOIL_LATERAL];
@@ -484,7 +478,20 @@ static void braking_takes_nothing_off_the_holes(void **state)
             }
         }
     }
-    assert_true(n > 10);
+    return n;
+}
+
+/* One knee is held one way and slack the other, two are half and half. */
+static void braking_takes_nothing_off_the_holes(void **state)
+{
+    bwt_deck d = level(3);
+    d.foot = "hole";
+    d.hole_depth = 0.97;
+    d.knee[0] = (bwt_knee){.bent = 1, .height = 0.61, .ahead = 0.53};
+    d.knee[1] = (bwt_knee){.bent = 1, .height = 0.61, .ahead = -0.53};
+    for (d.n_knees = 1; d.n_knees <= 2; d.n_knees++) {
+        assert_true(brake(d, *state) > 10);
+    }
 }
 
 int main(void)
