@@ -439,7 +439,7 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
     }
     s = a->curved ? bwi_bend(a->t, s, softest_post(a), &a->event) : s;
     if (s == NULL) {
-        return BW_E_MEMORY;
+        return a->t->failed;
     }
     if (is_of_other_frame(a, s)) {
         bw_arena_back(arena, mark);

@@ -667,8 +667,7 @@ typedef struct {
     size_t member;
     const bwi_event *event;
     const bwi_presses *presses;
-    const bw_buckled
-        *lowest; /* what is known of the frame: one that stands that is none */
+    const bw_buckled *lowest; /* of the frame so far: what stands that is not lower */
 } bwi_buckling_of;
 bool bwi_check_buckling(bwi_tracker *t, bw_frame *f, const bw_state *s,
                         const bwi_buckling_of *of, bw_buckling *found, bw_diags *d);

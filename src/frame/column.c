@@ -137,7 +137,7 @@ static void factor_dense(int n, double A[N][N], int pivot[N])
         for (int i = k + 1; i < n; i++) {
             pivot[k] = fabs(A[i][k]) > fabs(A[pivot[k]][k]) ? i : pivot[k];
         }
-        for (int j = 0; j < N && pivot[k] != k; j++) {
+        for (int j = 0; j < n && pivot[k] != k; j++) {
             const double swap = A[k][j];
             A[k][j] = A[pivot[k]][j];
             A[pivot[k]][j] = swap;
