@@ -949,8 +949,8 @@ static row_forces plain_forces(const arrangement *a, const bw_combination *c, si
         total[r] = c->dead * of_row(a, t->dead, r) + live[r];
         weight += total[r];
     }
-    /* those who are there push */
-    const double part = everybody > 0.0 ? people / everybody : 0.0;
+    /* those who are there push; people further away may lift what those here press */
+    const double part = everybody > 0.0 ? fmin(fmax(people / everybody, 0.0), 1.0) : 0.0;
     const double sway = part * c->crowd * l->sway * push_area(p, a->f.bent);
     const double push = a->push * (sway + l->lean * weight);
     return (row_forces){total, live, c->dead, push, c, k, set};
