@@ -554,13 +554,15 @@ static double live_of_row(const arrangement *a, size_t r, const bwi_rider_place 
     return bwi_row_wheel_reaction(&a->rows[r], wheels, a->f.bent);
 }
 
-/* Sideways with what moves; weight: of it on all rows. */
+/* Sideways with what moves; weight: of it on all rows. Who lifts the bent from afar makes
+ * it lean less, but may push against the way it leans. */
 static double push_with(const arrangement *a, const row_forces *dead, double weight)
 {
     const bw_case *deck = a->t->plan->deck;
     const bwi_mover mover = bwi_mover_in(deck, dead->combination);
-    return dead->push + a->push * bwi_moving(dead->combination) * weight *
-                            (mover.push + deck->loads.lean * mover.factor);
+    return dead->push +
+           a->push * bwi_moving(dead->combination) *
+               (mover.push * fabs(weight) + deck->loads.lean * mover.factor * weight);
 }
 
 /* Forces of the rows with a rider at a place. freed: stringers free to lift instead of

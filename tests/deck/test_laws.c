@@ -379,6 +379,9 @@ static const exception exceptions[] = {
      "the worst place is sought round the worst of 20 in a bay, under the combination "
      "and "
      "the push that are worst there: another's may lie between two places"},
+    {NULL, STRINGER | CAP, OF(BENDING) | OF(COMBINED), ALL, UNKNOWN,
+     "a deep seat in the side that is in tension has no rule, however little bends it "
+     "there: what turns that little round says again"},
     {NULL, STRINGER, OF(COMBINED), ALL, 0.99,
      "an axial stress below a two-hundredth of what the log bears counts as none"},
     {"caps of poorer wood", CAP, OF(SHEAR), ALL, 0.6,
@@ -431,10 +434,6 @@ static const exception exceptions[] = {
      "lighter logs weigh less on what carries them"},
     {"less weight", CAP | SILL, OF(SAG), ALL, 0.7,
      "the same, and what weighs for good sags several times as far"},
-    {"less weight", CAP, OF(BENDING), ALL, UNKNOWN,
-     "a deep seat in the side that is in tension has no rule; a rider beyond the last "
-     "post "
-     "bends the cap up there, and logs that weigh less press the posts less unequally"},
     {"less weight", POST, OF(UPLIFT), ALL, 0.45,
      "softer stringers and caps that run on lift their far posts less"},
     {"less weight", STRINGER, SEATED, ALL, 0.97,

@@ -450,6 +450,23 @@ static void nobody_pushes_twice(void **state)
     assert_true(bwt_term(post, "V") > 0.2 * most && bwt_term(post, "V") < most);
 }
 
+/* A rider on the far bays lifts the last bent, and may push it the way it does not lean:
+ * both with the same sign took one off the other, up to 8 % of the uplift. */
+static void leaning_takes_nothing_off_uplift(void **state)
+{
+    double before = 0.0;
+    for (double lean = 0.0; lean < 0.06; lean += 0.017) {
+        bwt_deck d = bwt_law_deck(2100156);
+        bw_assessment a;
+        d.lean = lean;
+        assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+        const bw_finding *up = bwt_finding(&a, "post", "b3 r2", BW_CHECK_UPLIFT);
+        assert_non_null(up);
+        assert_true(up->ratio.utilisation > 0.8 && up->ratio.utilisation >= before);
+        before = up->ratio.utilisation;
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -458,6 +475,7 @@ int main(void)
         WITH_ARENA(three_rows_running_on_hold_at_a_thousand_places),
         WITH_ARENA(a_cap_between_posts_holds_at_a_thousand_places),
         WITH_ARENA(nobody_pushes_twice),
+        WITH_ARENA(leaning_takes_nothing_off_uplift),
         WITH_ARENA(notched_stringers_hold_wherever_the_notch_is),
         WITH_ARENA(random_decks_hold_at_random_places),
     };
