@@ -493,8 +493,8 @@ static const exception exceptions[] = {
      "posts that give share what the push brings down"},
     {"softer ground", POST, OF(BUCKLING), ALL, 0.8,
      "clay may be weaker than gravel and yet stiffer close under the ground"},
-    {"softer", BRACE, EVERY & ~OF(JOINT), BRACED, 0.4,
-     "a post that gives leaves less to its knee"},
+    {"softer", BRACE, EVERY & ~OF(JOINT), BRACED, 0.25,
+     "a post that gives leaves less to its knee, down to the share of its earth"},
     {"softer", BRACE, OF(JOINT), BRACED, 0.0,
      "a brace that weight presses draws on no fasteners"},
 
