@@ -9,13 +9,17 @@
 typedef struct {
     int command; /* a bwi_command */
     int (*run)(bw_arena *arena, const bwi_options *options);
+    bwi_option whole;   /* given "-", prints more than the text; COUNT: nothing does */
     const char *tables; /* folder given to the page's own command line, or null */
 } question;
 
 static const question known[] = {
-    {BWI_TREE, bwi_tree_run, NULL},       {BWI_SPAN, bwi_span_run, NULL},
-    {BWI_SPACING, bwi_spacing_run, NULL}, {BWI_LOG, bwi_log_run, NULL},
-    {BWI_CARD, bwi_card_run, NULL},       {BWI_MATCH, bwi_match_run, NULL},
+    {BWI_TREE, bwi_tree_run, BWI_OPT_JSON, NULL},
+    {BWI_SPAN, bwi_span_run, BWI_OPTION_COUNT, NULL},
+    {BWI_SPACING, bwi_spacing_run, BWI_OPTION_COUNT, NULL},
+    {BWI_LOG, bwi_log_run, BWI_OPTION_COUNT, NULL},
+    {BWI_CARD, bwi_card_run, BWI_OPT_OUTPUT, NULL},
+    {BWI_MATCH, bwi_match_run, BWI_OPT_OUTPUT, NULL},
 };
 enum { KNOWN = sizeof known / sizeof known[0] };
 
@@ -65,9 +69,8 @@ static int line_of(bw_arena *arena, const question *q, const bw_page_request *re
     return n;
 }
 
-/* What is printed in place of the text: the card as a page, the case with its logs, the
- * tree as data. */
-static bool wants_output(const bw_page_request *request)
+/* In place of the text: the card as a page, the case with its logs, the tree as data. */
+static bool wants_whole(const bw_page_request *request)
 {
     for (size_t i = 0; i < request->n_arguments; i++) {
         if (strcmp(request->arguments[i].name, "as") == 0 &&
@@ -112,11 +115,8 @@ static bw_status answer(bw_arena *arena, const void *context,
     BW_TRY(is_match ? pair_take(arena, request, &options, given, d)
                     : bwi_options_read(n, line, &options, d));
     options.value[BWI_OPT_TABLES] = q->tables;
-    if (wants_output(request)) { /* printed, and caught */
-        const bool data = q->command == BWI_TREE;
-        const bool file = q->command == BWI_CARD || is_match;
-        options.value[BWI_OPT_JSON] = data ? "-" : NULL;
-        options.value[BWI_OPT_OUTPUT] = file ? "-" : NULL;
+    if (q->whole != BWI_OPTION_COUNT && wants_whole(request)) {
+        options.value[q->whole] = "-"; /* printed, and caught */
     }
     bwi_output_capture(out, d);
     bwi_output_give(given);

@@ -240,7 +240,7 @@ static size_t next_seat(const solver *s, double *t)
     return next;
 }
 
-static bool start(solver *s, const double *held)
+static void start(solver *s, const double *held)
 {
     double size = 0.0;
     for (size_t i = 0; i < s->lift->n; i++) {
@@ -249,7 +249,6 @@ static bool start(solver *s, const double *held)
         size = fmax(size, fabs(held[i]));
     }
     s->nothing = 1e-9 * size;
-    return isfinite(size);
 }
 
 bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEATS_MAX])
@@ -257,9 +256,7 @@ bool bwi_lift_solve(const bwi_lift *lift, const double *held, double gap[BWI_SEA
     solver s = {.lift = lift};
     double t = 0.0;
     bool lifts = false;
-    if (!start(&s, held)) {
-        return false;
-    }
+    start(&s, held);
     for (size_t turn = 0; turn < 4 * lift->n; turn++) {
         const size_t seat = next_seat(&s, &t);
         if (seat == lift->n) {

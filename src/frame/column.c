@@ -175,15 +175,15 @@ static void solve_dense(int n, const double A[N][N], const int pivot[N], double 
 static void stage_matrix(const panel *p, const stage *s, double K[N][N])
 {
     const bwi_rule *g = p->rule;
-    for (int i = 0; i < p->rule->n; i++) {
+    for (int i = 0; i < g->n; i++) {
         double row[N] = {0.0};
-        for (int j = 0; j < p->rule->n; j++) {
+        for (int j = 0; j < g->n; j++) {
             const double part = g->A[i][j] * s[j].f;
-            for (int k = 0; k < p->rule->n; k++) {
+            for (int k = 0; k < g->n; k++) {
                 row[k] += part * g->A[j][k];
             }
         }
-        for (int k = 0; k < p->rule->n; k++) {
+        for (int k = 0; k < g->n; k++) {
             K[i][k] = (i == k ? 1.0 : 0.0) - p->h * p->h * row[k] * s[k].N * s[k].g;
         }
     }

@@ -379,9 +379,12 @@ static const exception exceptions[] = {
      "the worst place is sought round the worst of 20 in a bay, under the combination "
      "and "
      "the push that are worst there: another's may lie between two places"},
-    {NULL, STRINGER | CAP, OF(BENDING) | OF(COMBINED), ALL, UNKNOWN,
+    {NULL, STRINGER, OF(BENDING) | OF(COMBINED), BRACED, UNKNOWN,
      "a deep seat in the side that is in tension has no rule, however little bends it "
-     "there: what turns that little round says again"},
+     "there; a knee that a push draws on bends its stringer up, and what else changes "
+     "bends it down again"},
+    {NULL, CAP, OF(BENDING), ALL, UNKNOWN,
+     "the same of a cap that a rider beyond its last post bends up"},
     {NULL, STRINGER, OF(COMBINED), ALL, 0.99,
      "an axial stress below a two-hundredth of what the log bears counts as none"},
     {"caps of poorer wood", CAP, OF(SHEAR), ALL, 0.6,
@@ -401,12 +404,6 @@ static const exception exceptions[] = {
     {"more weight", STRINGER, OF(BENDING) | OF(COMBINED), RUN_ON, UNKNOWN,
      "a deep seat in the side that is in tension over a bent has no rule; weight on both "
      "sides of the bent puts the other side in tension"},
-    {"more weight", STRINGER, OF(BENDING) | OF(COMBINED), BRACED, UNKNOWN,
-     "the same of a notch in the top: a knee that a push draws on bends the stringer up, "
-     "and weight bends it down again"},
-    {"more weight", CAP, OF(BENDING), ALL, UNKNOWN,
-     "the same of a cap that a rider beyond its last post bends up: weight between the "
-     "posts bends it down again"},
     {"more weight", STRINGER | CAP | SILL, STRENGTH | GIVES | SEATED, RUN_ON, 0.75,
      "weight keeps a stringer that runs on down on its seats, and in one bay it bends "
      "the "
