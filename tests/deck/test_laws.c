@@ -284,6 +284,9 @@ typedef struct {
 /* Weight keeps a stringer that runs on down on its seats: where it lifts under people, it
  * gives less, in a straight line with the weight of the boards (0.992 in deck 200612). */
 #define HELD    0.97
+/* By a knee one that lifts draws its post along (the hole of deck 2600966: 0.876, and
+ * 1.012 with its stringer cut in two over the bent). Braced decks only. */
+#define DRAWN   0.85
 /* Lighter logs and posts that give have exceptions that reach what governs. */
 #define NEARLY  0.9
 /* Stringers may be most of what a post presses the ground with (deck 500039: 0.881, and
@@ -393,10 +396,12 @@ static const exception exceptions[] = {
      "what would fly off comes up no further under a heavier one, whose weight presses "
      "the "
      "posts that it draws on"},
-    {"more people", POST, OF(UPLIFT), ALL, 0.8,
+    {"more people", POST, OF(UPLIFT), ALL, 0.5,
      "they push no harder here than fewer did, and hold posts down"},
+    {"more people", BRACE, OF(JOINT), BRACED, 0.0,
+     "they push no harder here than fewer did, and press a brace that was drawn on"},
 
-    {"more people", POST, OF(SOIL_LATERAL), RUN_ON, 0.95,
+    {"more people", POST, OF(SHEAR) | OF(COMBINED) | OF(SOIL_LATERAL), RUN_ON, 0.95,
      "they push no harder here than fewer did, and keep down a sloping stringer that "
      "pushes its posts where it lifts"},
 
@@ -408,20 +413,21 @@ static const exception exceptions[] = {
      "weight keeps a stringer that runs on down on its seats, and in one bay it bends "
      "the "
      "next one up"},
-    {"more weight", POST, STRENGTH | OF(SOIL_LATERAL), RUN_ON, 0.6,
-     "a stringer that lifts less turns its posts less, and pushes them less if it "
-     "slopes"},
+    {"more weight", POST, OF(BENDING) | OF(COMPRESSION), RUN_ON, 0.6,
+     "a stringer that lifts less turns its posts less"},
     {"more weight", CAP, STRENGTH, ALL, 0.98,
      "it presses some posts of a cap further down than others; a rider over the others "
      "bends the cap the other way"},
     {"more weight", POST, OF(END_BEARING) | OF(SOIL_BEARING), RUN_ON, 0.95,
      "a stringer kept down on one seat presses less on the next"},
-    {"more weight", POST, OF(SOIL_LATERAL), RUN_ON, 0.0,
+    {"more weight", POST, OF(SHEAR) | OF(COMBINED) | OF(SOIL_LATERAL), RUN_ON, 0.0,
      "a sloping stringer that lifts pushes its posts; weight keeps it down"},
     {"more weight", STRINGER | POST | CAP, STRENGTH | SEATED | OF(SOIL_LATERAL), BRACED,
      0.8, "weight on one side of a pair of knees evens out that on the other"},
-    {"more weight", BRACE, EVERY, BRACED, 0.85,
-     "weight on one side of a pair of knees evens out that on the other"},
+    {"more weight", BRACE, EVERY, BRACED, 0.75,
+     "weight on one side of a pair of knees evens out that on the other, and keeps down "
+     "a "
+     "stringer that turns its knee"},
     {"more weight", BRACE, OF(JOINT), BRACED, 0.0,
      "a brace that weight presses draws on no fasteners"},
     {"more weight", BRACE, OF(COMBINED), RUN_ON, 0.5,
@@ -459,6 +465,9 @@ static const exception exceptions[] = {
      "hollow log has more of than a whole one"},
     {"thinner caps", STRINGER, OF(SHEAR), ALL, 0.92,
      "on a narrower seat the notch is nearer to the force (EN 1995-1-1, 6.5.2)"},
+    {"thinner caps", STRINGER, GIVES, BRACED, 0.98,
+     "a post reaches further up under a thinner cap, so that its knee has another lever "
+     "(deck 2600937: 0.993, and more than half of it with the deck higher alone)"},
     {"narrower posts", CAP, OF(SHEAR), ALL, 0.88,
      "on a narrower seat the notch is nearer to the force (EN 1995-1-1, 6.5.2)"},
 
@@ -483,7 +492,7 @@ static const exception exceptions[] = {
     {"lighter posts", POST, OF(BUCKLING), ALL, 0.95,
      "where the earth gives more than its posts do, a row leans nearly as little on "
      "thinner ones, and has their weight to carry"},
-    {"shallower holes", POST, OF(COMPRESSION), ALL, 0.85,
+    {"shallower holes", POST, OF(COMPRESSION), ALL, 0.7,
      "the earth counts as holding a post half way down its hole, so that in a shallower "
      "one it counts as shorter; what it gives is in the checks of hole and buckling"},
     {"softer", POST, OF(COMPRESSION), ALL, 0.85,
@@ -502,6 +511,9 @@ static const exception exceptions[] = {
      "one pressed"},
     {"harder push", BRACE, OF(JOINT), BRACED, 0.0,
      "a push that presses a brace keeps it in its notch"},
+    {"out of plumb", POST, OF(COMPRESSION), ALL, 0.99,
+     "posts lean the way of the push; what a sloping stringer makes of either may press "
+     "one post up and the other down"},
     {"may press", BRACE, OF(COMBINED), BRACED, 0.5,
      "the same of a brace that would be pulled out of its notch, where its joint cannot "
      "say: what presses it leaves it less to pull"},
@@ -679,7 +691,7 @@ static double least_of(const change *c, bool braced)
 {
     const bool gives = c->least == NEARLY || c->least == LIGHTER;
     if (braced) {
-        return gives ? THRUST : c->least;
+        return gives ? THRUST : c->least == HELD ? DRAWN : c->least;
     }
     return c->least == GRADED || c->least == POORER ? KEPT : c->least;
 }
