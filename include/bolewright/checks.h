@@ -283,11 +283,14 @@ typedef struct {
 bw_status bw_finding_make(bw_arena *arena, const bw_check *check,
                           const bw_check_input *in, bw_finding *out);
 
-/* An assumption, a default in use or a rule of thumb not met: printed with its mark. */
+/* An assumption, a default in use or a rule of thumb not met: printed with its mark. What
+ * somebody has to do for the verdict to hold stands beside it, the others further down.
+ */
 typedef struct {
     const char *text;
     bw_mark mark;
     const char *source;
+    bool to_do;
 } bw_assumption;
 
 /* ---- ground: the same checks whichever basis is in use ---- */

@@ -2,17 +2,28 @@
  * with where it comes from. */
 #include "internal.h"
 
-static bw_status add(const bwi_plan *p, bw_assessment *out, bw_mark mark,
-                     const char *source, const char *text)
+static bw_status append(const bwi_plan *p, bw_assessment *out, bw_assumption assumption)
 {
     bw_assumption *items = bw_arena_grow(p->arena, out->assumptions, out->n_assumptions,
                                          &out->cap_assumptions, sizeof *items);
-    if (items == NULL || text == NULL) {
+    if (items == NULL || assumption.text == NULL) {
         return BW_E_MEMORY;
     }
     out->assumptions = items;
-    items[out->n_assumptions++] = (bw_assumption){text, mark, source};
+    items[out->n_assumptions++] = assumption;
     return BW_OK;
+}
+
+static bw_status add(const bwi_plan *p, bw_assessment *out, bw_mark mark,
+                     const char *source, const char *text)
+{
+    return append(p, out, (bw_assumption){text, mark, source, false});
+}
+
+static bw_status add_to_do(const bwi_plan *p, bw_assessment *out, bw_mark mark,
+                           const char *source, const char *text)
+{
+    return append(p, out, (bw_assumption){text, mark, source, true});
 }
 
 static const char *print(const bwi_plan *p, bw_quantity quantity, double value)
@@ -137,6 +148,16 @@ static double least_share(const bwi_plan *p, size_t bay, size_t *n_rows)
     return least;
 }
 
+/* What that comes to under the rider. */
+static const char *rider_lifts(const bwi_plan *p, double share)
+{
+    const bw_loads *l = &p->deck->loads;
+    const double force = share * bw_rider_blow(l, NULL).factor * l->mass * bw_gravity;
+    return force > 0.0 ? bw_arena_print(p->arena, ", %s under the rider",
+                                        print(p, BW_FORCE, force))
+                       : "";
+}
+
 /* Boards that tip: on a single row, or over the outer one. */
 static bw_status add_tipping(const bwi_plan *p, bw_assessment *out)
 {
@@ -149,18 +170,19 @@ static bw_status add_tipping(const bwi_plan *p, bw_assessment *out)
         least = n_rows > 1 && share < least ? share : least;
     }
     if (single) {
-        BW_TRY(
-            add(p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row",
-                "a bay stands on one row only: its boards and its log can tip and roll "
-                "sideways, which nothing here checks"));
+        BW_TRY(add_to_do(
+            p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row",
+            "keep boards and logs from tipping and rolling sideways where a bay "
+            "stands on one row only"));
     }
     if (least < -0.05) {
-        BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: lever rule",
-                   bw_arena_print(
-                       p->arena,
-                       "a wheel at the edge lifts the far row with %.0f %% of what it "
-                       "presses: boards and stringers must be held down for that",
-                       -100.0 * least)));
+        BW_TRY(add_to_do(
+            p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: lever rule",
+            bw_arena_print(
+                p->arena,
+                "hold boards and stringers down on the far row: a load at the edge "
+                "lifts it with %.0f %% of what it presses%s",
+                -100.0 * least, rider_lifts(p, -least))));
     }
     return BW_OK;
 }
@@ -200,7 +222,7 @@ static bw_status add_ground_flags(const bwi_plan *p, bw_assessment *out)
     size_t n_flags = 0;
     BW_TRY(bw_ground_flags(p->arena, posts, n, &site, flags, &n_flags));
     for (size_t k = 0; k < n_flags; k++) {
-        BW_TRY(add(p, out, flags[k].mark, flags[k].source, flags[k].text));
+        BW_TRY(append(p, out, flags[k]));
     }
     return BW_OK;
 }
@@ -388,15 +410,14 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
     if (lifted == 0) {
         return BW_OK;
     }
-    return add(p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds it down",
-               bw_arena_print(
-                   p->arena,
-                   "%zu stringers lift off a seat under some loads; those that run on "
-                   "over a bent are checked both held down there and free to lift, "
-                   "the others as held down: fasten every end for at least %s "
-                   "(stringer %s)",
-                   lifted, print(p, BW_FORCE, t->lift[most]),
-                   p->deck->stringers[most].name));
+    return add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds it down",
+        bw_arena_print(
+            p->arena,
+            "fasten every end of a stringer for a lift of at least %s (stringer "
+            "%s): %zu lift off a seat under some loads; only those that run "
+            "on over a bent are checked free to lift as well",
+            print(p, BW_FORCE, t->lift[most]), p->deck->stringers[most].name, lifted));
 }
 
 static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
@@ -405,7 +426,7 @@ static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
     size_t n = 0;
     BW_TRY(bwi_board_flags(t, flags, &n));
     for (size_t k = 0; k < n; k++) {
-        BW_TRY(add(t->plan, out, flags[k].mark, flags[k].source, flags[k].text));
+        BW_TRY(append(t->plan, out, flags[k]));
     }
     return BW_OK;
 }

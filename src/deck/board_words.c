@@ -62,7 +62,7 @@ typedef struct {
 static void add(flags *f, bw_mark mark, const char *source, const char *text)
 {
     f->failed = f->failed || text == NULL;
-    f->out[f->n++] = (bw_assumption){text, mark, source};
+    f->out[f->n++] = (bw_assumption){text, mark, source, false};
 }
 
 static void add_what(flags *f)
@@ -204,10 +204,11 @@ static void add_lift(flags *f, double lift)
     if (lift > 0.0) {
         add(f, BW_MARK_COMPUTED, "NOT CHECKED: the screws",
             bw_arena_print(f->plan->arena,
-                           "a load at the end of a board lifts it elsewhere: hold every "
-                           "board down at every row for at least %s (two screws that "
-                           "reach well into the log, not nails)",
+                           "hold every board down at every row for at least %s (two "
+                           "screws that reach well into the log, not nails): a load at "
+                           "its end lifts it elsewhere",
                            force(f->plan, lift)));
+        f->out[f->n - 1].to_do = true;
     }
 }
 

@@ -120,7 +120,7 @@ static double slowest(const bwi_plan *p, int *row, size_t *bay)
 static bw_assumption cannot_say(const bw_sourced *wanted)
 {
     return (bw_assumption){"how fast the softest span shakes cannot be worked out",
-                           wanted->mark, wanted->source};
+                           wanted->mark, wanted->source, false};
 }
 
 bw_assumption bwi_vibration_flag(const bwi_plan *p)
@@ -145,5 +145,5 @@ bw_assumption bwi_vibration_flag(const bwi_plan *p)
             least < wanted->value ? "SLOW: " : "", p->deck->rows[row].name,
             p->deck->bents[bay].name, p->deck->bents[bay + 1].name, empty, with,
             wanted->value),
-        wanted->mark, wanted->source};
+        wanted->mark, wanted->source, false};
 }

@@ -514,7 +514,8 @@ function showResult(r) {
   $("looks").replaceChildren(...r.looks.map((look) => make("li", {},
     make("button", { type: "button", class: "link", text: (look.verdict === "over" ? "OVER: " : "") + look.line, onclick: () => working(look.member) }),
     look.note ? make("small", { text: " note: " + look.note }) : "")));
-  for (const [id, items] of [["assumed", r.assumed], ["not-checked", r.not_checked], ["cautions", r.cautions]]) {
+  $("to-do").hidden = r.to_do.length === 0;
+  for (const [id, items] of [["to-do", r.to_do], ["assumed", r.assumed], ["not-checked", r.not_checked], ["cautions", r.cautions]]) {
     $(id).querySelector("ul").replaceChildren(...items.map((text) => make("li", { text })));
   }
   fields.headings();

@@ -71,6 +71,7 @@ static void add_verdict(const writer *to)
     }
     bwi_paragraph(to->out, used != NULL ? "The numbers alone: " : "",
                   bwi_or_fail(to->out, bw_report_verdict_text(to->arena, &aged->today)));
+    bwi_text_to_do(&aged->today, to->out);
 }
 
 /* ---- what to do ---- */

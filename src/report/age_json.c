@@ -42,6 +42,7 @@ void bw_report_age_json(const bw_aged_deck *aged, bw_text *out)
         write_member(&json, &aged->members[i]);
     }
     bwi_json_end(&json, ']');
+    bwi_json_assumptions(&json, "to_do", &aged->today, true);
     bwi_json_texts(&json, "not_checked", aged->built.not_checked);
     bwi_json_texts(&json, "cautions", aged->built.cautions);
     bwi_json_end(&json, '}');

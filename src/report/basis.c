@@ -68,6 +68,24 @@ static void print_logs(const bw_assessment *assessment, bw_text *out)
     bwi_table_print(&table, 2);
 }
 
+/* Those to do, or the others. */
+static void print_assumptions(const bw_assessment *a, bool to_do, bw_text *out)
+{
+    for (size_t i = 0; i < a->n_assumptions; i++) {
+        if (a->assumptions[i].to_do == to_do) {
+            bwi_paragraph(out, "  - ", bwi_assumption_text(&a->assumptions[i], out));
+        }
+    }
+}
+
+void bwi_text_to_do(const bw_assessment *assessment, bw_text *out)
+{
+    if (bwi_is_to_do(assessment)) {
+        bw_text_print(out, "\n%s:\n", bwi_to_do_title);
+        print_assumptions(assessment, true, out);
+    }
+}
+
 void bwi_text_loads(const bw_assessment *assessment, bw_text *out)
 {
     bwi_text_section(out, "loads");
@@ -78,10 +96,7 @@ void bwi_text_loads(const bw_assessment *assessment, bw_text *out)
     if (assessment->n_assumptions > 0) {
         bw_text_add(
             out, "\n  Assumed (in brackets: how far it can be relied on, and whence):\n");
-        for (size_t i = 0; i < assessment->n_assumptions; i++) {
-            bwi_paragraph(out, "  - ",
-                          bwi_assumption_text(&assessment->assumptions[i], out));
-        }
+        print_assumptions(assessment, false, out);
     }
     bw_text_print(out, "\n  %s\n", bwi_health_text(assessment, out));
 }

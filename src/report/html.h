@@ -131,6 +131,7 @@ void bwi_record_verdict(const bw_record *record, bw_text *out);
 void bwi_record_members(const bw_record *record, bw_text *out);
 void bwi_record_materials(const bw_record *record, bw_text *out);
 void bwi_record_load_lines(const bw_assessment *assessment, bw_text *out);
+void bwi_record_to_do(const bw_assessment *assessment, bw_text *out);
 void bwi_record_loads(const bw_record *record, bw_text *out);
 void bwi_record_strengths(const bw_record *record, bw_text *out);
 void bwi_record_grades(const bw_record *record, bw_text *out);

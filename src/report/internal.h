@@ -114,6 +114,8 @@ typedef struct {
 size_t bwi_load_rows(const bw_assessment *a, bw_text *out,
                      bwi_load_row rows[BWI_LOAD_ROWS]);
 const char *bwi_assumption_text(const bw_assumption *a, bw_text *out);
+extern const char bwi_to_do_title[];
+bool bwi_is_to_do(const bw_assessment *assessment); /* anything at all */
 
 /* ---- materials.c: what to bring ---- */
 
@@ -206,6 +208,8 @@ size_t bwi_same_role(const bw_assessment *assessment, size_t first);
 /* ---- basis.c: loads, limits, assumptions and strengths, as text ---- */
 
 void bwi_text_loads(const bw_assessment *assessment, bw_text *out);
+/* What is to be done for the verdict to hold, below it; nothing if there is nothing. */
+void bwi_text_to_do(const bw_assessment *assessment, bw_text *out);
 void bwi_text_strengths(const bw_assessment *assessment, bw_text *out);
 
 /* ---- grade.c: what looking at the logs cost, and what a further look would win ---- */
@@ -258,6 +262,9 @@ void bwi_json_text(bwi_json *json, const char *key, const char *text); /* null: 
 void bwi_json_real(bwi_json *json, const char *key, double value);
 void bwi_json_known(bwi_json *json, const char *key, double value, bool known);
 void bwi_json_whole(bwi_json *json, const char *key, int value);
+/* What is to be done, or the other assumptions, as texts. */
+void bwi_json_assumptions(bwi_json *json, const char *key, const bw_assessment *a,
+                          bool to_do);
 /* A list of texts that ends with a null; null itself: an empty one. */
 void bwi_json_texts(bwi_json *json, const char *key, const char *const *items);
 void bwi_json_working(bwi_json *json, const char *key, const bw_working *working);

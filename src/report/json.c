@@ -232,6 +232,7 @@ static void write_governing(bwi_json *json, const bw_assessment *assessment)
     } else {
         write_finding(json, "governing", assessment->governing);
     }
+    bwi_json_assumptions(json, "to_do", assessment, true);
 }
 
 static void write_bodies(bwi_json *json, const bw_assessment *assessment)

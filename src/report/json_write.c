@@ -141,6 +141,18 @@ void bwi_json_whole(bwi_json *json, const char *key, int value)
     bw_text_print(json->out, "%d", value);
 }
 
+void bwi_json_assumptions(bwi_json *json, const char *key, const bw_assessment *a,
+                          bool to_do)
+{
+    bwi_json_begin(json, key, '[');
+    for (size_t i = 0; i < a->n_assumptions; i++) {
+        if (a->assumptions[i].to_do == to_do) {
+            bwi_json_text(json, NULL, bwi_assumption_text(&a->assumptions[i], json->out));
+        }
+    }
+    bwi_json_end(json, ']');
+}
+
 void bwi_json_texts(bwi_json *json, const char *key, const char *const *items)
 {
     bwi_json_begin(json, key, '[');

@@ -131,15 +131,6 @@ static void write_loads(bwi_json *json, const bw_assessment *a)
     bwi_json_end(json, ']');
 }
 
-static void write_assumed(bwi_json *json, const bw_assessment *a)
-{
-    bwi_json_begin(json, "assumed", '[');
-    for (size_t i = 0; i < a->n_assumptions; i++) {
-        bwi_json_text(json, NULL, bwi_assumption_text(&a->assumptions[i], json->out));
-    }
-    bwi_json_end(json, ']');
-}
-
 /* Bent that the member stands at, or begins at if it is a stringer. */
 static int bent_of(const bw_case *deck, const bw_member_result *m)
 {
@@ -211,7 +202,8 @@ void bw_report_live(const bw_assessment *assessment, const bw_drawing *drawing,
         write_loads(&json, assessment);
         write_members(&json, assessment);
         write_bents(&json, assessment->deck);
-        write_assumed(&json, assessment);
+        bwi_json_assumptions(&json, "to_do", assessment, true);
+        bwi_json_assumptions(&json, "assumed", assessment, false);
         bwi_json_texts(&json, "not_checked", assessment->not_checked);
         bwi_json_texts(&json, "cautions", assessment->cautions);
         write_drawing(&json, assessment, drawing);

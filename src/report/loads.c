@@ -95,6 +95,17 @@ size_t bwi_load_rows(const bw_assessment *a, bw_text *out,
     return list.n;
 }
 
+const char bwi_to_do_title[] = "To be done, or the verdict does not hold";
+
+bool bwi_is_to_do(const bw_assessment *a)
+{
+    bool any = false;
+    for (size_t i = 0; i < a->n_assumptions; i++) {
+        any = any || a->assumptions[i].to_do;
+    }
+    return any;
+}
+
 const char *bwi_assumption_text(const bw_assumption *a, bw_text *out)
 {
     const char *mark = bw_mark_text(a->mark);

@@ -54,6 +54,7 @@ static void add_verdict(const writer *to, const bw_match_report *r)
                   bwi_or_fail(to->out, bw_report_verdict_text(to->arena, r->assessment)));
     bw_text_add(to->out, "\n");
     bwi_paragraph(to->out, "", bwi_or_fail(to->out, bw_text_string(&line)));
+    bwi_text_to_do(r->assessment, to->out);
 }
 
 static void add_member(const writer *to, bwi_table *table, const bw_match_line *l)

@@ -69,6 +69,7 @@ void bw_report_match_json(const bw_match_report *r, bw_text *out)
     bwi_json_end(&json, '}');
     bwi_json_whole(&json, "pairs_ruled_out", (int)r->ruled_out);
     bwi_json_whole(&json, "full_checks", (int)r->assessments);
+    bwi_json_assumptions(&json, "to_do", r->assessment, true);
     bwi_json_texts(&json, "not_checked", r->assessment->not_checked);
     bwi_json_texts(&json, "cautions", r->assessment->cautions);
     bwi_json_end(&json, '}');

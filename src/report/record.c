@@ -112,6 +112,7 @@ void bwi_record_verdict(const bw_record *record, bw_text *out)
     if (a->cautions != NULL && a->cautions[0] != NULL) {
         bwi_html(out, "<p>%s</p>\n", a->cautions[0]);
     }
+    bwi_record_to_do(a, out);
     write_first_looks(a, out);
     write_buckling(a, out);
     bwi_section_end(out);

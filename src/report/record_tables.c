@@ -168,6 +168,26 @@ static void write_loads(const bw_assessment *a, bw_text *out)
     bwi_table_close(out);
 }
 
+/* Those to do, or the others. */
+static void write_assumptions(const bw_assessment *a, bool to_do, bw_text *out)
+{
+    bw_text_add(out, "<ul>\n");
+    for (size_t i = 0; i < a->n_assumptions; i++) {
+        if (a->assumptions[i].to_do == to_do) {
+            bwi_html(out, "<li>%s</li>\n", bwi_assumption_text(&a->assumptions[i], out));
+        }
+    }
+    bw_text_add(out, "</ul>\n");
+}
+
+void bwi_record_to_do(const bw_assessment *assessment, bw_text *out)
+{
+    if (bwi_is_to_do(assessment)) {
+        bwi_html(out, "<h3>%s</h3>\n", bwi_to_do_title);
+        write_assumptions(assessment, true, out);
+    }
+}
+
 void bwi_record_loads(const bw_record *record, bw_text *out)
 {
     const bw_assessment *a = record->assessment;
@@ -178,11 +198,8 @@ void bwi_record_loads(const bw_record *record, bw_text *out)
     if (a->n_assumptions > 0) {
         bw_text_add(out,
                     "<h3>Assumed</h3>\n<p class=\"keep\">In brackets: how far it can be "
-                    "relied on, and whence.</p>\n<ul>\n");
-        for (size_t i = 0; i < a->n_assumptions; i++) {
-            bwi_html(out, "<li>%s</li>\n", bwi_assumption_text(&a->assumptions[i], out));
-        }
-        bw_text_add(out, "</ul>\n");
+                    "relied on, and whence.</p>\n");
+        write_assumptions(a, false, out);
     }
     bwi_html(out, "<p class=\"small\">Numbers: %s.</p>\n", bwi_health_text(a, out));
     bwi_section_end(out);

@@ -40,6 +40,7 @@ static void print_verdict(const bw_assessment *assessment, bw_text *out)
     const char *verdict = bw_report_verdict_text(out->arena, assessment);
     bwi_text_section(out, "verdict");
     bwi_paragraph(out, "", bwi_or_fail(out, verdict));
+    bwi_text_to_do(assessment, out);
     print_first_looks(assessment, out);
     bwi_text_buckled(assessment, out);
 }

@@ -281,11 +281,17 @@ static void test_check_says_what_the_command_says(void **unused)
         assert_true((size_t)cJSON_GetArraySize(cJSON_GetObjectItem(result, "cautions")) >=
                     n);
         assert_true(cJSON_GetArraySize(cJSON_GetObjectItem(result, "not_checked")) > 0);
-        const cJSON *assumed = cJSON_GetObjectItem(result, "assumed");
-        assert_int_equal((size_t)cJSON_GetArraySize(assumed), a.n_assumptions);
-        for (int k = 0; k < cJSON_GetArraySize(assumed); k++) {
-            assert_non_null(strstr(cJSON_GetArrayItem(assumed, k)->valuestring,
-                                   a.assumptions[k].text));
+        int told[2] = {0, 0};
+        for (size_t k = 0; k < a.n_assumptions; k++) {
+            const bool to_do = a.assumptions[k].to_do;
+            const cJSON *list = cJSON_GetObjectItem(result, to_do ? "to_do" : "assumed");
+            const cJSON *item = cJSON_GetArrayItem(list, told[to_do]++);
+            assert_non_null(strstr(cJSON_GetStringValue(item), a.assumptions[k].text));
+        }
+        for (int to_do = 0; to_do < 2; to_do++) {
+            assert_int_equal(cJSON_GetArraySize(cJSON_GetObjectItem(
+                                 result, to_do != 0 ? "to_do" : "assumed")),
+                             told[to_do]);
         }
         cJSON_Delete(check);
         cJSON_Delete(try_);

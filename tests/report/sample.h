@@ -16,7 +16,7 @@ typedef struct {
     bw_species_table table;
     bw_reference references[SAMPLE_LOGS];
     bw_member_result members[SAMPLE_MEMBERS];
-    bw_assumption assumptions[2];
+    bw_assumption assumptions[3];
     bw_assessment assessment;
 } sample;
 
@@ -160,9 +160,12 @@ static inline sample *sample_new(bw_arena *arena, bw_units units)
                   .loads = {.mass = 115.2, .factor = 3.0},
                   .limits = {.live = 360.0, .long_term = 240.0, .seat_depth = 0.0127},
                   .species = &s->table};
-    s->assumptions[0] = (bw_assumption){"the wood is wet", BW_MARK_JUDGEMENT, NULL};
-    s->assumptions[1] =
-        (bw_assumption){"boards weigh 7 psf", BW_MARK_PRACTICE, "sample of the trade"};
+    s->assumptions[0] =
+        (bw_assumption){"the wood is wet", BW_MARK_JUDGEMENT, NULL, false};
+    s->assumptions[1] = (bw_assumption){"boards weigh 7 psf", BW_MARK_PRACTICE,
+                                        "sample of the trade", false};
+    s->assumptions[2] = (bw_assumption){"hold the far ends down for 389 N",
+                                        BW_MARK_COMPUTED, "NOT CHECKED: spikes", true};
     s->assessment =
         (bw_assessment){.deck = &s->deck,
                         .verdict = BW_OVER,
@@ -170,7 +173,7 @@ static inline sample *sample_new(bw_arena *arena, bw_units units)
                         .n_members = SAMPLE_MEMBERS,
                         .governing = &s->members[1].findings[BW_CHECK_BENDING],
                         .assumptions = s->assumptions,
-                        .n_assumptions = 2,
+                        .n_assumptions = 3,
                         .cautions = sample_cautions,
                         .not_checked = sample_not_checked,
                         .references = s->references,

@@ -177,6 +177,22 @@ static void assumptions_carry_mark_and_source(void **state)
     assert_says(*state, text, "Species tables: 2026-11");
 }
 
+/* Nobody reads that far down to find what the verdict hangs on. */
+static void what_is_to_be_done_stands_below_the_verdict_alone(void **state)
+{
+    sample *s = sample_new(*state, BW_IMPERIAL);
+    const char *text = sample_text(s, *state);
+    const char *to_do =
+        strstr(text, "\nTo be done, or the verdict does not hold:\n  - hold "
+                     "the far ends down for 389 N [computed: NOT CHECKED: "
+                     "spikes]\n");
+    assert_non_null(to_do);
+    assert_true(to_do < strstr(text, "Look at these first"));
+    assert_null(strstr(strstr(text, "Assumed (in brackets"), "hold the far ends"));
+    s->assessment.n_assumptions = 2;
+    assert_null(strstr(sample_text(s, *state), "To be done"));
+}
+
 static void assert_fits(const char *text)
 {
     char line[4096];
@@ -278,6 +294,7 @@ int main(void)
         TEST(members_show_every_check_and_mark_the_worst),
         TEST(a_check_that_a_member_lacks_is_a_dash),
         TEST(assumptions_carry_mark_and_source),
+        TEST(what_is_to_be_done_stands_below_the_verdict_alone),
         TEST(every_line_fits_80_columns),
         TEST(absurdly_long_names_still_fit),
         TEST(a_name_cannot_steer_the_terminal),

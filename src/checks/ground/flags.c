@@ -184,12 +184,12 @@ static size_t add_basis(const ground *g, bw_assumption *out)
     out[n++] = (bw_assumption){"the ground is natural and firm: the values of the table "
                                "hold for no peat, organic "
                                "soil, mud or loose fill",
-                               BW_MARK_READ, "IBC, 2009 and later, 1806.2"};
+                               BW_MARK_READ, "IBC, 2009 and later, 1806.2", false};
     if (any_hole(g)) {
         out[n++] = (bw_assumption){
             "what pushes on the soil is the post: stones packed round "
             "it do not widen it",
-            BW_MARK_JUDGEMENT, "IBC 1807.3.2.1 counts a post or its footing"};
+            BW_MARK_JUDGEMENT, "IBC 1807.3.2.1 counts a post or its footing", false};
         out[n++] = (bw_assumption){g->site->half_inch_movement_ok
                                        ? "the case accepts that a post moves 1/2 in at "
                                          "the ground: the soil may take "
@@ -197,12 +197,12 @@ static size_t add_basis(const ground *g, bw_assumption *out)
                                        : "the soil takes its lateral value once; twice "
                                          "is allowed only where a post "
                                          "may move 1/2 in at the ground without harm",
-                                   BW_MARK_READ, "IBC, 2009 and later, 1806.3.4"};
+                                   BW_MARK_READ, "IBC, 2009 and later, 1806.3.4", false};
     }
     if (!(g->site->frost_depth > 0.0)) {
         out[n++] = (bw_assumption){"the depth of frost is not given: no foot is compared "
                                    "with it",
-                                   BW_MARK_NONE, NULL};
+                                   BW_MARK_NONE, NULL, false};
     }
     return n;
 }
@@ -221,7 +221,7 @@ bw_status bw_ground_flags(bw_arena *arena, const bw_ground_post *posts, size_t n
     for (size_t k = 0; k < RULES && !failed; k++) {
         const char *text = apply(arena, &rules[k], &g, &failed);
         if (text != NULL) {
-            out[n++] = (bw_assumption){text, rules[k].mark, rules[k].source};
+            out[n++] = (bw_assumption){text, rules[k].mark, rules[k].source, false};
         }
     }
     *n_out = n;
