@@ -144,9 +144,11 @@ bw_status bw_log_smallest(bw_arena *arena, const bw_log_question *question,
 
 /* Assesses the deck as built and as found at the last inspection, and follows the trend
  * of each measured member: the larger of its mean loss a year and that since the
- * inspection before. BW_E_MEMORY, or what bw_deck_assess gives for the deck. */
+ * inspection before. What is told of the deck and of the measurements goes into a list
+ * each: they are two files. BW_E_MEMORY, or what bw_deck_assess gives for the deck. */
 bw_status bw_deck_age(bw_arena *arena, const bw_case *deck,
-                      const bw_inspections *inspections, bw_aged_deck *out, bw_diags *d);
+                      const bw_inspections *inspections, bw_aged_deck *out,
+                      bw_diags *of_deck, bw_diags *of_inspections);
 
 /* ---- cards: the smallest log for every span and use, on one species ---- */
 

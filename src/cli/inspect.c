@@ -27,7 +27,7 @@ static bw_status read_and_age(inspect_run *run)
     BW_TRY(bw_input_inspections(run->of.arena, measured, &run->of.the_case,
                                 &run->inspections, &run->found));
     BW_TRY(bw_deck_age(run->of.arena, &run->of.the_case, &run->inspections, &run->aged,
-                       &run->found));
+                       &run->of.deck, &run->found));
     return run->found.errors > 0 ? BW_E_INPUT : bwi_case_run_sound(&run->of);
 }
 

@@ -23,7 +23,7 @@ typedef struct {
 typedef struct {
     bw_arena *arena;
     const bw_case *deck;
-    bw_diags *d;
+    bw_diags *of_inspections;
     size_t n; /* members that are logs */
     history *of;
     double now; /* [years] of the last inspection */
@@ -70,7 +70,7 @@ static void take(run *r, const bw_assessment *built, const bw_inspections *in,
     bw_grade_update(&h->seen, &m->grade);
     if (m->girth > 1.02 * bw_log_girth(member->log, loss.diameter) ||
         m->across > 1.02 * loss.diameter) {
-        bw_diags_warn(r->d, "inspection.thicker", m->path,
+        bw_diags_warn(r->of_inspections, "inspection.thicker", m->path,
                       "the case counts; was it measured at another place? \"at\" is the "
                       "distance from the butt",
                       "%s %s is thicker than the case says", member->role, member->name);
@@ -336,12 +336,12 @@ static int months_to_look(int years_left)
 }
 
 bw_status bw_deck_age(bw_arena *arena, const bw_case *deck, const bw_inspections *in,
-                      bw_aged_deck *out, bw_diags *d)
+                      bw_aged_deck *out, bw_diags *of_deck, bw_diags *of_inspections)
 {
     const bw_date last = in->items[in->n_items - 1].date;
     run r = {.arena = arena,
              .deck = deck,
-             .d = d,
+             .of_inspections = of_inspections,
              .n = bw_deck_member_count(deck),
              .now = year_of(last)};
     bool *gone = BW_NEW(arena, bool, r.n);
@@ -349,9 +349,9 @@ bw_status bw_deck_age(bw_arena *arena, const bw_case *deck, const bw_inspections
     if (gone == NULL) {
         return BW_E_MEMORY;
     }
-    BW_TRY(bw_deck_assess(arena, deck, &out->built, d));
+    BW_TRY(bw_deck_assess(arena, deck, &out->built, of_deck));
     BW_TRY(histories_make(&r, &out->built, in));
-    BW_TRY(assess_at(&r, 0.0, &out->today, gone, d));
+    BW_TRY(assess_at(&r, 0.0, &out->today, gone, of_deck));
     out->verdict = out->today.members == NULL ? BW_OVER : out->today.verdict;
     BW_TRY(members_now(&r, gone, out));
     reserve_judge(out);

@@ -6,10 +6,11 @@
 
 static void age(bw_arena *arena, const bw_inspections *inspections)
 {
-    bw_diags d = bw_diags_new(arena, "seasons.json");
+    bw_diags d = bw_diags_new(arena, "seasons.json"), of_deck = bw_diags_new(arena, NULL);
     bw_aged_deck aged;
-    const bw_status status = bw_deck_age(arena, fuzz_deck(), inspections, &aged, &d);
-    fuzz_check_result(status, &d);
+    const bw_status status =
+        bw_deck_age(arena, fuzz_deck(), inspections, &aged, &of_deck, &d);
+    fuzz_check_result(status, &of_deck);
     if (status == BW_OK) {
         bw_text text = bw_text_new(arena), json = bw_text_new(arena);
         bw_report_age_text(&aged, &text);

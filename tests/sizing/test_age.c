@@ -114,9 +114,43 @@ static bw_aged_deck aged(const bw_case *deck, const bw_inspections *in)
 {
     bw_aged_deck out;
     bw_diags d = bw_diags_new(shared.arena, NULL);
-    assert_int_equal(bw_deck_age(shared.arena, deck, in, &out, &d), BW_OK);
+    assert_int_equal(bw_deck_age(shared.arena, deck, in, &out, &d, &d), BW_OK);
     assert_int_equal(d.errors, 0);
     return out;
+}
+
+static bool tells_only(const bw_diags *d, const char *id, const char *path)
+{
+    bool all = d->count > 0;
+    for (size_t k = 0; k < d->count; k++) {
+        all =
+            all && strcmp(d->items[k].id, id) == 0 && strcmp(d->items[k].path, path) == 0;
+    }
+    return all;
+}
+
+/* A notch of the case and a girth that was measured are told of a file each. */
+static void each_file_is_told_its_own(void **state)
+{
+    (void)state;
+    bw_case deck = deck_of(0.0);
+    const bw_notch notch = {
+        .from_butt = 1.21, .depth = 0.013, .case_path = "/logs/0/notches/0"};
+    bw_log *logs = BW_NEW(shared.arena, bw_log, deck.n_logs);
+    memcpy(logs, deck.logs, deck.n_logs * sizeof *logs);
+    logs[0].notches = &notch;
+    logs[0].n_notches = 1;
+    deck.logs = logs;
+    const bw_measurement m = {
+        .member = first_post(&deck), .from_butt = -1.0, .girth = 1.07, .path = "/here"};
+    const bw_inspection look = {date("2026-06-01"), &m, 1};
+    const bw_inspections in = {true, date("2023-06-01"), &look, 1};
+    bw_aged_deck out;
+    bw_diags of_deck = bw_diags_new(shared.arena, NULL), of_looks = of_deck;
+    assert_int_equal(bw_deck_age(shared.arena, &deck, &in, &out, &of_deck, &of_looks),
+                     BW_OK);
+    assert_true(tells_only(&of_deck, "deck.notch_middle", "/logs/0/notches/0"));
+    assert_true(tells_only(&of_looks, "inspection.thicker", "/here"));
 }
 
 /* Two looks at the post, two years and three after it was built. */
@@ -275,6 +309,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_worn_post_is_the_post_of_a_case_that_says_so),
         cmocka_unit_test(nothing_lost_is_nothing_changed),
+        cmocka_unit_test(each_file_is_told_its_own),
         cmocka_unit_test(the_larger_of_both_rates_counts),
         cmocka_unit_test(years_left_are_those_of_the_full_check),
         cmocka_unit_test(more_rot_never_leaves_more_years),
