@@ -422,8 +422,9 @@ static const exception exceptions[] = {
      "a stringer kept down on one seat presses less on the next"},
     {"more weight", POST, OF(SHEAR) | OF(COMBINED) | OF(SOIL_LATERAL), RUN_ON, 0.0,
      "a sloping stringer that lifts pushes its posts; weight keeps it down"},
-    {"more weight", STRINGER | POST | CAP, STRENGTH | SEATED | OF(SOIL_LATERAL), BRACED,
-     0.8, "weight on one side of a pair of knees evens out that on the other"},
+    {"more weight", STRINGER | POST | CAP,
+     STRENGTH | SEATED | OF(SOIL_LATERAL) | OF(SOIL_BEARING), BRACED, 0.8,
+     "weight on one side of a pair of knees evens out that on the other"},
     {"more weight", BRACE, EVERY, BRACED, 0.75,
      "weight on one side of a pair of knees evens out that on the other, and keeps down "
      "a "
