@@ -153,9 +153,10 @@ static const char *rider_lifts(const bwi_plan *p, double share)
 {
     const bw_loads *l = &p->deck->loads;
     const double force = share * bw_rider_blow(l, NULL).factor * l->mass * bw_gravity;
-    return force > 0.0 ? bw_arena_print(p->arena, ", %s under the rider",
-                                        print(p, BW_FORCE, force))
-                       : "";
+    const char *words = force > 0.0 ? bw_arena_print(p->arena, ", %s under the rider",
+                                                     print(p, BW_FORCE, force))
+                                    : "";
+    return words != NULL ? words : "?";
 }
 
 /* Boards that tip: on a single row, or over the outer one. */
@@ -420,6 +421,32 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
             print(p, BW_FORCE, t->lift[most]), p->deck->stringers[most].name, lifted));
 }
 
+/* Posts that are drawn up hang on what holds the caps on them. */
+static bw_status add_drawn(const bwi_tracker *t, bw_assessment *out)
+{
+    const bw_case *deck = t->plan->deck;
+    double most = 0.0;
+    const bw_post *post = NULL;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
+            const double force = t->lift[t->post_first[k] + j];
+            if (force > most) {
+                most = force;
+                post = &deck->bents[k].posts[j];
+            }
+        }
+    }
+    return post == NULL
+               ? BW_OK
+               : add_to_do(
+                     t->plan, out, BW_MARK_COMPUTED,
+                     "NOT CHECKED: what holds caps on their posts",
+                     bw_arena_print(t->plan->arena,
+                                    "fasten what lies on the posts to them for a lift "
+                                    "of at least %s (post %s)",
+                                    print(t->plan, BW_FORCE, most), post->name));
+}
+
 static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
 {
     bw_assumption flags[BWI_BOARD_FLAGS_MAX];
@@ -461,6 +488,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add(p, out, shakes.mark, shakes.source, shakes.text));
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
+    BW_TRY(add_drawn(t, out));
     BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);
 }

@@ -557,7 +557,8 @@ struct bwi_tracker {
     bw_reference *board_reference;
     bwi_board_where board_where[BW_CHECK_KIND_COUNT];
     double board_lift; /* [N] largest force that lifts a board off a row */
-    double *lift;      /* [N] per stringer: largest force that lifts one of its ends */
+    double *lift; /* [N] per member: largest force that lifts a stringer's end, or what
+                     lies on a post */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;

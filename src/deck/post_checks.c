@@ -136,6 +136,28 @@ static double foot_area(const bwi_plan *p, const bwi_post_check *c)
     return fmax(c->place.post->pad_area, bw_section_area(&end));
 }
 
+/* What lies on a post that is drawn up is lifted off it, with N in its top and the share
+ * of the weight there that the check of uplift counts:
+ *
+ *   N + (n_dead - 0.6) max(D - G, 0),  G: the post's own above ground */
+static void note_lift(bwi_tracker *t, const bwi_post_check *c, const bw_line *last,
+                      const bwi_event *event)
+{
+    static const double share = 0.6;
+    const bwi_plan *p = t->plan;
+    const double length = bw_frame_length(last->frame, last->member);
+    const double more = event->dead - share, top = joint_of(c);
+    const double axial = bw_line_action(last, length, true).axial;
+    double *const most = &t->lift[c->member];
+    if (axial + more * fmax(c->dead_down, 0.0) <= *most) {
+        return; /* whatever the post weighs */
+    }
+    const bw_section middle = bwi_post_section(p, &c->place, top / 2.0);
+    const double own = bw_section_area(&middle) * top * bw_gravity *
+                       bwi_log_density(p->deck, &p->deck->logs[c->place.post->log]);
+    *most = fmax(*most, axial + more * fmax(c->dead_down - own, 0.0));
+}
+
 /* What the ground has to give for the actions V, M, N at the ground line. */
 static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action ground,
                          const bwi_event *event)
@@ -242,6 +264,7 @@ void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *l
     const bw_action ground = bw_line_action(&lines[0], 0.0, false);
     if (bwi_wants_soil(t, true)) {
         check_ground(t, post, ground, event);
+        note_lift(t, post, &lines[post->chain->n - 1], event);
     }
     if (!bwi_wants_soil(t, false)) {
         return;

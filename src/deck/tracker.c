@@ -28,7 +28,7 @@ bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out)
             fmin(out->stiffness_ratio, value[BW_MODULUS_MIN] / value[BW_MODULUS]);
     }
     BW_TRY(bwi_buckled_make(p, &out->buckled_rows, &out->buckled_bents));
-    out->lift = BW_NEW(p->arena, double, deck->n_stringers);
+    out->lift = BW_NEW(p->arena, double, n);
     out->record = BW_NEW(p->arena, bwi_member_record *, n);
     bwi_member_record *records = BW_NEW(p->arena, bwi_member_record, n);
     if (out->record == NULL || records == NULL || out->lift == NULL) {
@@ -94,7 +94,7 @@ bw_status bwi_tracker_fork(const bwi_tracker *root, const bwi_plan *plan, bw_are
     out->root = root;
     out->probe = NULL;
     out->record = BW_NEW(plan->arena, bwi_member_record *, root->n_members);
-    out->lift = BW_NEW(plan->arena, double, plan->deck->n_stringers);
+    out->lift = BW_NEW(plan->arena, double, root->n_members);
     BW_TRY(bwi_buckled_make(plan, &out->buckled_rows, &out->buckled_bents));
     return out->record != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;
 }
@@ -125,8 +125,6 @@ void bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
         if (fork->record[k] != NULL) {
             join_member(root->record[k], fork->record[k]);
         }
-    }
-    for (size_t k = 0; k < deck->n_stringers; k++) {
         root->lift[k] = fmax(root->lift[k], fork->lift[k]);
     }
     join_shapes(root->buckled_rows, fork->buckled_rows, deck->n_rows);

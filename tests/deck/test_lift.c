@@ -401,6 +401,55 @@ static void a_knee_holds_up_what_lies_on_one_seat_more(void **state)
     assert_true(b->ratio.utilisation < 1.001 * most);
 }
 
+/* ---- what holds caps on their posts ---- */
+
+static bool is_told(const bw_assessment *a, const char *lead, const char *what)
+{
+    bool told = false;
+    for (size_t k = 0; k < a->n_assumptions; k++) {
+        const bw_assumption *one = &a->assumptions[k];
+        told = told || (one->to_do && strstr(one->text, lead) == one->text &&
+                        strstr(one->text, what) != NULL);
+    }
+    return told;
+}
+
+/* A wheel at the edge, at a bent: the lever rule draws the far post up by P c / s. Logs
+ * without taper: a post weighs above the ground as much for its length as below, counted
+ * to the axis of the cap as in the frame. */
+static void a_cap_is_to_be_held_on_its_post(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.width = 1.917;
+    d.post.butt = d.post.tip = 0.2231;
+    framed f;
+    make_row(&d, *state, &f);
+    const double P = d.factor * d.rider * bw_gravity, s = 0.874;
+    double most = 0.0;
+    for (size_t k = 0; k < 3; k++) {
+        const bw_post *post = &f.deck->bents[k].posts[0];
+        const bw_finding *up =
+            bwt_finding(&f.result, "post", post->name, BW_CHECK_UPLIFT);
+        const double T = bwt_term(up, "T");
+        const double axis = bwi_plan_post(&f.plan, k, post).top + d.cap.butt / 2.0;
+        const double G = bwt_term(up, "W") * axis / d.hole_depth;
+        assert_true(bwt_relative(T, P * (d.width - s) / 2.0 / s) < 1e-6);
+        most = fmax(most, T - 0.6 * (bwt_term(up, "D") - G));
+    }
+    assert_true(most > 300.0);
+    const char *said = bw_quantity_print(*state, BW_FORCE, most, f.deck->units);
+    assert_true(is_told(&f.result, "fasten what lies on the posts to them", said));
+}
+
+static void what_nothing_draws_up_is_not_told(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.width = 0.9;
+    framed f;
+    make_row(&d, *state, &f);
+    assert_false(is_told(&f.result, "fasten what lies on the posts", ""));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -413,6 +462,8 @@ int main(void)
         WITH_ARENA(one_seat_does_not_hold_it),
         WITH_ARENA(a_heavier_rider_draws_no_post_less),
         WITH_ARENA(a_knee_holds_up_what_lies_on_one_seat_more),
+        WITH_ARENA(a_cap_is_to_be_held_on_its_post),
+        WITH_ARENA(what_nothing_draws_up_is_not_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
