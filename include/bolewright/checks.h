@@ -159,7 +159,9 @@ typedef struct {
                                    nothing: lateral values x 2 */
     double foot_force; /* [N] down on the ground, the weight of the post included */
     double foot_area;  /* [m2] of the post's end, of its pad, or of the sill's bearing */
-    double pull;       /* [N] up at the ground line from what may come and go, >= 0 */
+    double foot_length, foot_off; /* [m] of a sill, and how far from its middle it is
+                                     pressed; 0: in the middle */
+    double pull;      /* [N] up at the ground line from what may come and go, >= 0 */
     double foot_dead; /* [N] down at the ground line from what stays; below 0: it lifts */
     double buried_weight; /* [N] of the post below the ground line, and of its footing */
     /* buckling of the frame */

@@ -447,6 +447,30 @@ static bw_status add_drawn(const bwi_tracker *t, bw_assessment *out)
                                     print(t->plan, BW_FORCE, most), post->name));
 }
 
+/* Nothing here knows what a foot is fixed in. */
+static bw_status add_fixed(const bwi_tracker *t, bw_assessment *out)
+{
+    const bwi_plan *p = t->plan;
+    size_t fixed = 0;
+    for (size_t k = 0; k < p->deck->n_bents; k++) {
+        for (size_t j = 0; j < p->deck->bents[k].n_posts; j++) {
+            fixed += p->deck->bents[k].posts[j].foot == BW_FOOT_FIXED ? 1 : 0;
+        }
+    }
+    if (fixed == 0) {
+        return BW_OK;
+    }
+    return add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what fixed feet stand in, and the ground",
+        bw_arena_print(
+            p->arena,
+            "hold each of the %zu fixed feet against turning with %s, a push of "
+            "%s and a lift of %s: what they are fixed in has to be designed "
+            "for that",
+            fixed, print(p, BW_MOMENT, t->base.moment), print(p, BW_FORCE, t->base.push),
+            print(p, BW_FORCE, t->base.lift)));
+}
+
 static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
 {
     bw_assumption flags[BWI_BOARD_FLAGS_MAX];
@@ -489,6 +513,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
     BW_TRY(add_drawn(t, out));
+    BW_TRY(add_fixed(t, out));
     BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);
 }

@@ -1030,11 +1030,11 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
 
 /* ---- a sill on the ground ---- */
 
-/* What moves presses on a sill with, over the factor of the combination: the first of a
- * line over it, the others to both sides of it, each with what it has of the way to the
- * next bent. */
-static double moving_down(const bwi_plan *p, size_t bent, const bwi_mover *mover,
-                          double factor)
+/* Weight of what moves on a sill, with the factor of the combination: the first of a line
+ * over it, the others to both sides of it, each with what it has of the way to the next
+ * bent [N]. */
+static double moving_weight(const bwi_plan *p, size_t bent, const bwi_mover *mover,
+                            double factor)
 {
     const bw_bent *b = p->deck->bents;
     const double before = bent > 0 ? b[bent].at - b[bent - 1].at : 0.0;
@@ -1044,41 +1044,128 @@ static double moving_down(const bwi_plan *p, size_t bent, const bwi_mover *mover
         const int away = (k + 1) / 2;
         part += fmax(0.0, 1.0 - away * mover->spacing / fmax(before, after));
     }
-    return factor == 0.0 ? 0.0 : factor * part * mover->factor * mover->mass * bw_gravity;
+    return factor == 0.0 ? 0.0 : factor * part * mover->mass * bw_gravity;
 }
 
-/* Half the thickness of a round log lies on the ground (JUDGEMENT), along all of it. */
+typedef struct {
+    double middle, length; /* [m] across the deck */
+    double area, own;      /* [m2] on the ground, [N] */
+} sill;
+
+/* It lies as far beyond either outer row; half the thickness of a round log is on the
+ * ground (JUDGEMENT), along all of it. */
+static sill sill_of(const bwi_plan *p, size_t bent)
+{
+    static const double least = 0.3; /* a block under one row */
+    const bwi_cap_place *place = &p->caps[bent];
+    const bw_log *log = &p->deck->logs[p->deck->bents[bent].cap];
+    const double length = fmax(fmax(place->length, log->length), least);
+    const double d = log->tip_diameter;
+    return (sill){.middle = place->across + place->length / 2.0,
+                  .length = length,
+                  .area = length * d / 2.0,
+                  .own = 0.78539816339744830962 * d * d * length * bw_gravity *
+                         bwi_log_density(p->deck, log)};
+}
+
+/* Forces on it, and their moments about an end, turning it over that one. */
+typedef struct {
+    double down, live_turn, dead_turn;
+} sill_actions;
+
+static sill_actions on_sill(const arrangement *a, const row_forces *rows, const sill *s,
+                            double moving, double push)
+{
+    const bw_case *deck = a->t->plan->deck;
+    const int way = a->event.direction;
+    const double end = s->middle + way * s->length / 2.0;
+    const double height = deck->bents[a->f.bent].deck_height;
+    sill_actions out = {.down = s->own + moving, .dead_turn = -s->own * s->length / 2.0};
+    out.live_turn = moving * way * (a->event.rider.across - end) + fabs(push) * height;
+    for (size_t r = 0; r < deck->n_rows; r++) {
+        const double beyond = way * (deck->rows[r].across - end);
+        out.down += rows->total[r];
+        out.live_turn += rows->live[r] * beyond;
+        out.dead_turn += (rows->total[r] - rows->live[r]) * beyond;
+    }
+    return out;
+}
+
+/* A sill pressed beside its middle, and drawn up at its other end, as a post would be. */
+static void check_on_sill(const arrangement *a, const row_forces *rows, const sill *s,
+                          double moving, double push)
+{
+    const bwi_plan *p = a->t->plan;
+    const size_t member = a->t->first_cap + a->f.bent;
+    const sill_actions on = on_sill(a, rows, s, moving, push);
+    const double off = (on.live_turn + on.dead_turn) / on.down + s->length / 2.0;
+    const double pull = on.live_turn / s->length;
+    bw_check_input in = {.soil = p->deck->ground.soil,
+                         .foot_force = fmax(on.down, 0.0),
+                         .foot_area = s->area,
+                         .foot_length = s->length,
+                         .foot_off = fmax(off, 0.0),
+                         .pull = fmax(pull, 0.0),
+                         .foot_dead = -on.dead_turn / s->length};
+    bwi_track(a->t, member, BW_CHECK_SOIL_BEARING, &in, 0.0, &a->event);
+    if (pull > 0.0) {
+        bwi_track(a->t, member, BW_CHECK_UPLIFT, &in, 0.0, &a->event);
+    }
+}
+
+/* One combination with people on the bays of a pattern and the rows of a set, pushed over
+ * an end; what moves stands at the edge there. */
+static void try_on_sill(const arrangement *base, const bw_combination *c, size_t k,
+                        size_t set, int way, double *total, double *live)
+{
+    const bwi_plan *p = base->t->plan;
+    const size_t bent = base->f.bent;
+    const bwi_mover mover = bwi_mover_in(p->deck, c);
+    const double weight = moving_weight(p, bent, &mover, bwi_moving(c));
+    const bool before = bent == p->n_bays; /* of the last bay's end */
+    const size_t bay = before ? bent - 1 : bent;
+    arrangement a = *base;
+    a.push = way;
+    a.event = (bwi_event){
+        .combination = c->title,
+        .rider = {.present = weight > 0.0,
+                  .bay = bay,
+                  .along =
+                      before ? p->deck->bents[bent].at - p->deck->bents[bay].at : 0.0,
+                  .row = -1,
+                  .across = way * bwi_mover_reach(p->deck, &mover),
+                  .machine = c->machine != 0.0},
+        .pattern = c->crowd != 0.0 ? set_words(p, base->transfer->pattern[k], set) : NULL,
+        .push = bwi_push_across(way),
+        .direction = way,
+        .dead = c->dead,
+        .load_duration = c->duration};
+    const sill s = sill_of(p, bent);
+    const row_forces rows = plain_forces(&a, c, k, set, total, live);
+    const double push = rows.push + way * weight * mover.push;
+    check_on_sill(&a, &rows, &s, weight * mover.factor, push);
+    check_on_sill(&a, &rows, &s, weight,
+                  push); /* while it presses no harder than it weighs */
+}
+
 static bw_status check_sill(const arrangement *a)
 {
     const bwi_plan *p = a->t->plan;
-    const bw_case *deck = p->deck;
-    const bw_log *log = &deck->logs[deck->bents[a->f.bent].cap];
-    const double least = 0.3; /* a block under one row */
     bw_combination list[BW_COMBINATIONS_MAX];
-    const size_t n = bwi_combinations(deck, list);
-    double *total = BW_NEW(p->arena, double, deck->n_rows);
-    double *live = BW_NEW(p->arena, double, deck->n_rows);
+    const size_t n = bwi_combinations(p->deck, list);
+    double *total = BW_NEW(p->arena, double, p->deck->n_rows);
+    double *live = BW_NEW(p->arena, double, p->deck->n_rows);
     if (total == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
-    for (size_t k = 0; k < n && deck->ground.soil != BW_SOIL_UNKNOWN; k++) {
-        if (list[k].factored) {
-            continue;
+    for (size_t k = 0; k < n; k++) {
+        const bool crowd = list[k].crowd != 0.0;
+        const size_t sets = crowd ? row_sets(p) : 1;
+        const size_t all = sets * (crowd ? a->transfer->n_patterns : 1);
+        for (size_t j = 0; j < 2 * all && !list[k].factored; j++) {
+            try_on_sill(a, &list[k], j / 2 / sets, j / 2 % sets, j % 2 == 0 ? 1 : -1,
+                        total, live);
         }
-        const row_forces rows = plain_forces(a, &list[k], 0, 0, total, live);
-        const bwi_mover mover = bwi_mover_in(deck, &list[k]);
-        double down = moving_down(p, a->f.bent, &mover, bwi_moving(&list[k]));
-        for (size_t r = 0; r < deck->n_rows; r++) {
-            down += rows.total[r];
-        }
-        const double length = fmax(p->caps[a->f.bent].length, least);
-        bw_check_input in = {.soil = deck->ground.soil,
-                             .foot_force = fmax(down, 0.0),
-                             .foot_area = length * log->tip_diameter / 2.0};
-        const bwi_event event = {.combination = list[k].title,
-                                 .load_duration = list[k].duration};
-        bwi_track(a->t, a->t->first_cap + a->f.bent, BW_CHECK_SOIL_BEARING, &in, 0.0,
-                  &event);
     }
     return BW_OK;
 }

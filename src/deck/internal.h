@@ -542,6 +542,11 @@ typedef struct {
     bwi_peak peaks[BW_CHECK_KIND_COUNT][BWI_PEAKS];
 } bwi_member_record;
 
+/* What the base of a fixed post has to hold: largest of each. */
+typedef struct {
+    double moment, push, lift; /* [N*m], [N], [N] */
+} bwi_base;
+
 typedef struct bwi_tracker bwi_tracker;
 struct bwi_tracker {
     const bwi_plan *plan;
@@ -559,6 +564,7 @@ struct bwi_tracker {
     double board_lift; /* [N] largest force that lifts a board off a row */
     double *lift; /* [N] per member: largest force that lifts a stringer's end, or what
                      lies on a post */
+    bwi_base base;
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;

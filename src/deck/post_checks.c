@@ -136,6 +136,9 @@ static double foot_area(const bwi_plan *p, const bwi_post_check *c)
     return fmax(c->place.post->pad_area, bw_section_area(&end));
 }
 
+/* Share of the weight against lifting, as in the check of uplift (ASCE 7-16, 2.4.1). */
+static const double counted = 0.6;
+
 /* What lies on a post that is drawn up is lifted off it, with N in its top and the share
  * of the weight there that the check of uplift counts:
  *
@@ -143,10 +146,9 @@ static double foot_area(const bwi_plan *p, const bwi_post_check *c)
 static void note_lift(bwi_tracker *t, const bwi_post_check *c, const bw_line *last,
                       const bwi_event *event)
 {
-    static const double share = 0.6;
     const bwi_plan *p = t->plan;
     const double length = bw_frame_length(last->frame, last->member);
-    const double more = event->dead - share, top = joint_of(c);
+    const double more = event->dead - counted, top = joint_of(c);
     const double axial = bw_line_action(last, length, true).axial;
     double *const most = &t->lift[c->member];
     if (axial + more * fmax(c->dead_down, 0.0) <= *most) {
@@ -179,13 +181,18 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
                          .pull = live < 0.0 ? -live : 0.0,
                          .foot_dead = c->dead_down,
                          .buried_weight = buried};
+    if (post->foot == BW_FOOT_FIXED) {
+        const double dead = c->dead_down;
+        t->base.moment = fmax(t->base.moment, in.push_moment);
+        t->base.push = fmax(t->base.push, in.push);
+        t->base.lift = fmax(t->base.lift, in.pull - (dead > 0.0 ? counted : 1.0) * dead);
+        return;
+    }
     if (post->foot == BW_FOOT_HOLE) {
         bwi_track(t, c->member, BW_CHECK_SOIL_LATERAL, &in, 0.0, event);
     }
-    if (post->foot != BW_FOOT_FIXED && post->soil != BW_SOIL_UNKNOWN) {
-        bwi_track(t, c->member, BW_CHECK_SOIL_BEARING, &in, -c->place.foot_depth, event);
-    }
-    if (in.pull > 0.0 && post->foot != BW_FOOT_FIXED) {
+    bwi_track(t, c->member, BW_CHECK_SOIL_BEARING, &in, -c->place.foot_depth, event);
+    if (in.pull > 0.0) {
         bwi_track(t, c->member, BW_CHECK_UPLIFT, &in, 0.0, event);
     }
 }

@@ -83,6 +83,9 @@ const char *bwi_remedy(bw_arena *arena, const bw_finding *finding);
 /* ---- verdict.c: the verdict in words ---- */
 
 const char *bwi_verdict_words(bw_verdict verdict);
+/* What a person would take to be within limits with the rest, and is not checked at all;
+ * null: nothing of the kind. */
+const char *bwi_left_out(const bw_assessment *assessment, bw_text *out);
 /* "stringer S2, bending at 85.6 % of its capacity, 3 ft 2 in from ..." */
 void bwi_finding_line(const bw_finding *finding, bw_units units, bw_text *out);
 /* The same, with "OVER: " before what is over. */

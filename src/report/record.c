@@ -105,6 +105,10 @@ void bwi_record_verdict(const bw_record *record, bw_text *out)
         bw_text_add(&line, verdict_lead(verdict));
         bwi_finding_line(a->governing, a->deck->units, &line);
     }
+    const char *left = bwi_left_out(a, out);
+    if (left != NULL) {
+        bw_text_print(&line, ". Left out: %s", left);
+    }
     bwi_section(out, "verdict");
     bwi_html(out, "<div class=\"%s\">\n<strong>%s</strong>\n<p>%s.</p>\n</div>\n",
              verdict_class(verdict), bwi_verdict_words(verdict),

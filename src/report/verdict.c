@@ -41,14 +41,45 @@ static bool leaves_out_boards(const bw_case *deck)
     return deck->decking.kind == BW_BOARDS_UNKNOWN && deck->decking.case_path != NULL;
 }
 
+static bool has_fixed_feet(const bw_case *deck)
+{
+    bool any = false;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
+            any = any || deck->bents[k].posts[j].foot == BW_FOOT_FIXED;
+        }
+    }
+    return any;
+}
+
+const char *bwi_left_out(const bw_assessment *assessment, bw_text *out)
+{
+    const bw_case *deck = assessment->deck;
+    bw_text all = bw_text_new(out->arena);
+    const struct {
+        bool is;
+        const char *what;
+    } left[] = {
+        {leaves_out_boards(deck), "the boards: the case does not say what they are"},
+        {has_fixed_feet(deck), "what the feet of posts are fixed in"},
+        {deck->n_rows == 1, "what keeps a single row from tipping"},
+    };
+    for (size_t k = 0; k < sizeof left / sizeof left[0]; k++) {
+        if (left[k].is) {
+            bw_text_print(&all, "%s%s", all.length > 0 ? "; and " : "", left[k].what);
+        }
+    }
+    return all.length > 0 ? bwi_or_fail(out, bw_text_string(&all)) : NULL;
+}
+
 const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessment)
 {
     const bw_verdict verdict = bw_report_verdict(assessment);
     bw_text line = bw_text_new(arena);
     bw_text_add(&line, bwi_verdict_words(verdict));
-    if (verdict == BW_WITHIN && leaves_out_boards(assessment->deck)) {
-        bw_text_add(&line, ", which leave out the boards: the case does not say what "
-                           "they are");
+    const char *left = bwi_left_out(assessment, &line);
+    if (verdict == BW_WITHIN && left != NULL) {
+        bw_text_print(&line, ", which leave out %s", left);
     }
     if (assessment->governing == NULL) {
         bw_text_add(&line, ": nothing could be checked");

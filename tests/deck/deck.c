@@ -131,6 +131,23 @@ static void write_log(bw_text *t, const char *name, const bwt_log *log,
     bw_text_print(t, "%s%s}", keys != NULL ? ", " : "", keys != NULL ? keys : "");
 }
 
+static bool lies_on_sills(const bwt_deck *d)
+{
+    bool any = false;
+    for (int b = 0; b < d->n_bents; b++) {
+        any = any || d->sill[b];
+    }
+    return any;
+}
+
+/* A cap that goes on beyond its rows, or the deck would turn over on it. */
+static void write_sill(bw_text *t, const bwt_deck *d)
+{
+    bwt_log sill = d->cap;
+    sill.length = d->across[d->n_rows - 1] - d->across[0] + 1.37;
+    write_log(t, "sill", &sill, &d->cap_flaws, d->cap_keys);
+}
+
 static void write_posts(bw_text *t, const bwt_deck *d, int bent)
 {
     const char *comma = "";
@@ -163,7 +180,7 @@ static void write_bents(bw_text *t, const bwt_deck *d)
                       "\"%.17g m\", ",
                       b > 0 ? ", " : "", b, d->at[b], d->height[b]);
         if (d->sill[b]) {
-            bw_text_add(t, "\"sill\": \"cap\"");
+            bw_text_add(t, "\"sill\": \"sill\"");
         } else {
             write_posts(t, d, b);
         }
@@ -262,6 +279,10 @@ const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)
         bw_text_add(&t, ", ");
         write_log(&t, "brace", &d->brace, &(bwt_flaws){.shell = 0.0}, NULL);
     }
+    if (lies_on_sills(d)) {
+        bw_text_add(&t, ", ");
+        write_sill(&t, d);
+    }
     bw_text_add(&t, "], \"rows\": [");
     for (int r = 0; r < d->n_rows; r++) {
         bw_text_print(&t, "%s{\"name\": \"r%d\", \"across\": \"%.17g m\"}",
@@ -272,6 +293,9 @@ const char *bwt_deck_text(const bwt_deck *d, bw_arena *arena)
     write_stringers(&t, d);
     if (d->n_knees > 0) {
         write_knees(&t, d);
+    }
+    if (d->soil != NULL) {
+        bw_text_print(&t, "\"ground\": {\"soil\": \"%s\"}, ", d->soil);
     }
     write_loads(&t, d);
     return bw_text_string(&t);

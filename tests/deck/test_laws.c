@@ -392,11 +392,11 @@ static const exception exceptions[] = {
      "an axial stress below a two-hundredth of what the log bears counts as none"},
     {"caps of poorer wood", CAP, OF(SHEAR), ALL, 0.6,
      "a softer cap takes less of the push (a modulus less by 0.4 alone: 0.63)"},
-    {"a heavier rider", POST, OF(UPLIFT), RUN_ON, 0.97,
+    {"a heavier rider", POST | SILL, OF(UPLIFT), RUN_ON, 0.97,
      "what would fly off comes up no further under a heavier one, whose weight presses "
      "the "
      "posts that it draws on"},
-    {"more people", POST, OF(UPLIFT), ALL, 0.5,
+    {"more people", POST | SILL, OF(UPLIFT), ALL, 0.5,
      "they push no harder here than fewer did, and hold posts down"},
     {"more people", BRACE, OF(JOINT), BRACED, 0.0,
      "they push no harder here than fewer did, and press a brace that was drawn on"},
@@ -405,7 +405,7 @@ static const exception exceptions[] = {
      "they push no harder here than fewer did, and keep down a sloping stringer that "
      "pushes its posts where it lifts"},
 
-    {"more weight", POST, OF(UPLIFT), ALL, 0.0, "weight holds posts down"},
+    {"more weight", POST | SILL, OF(UPLIFT), ALL, 0.0, "weight holds posts down"},
     {"more weight", STRINGER, OF(BENDING) | OF(COMBINED), RUN_ON, UNKNOWN,
      "a deep seat in the side that is in tension over a bent has no rule; weight on both "
      "sides of the bent puts the other side in tension"},
@@ -425,6 +425,11 @@ static const exception exceptions[] = {
     {"more weight", STRINGER | POST | CAP,
      STRENGTH | SEATED | OF(SOIL_LATERAL) | OF(SOIL_BEARING), BRACED, 0.8,
      "weight on one side of a pair of knees evens out that on the other"},
+    {"more people", SILL, OF(SOIL_BEARING), ALL, 0.3,
+     "they push no harder here than fewer did, and press a sill in its middle"},
+    {"more weight", SILL, OF(SOIL_BEARING), ALL, 0.8,
+     "weight in the middle of a sill that is pressed at one end leaves more of it to "
+     "press"},
     {"more weight", BRACE, EVERY, BRACED, 0.75,
      "weight on one side of a pair of knees evens out that on the other, and keeps down "
      "a "
@@ -438,7 +443,7 @@ static const exception exceptions[] = {
      "lighter logs weigh less on what carries them"},
     {"less weight", CAP | SILL, OF(SAG), ALL, 0.7,
      "the same, and what weighs for good sags several times as far"},
-    {"less weight", POST, OF(UPLIFT), ALL, 0.45,
+    {"less weight", POST | SILL, OF(UPLIFT), ALL, 0.45,
      "softer stringers and caps that run on lift their far posts less"},
     {"less weight", STRINGER, SEATED, ALL, 0.97,
      "a lighter log weighs less on its seats"},
@@ -477,7 +482,7 @@ static const exception exceptions[] = {
     {"softer", POST, OF(SHEAR) | OF(COMBINED) | OF(SOIL_LATERAL), ALL, 0.4,
      "posts that give leave the push to stiffer ones, to braces and to sills, and their "
      "knees thrust them less"},
-    {"softer", POST, OF(END_BEARING) | OF(SOIL_BEARING), ALL, 0.9,
+    {"softer", POST | SILL, OF(END_BEARING) | OF(SOIL_BEARING), ALL, 0.9,
      "posts that give share what the push brings down; thinner ones weigh less, and of a "
      "longer log a thinner part reaches the cap"},
     {"softer", CAP, STRENGTH | GIVES | SEATED, ALL, 0.88,
@@ -487,7 +492,7 @@ static const exception exceptions[] = {
     {"softer", STRINGER, GIVES, BRACED, 0.95,
      "a post between two knees leans away from the one that is pressed harder, and lifts "
      "the stringer over the other"},
-    {"softer", POST, OF(UPLIFT), ALL, 0.0,
+    {"softer", POST | SILL, OF(UPLIFT), ALL, 0.0,
      "under a rider beyond the last post of a bent the next one lifts the less, down to "
      "nothing, the more the last one gives; longer ones weigh more"},
     {"lighter posts", POST, OF(BUCKLING), ALL, 0.95,

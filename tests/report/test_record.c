@@ -17,7 +17,7 @@ static const char deck_text[] =
     "\"deck\": {\"width\": \"1.13 m\"},"
     "\"logs\": [{\"name\": \"log\", \"species\": \"Douglas-fir\", \"butt_diameter\": "
     "\"237 "
-    "mm\", \"tip_diameter\": \"223 mm\", \"bark\": \"off\"}],"
+    "mm\", \"tip_diameter\": \"223 mm\", \"bark\": \"off\", \"length\": \"2.59 m\"}],"
     "\"rows\": [{\"name\": \"near\", \"across\": \"-0.41 m\"}, {\"name\": \"far\", "
     "\"across\": "
     "\"0.41 m\"}],"

@@ -1,4 +1,4 @@
-/* uplift.c - a post pulled up.
+/* uplift.c - a post pulled up, or the end of a sill.
  *
  *   T + max(-D, 0) <= 0.6 (max(D, 0) + W)
  *
@@ -34,7 +34,7 @@ static bw_ratio uplift_ratio(const bw_check_input *in, bw_working *working)
 const bw_check bwi_ground_uplift = {
     .kind = BW_CHECK_UPLIFT,
     .id = "uplift",
-    .title = "Post pulled up",
+    .title = "Pulled up",
     .formula = "T + max(-D, 0) <= 0.6 (max(D, 0) + W)",
     .source = "ASCE 7-16, 2.4.1",
     .mark = BW_MARK_MEMORY,

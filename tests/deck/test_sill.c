@@ -1,0 +1,109 @@
+/* Sills that are pressed at one end, by hand. */
+#include "../base/arena_fixture.h"
+#include "deck.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+/* One bay on two sills that end 0.685 m beyond the rows; nothing pushes. */
+static bwt_deck on_sills(void)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.n_bents = 2;
+    d.sill[0] = d.sill[1] = true;
+    d.height[0] = d.height[1] = 0.55;
+    d.width = 2.471;
+    d.cap.tip = 0.203;
+    return d;
+}
+
+static const double length = 0.874 + 1.37, edge = 2.471 / 2.0;
+
+static const bw_finding *of_sill(const bwt_deck *d, bw_check_kind kind, bw_arena *arena)
+{
+    bw_assessment *a = BW_NEW(arena, bw_assessment, 1);
+    assert_int_equal(bwt_deck_assess(d, arena, a, NULL), BW_OK);
+    return bwt_finding(a, "sill", "b0", kind);
+}
+
+static void assert_near(double found, double wanted)
+{
+    if (!(bwt_relative(found, wanted) < 1e-9)) {
+        fail_msg("%.12g instead of %.12g", found, wanted);
+    }
+}
+
+/* What lies on it does so evenly, the wheel at the edge: e = P y / N, and (Meyerhof,
+ * 1953, MEMORY) only L - 2 e of it presses. */
+static void a_wheel_at_the_edge_presses_one_end(void **state)
+{
+    const bwt_deck d = on_sills();
+    const double P = d.factor * d.rider * bw_gravity;
+    const bw_finding *f = of_sill(&d, BW_CHECK_SOIL_BEARING, *state);
+    assert_non_null(f);
+    const double N = bwt_term(f, "N"), e = P * edge / N;
+    assert_true(N > P);
+    assert_near(bwt_term(f, "L"), length);
+    assert_near(bwt_term(f, "A_0"), length * 0.203 / 2.0);
+    assert_near(bwt_term(f, "e"), e);
+    assert_near(bwt_term(f, "q"), N / ((length - 2.0 * e) * 0.203 / 2.0));
+}
+
+/* Beyond its end the wheel turns the deck over it, and half of what stays holds. */
+static void a_wheel_beyond_the_end_draws_the_other_one_up(void **state)
+{
+    bwt_deck d = on_sills();
+    const double P = d.factor * d.rider * bw_gravity;
+    const bw_finding *press = of_sill(&d, BW_CHECK_SOIL_BEARING, *state);
+    const bw_finding *up = of_sill(&d, BW_CHECK_UPLIFT, *state);
+    assert_non_null(up);
+    const double dead = bwt_term(press, "N") - P;
+    assert_near(bwt_term(up, "T"), P * (edge - length / 2.0) / length);
+    assert_near(bwt_term(up, "D"), dead / 2.0);
+    assert_near(up->ratio.utilisation, bwt_term(up, "T") / (0.6 * dead / 2.0));
+    d.width = 2.243; /* over the end */
+    assert_null(of_sill(&d, BW_CHECK_UPLIFT, *state));
+}
+
+/* A push at the height of the deck does too, and the more the less weight goes with it.
+ */
+static void braking_turns_it_over_with_the_weight_of_the_rider_alone(void **state)
+{
+    bwt_deck d = on_sills();
+    d.width = 1.103;
+    d.push = 0.731;
+    assert_null(of_sill(&d, BW_CHECK_UPLIFT, *state));
+    d.push = 1.537;
+    const double W = d.rider * bw_gravity, inside = length / 2.0 - d.width / 2.0;
+    const double T = W * (d.push * d.height[0] - inside) / length;
+    assert_true(T > 0.0);
+    assert_near(bwt_term(of_sill(&d, BW_CHECK_UPLIFT, *state), "T"), T);
+}
+
+static void of_unknown_ground_nothing_can_be_said(void **state)
+{
+    bwt_deck d = on_sills();
+    d.width = 1.103;
+    d.soil = NULL;
+    bw_assessment a;
+    assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+    const bw_finding *f = bwt_finding(&a, "sill", "b0", BW_CHECK_SOIL_BEARING);
+    assert_non_null(f);
+    assert_true(isnan(f->ratio.utilisation));
+    assert_int_equal(a.verdict, BW_CANNOT_SAY);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        WITH_ARENA(a_wheel_at_the_edge_presses_one_end),
+        WITH_ARENA(a_wheel_beyond_the_end_draws_the_other_one_up),
+        WITH_ARENA(braking_turns_it_over_with_the_weight_of_the_rider_alone),
+        WITH_ARENA(of_unknown_ground_nothing_can_be_said),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
