@@ -241,8 +241,10 @@ bool bwi_mark_slack(const bwi_plan *p, const bw_state *s, const int *brace_membe
 
 /* ---- joints and seats ---- */
 
+/* Which joint is at which end: numbers in end_joint and brace_joint. */
+bw_status bwi_joints_number(bwi_plan *p);
 /* Turns the joints of the case into those of the checks. */
-bw_status bwi_joints_make(bwi_plan *p);
+void bwi_joints_make(bwi_plan *p);
 /* One log of a joint: how thick along the fasteners, and its area. */
 bw_joint_log bwi_joint_log(const bwi_plan *p, int log, double thickness, double area,
                            const bw_fasteners *f);
@@ -252,6 +254,8 @@ const char *bwi_joint_missing(const bwi_plan *p, const bw_joint *joint);
 /* The stringer before a bent, or after it. */
 typedef enum { BWI_BEFORE, BWI_AFTER } bwi_side;
 int bwi_end_joint(const bwi_plan *p, int row, size_t bent, bwi_side side);
+/* The stringer there, or -1. */
+int bwi_stringer_at(const bwi_plan *p, int row, size_t bent, bwi_side side);
 bool bwi_is_hung(const bwi_plan *p, int joint);
 bool bwi_is_fastened(const bwi_plan *p, int joint); /* its fasteners are described */
 
@@ -268,6 +272,16 @@ double bwi_joint_holes(const bwi_plan *p, int joint);
 /* Moment that stringers hung on the side of their post put on it [N*m]: half of both
  * thicknesses is the arm. */
 double bwi_hung_moment(const bwi_plan *p, int row, size_t bent, const double down[2]);
+
+/* Joints and braces that end where no wood is: hung on a post, or braced against one,
+ * above its top. To be asked before anything is made of the joints. */
+void bwi_ends_fit(const bwi_plan *p, bw_diags *d);
+/* An end distance that would put the fasteners beside what they go into is no distance:
+ * it is taken off the joint, which then cannot be judged, and a warning says so. */
+void bwi_fit_end_distances(bwi_plan *p, bw_diags *d);
+/* How far a log goes on past the middle of its last seat [m]: half of what it is longer
+ * than its place. */
+double bwi_log_beyond(const bwi_plan *p, int stringer);
 
 /* Length of the seat along a stringer at a bent [m], on a support that is so wide: all of
  * it under a log that runs on, half where two ends meet or where a log ends that nobody

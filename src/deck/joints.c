@@ -104,7 +104,7 @@ static void enter_stringer(bwi_plan *p, const bw_joint_place *j, int number)
     }
 }
 
-bw_status bwi_joints_make(bwi_plan *p)
+bw_status bwi_joints_number(bwi_plan *p)
 {
     const bw_case *deck = p->deck;
     const size_t n_ends = 2 * deck->n_rows * deck->n_bents;
@@ -123,13 +123,22 @@ bw_status bwi_joints_make(bwi_plan *p)
     for (size_t k = 0; k < deck->n_joints; k++) {
         const bw_joint_place *j = &deck->joints[k];
         if (j->stringer >= 0) {
-            p->joints[k] = joint_of_stringer(p, j);
             enter_stringer(p, j, (int)k);
         } else {
             p->brace_joint[2 * j->brace + (j->at_to ? 1 : 0)] = (int)k;
         }
     }
     return BW_OK;
+}
+
+void bwi_joints_make(bwi_plan *p)
+{
+    for (size_t k = 0; k < p->deck->n_joints; k++) {
+        const bw_joint_place *j = &p->deck->joints[k];
+        if (j->stringer >= 0) {
+            p->joints[k] = joint_of_stringer(p, j);
+        }
+    }
 }
 
 int bwi_end_joint(const bwi_plan *p, int row, size_t bent, bwi_side side)

@@ -381,9 +381,12 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
     check_rows(out, d);
     bwi_warn_notches(out, d);
     share_boards(out);
+    BW_TRY(bwi_joints_number(out));
+    bwi_ends_fit(out, d);
     if (d->errors != errors_before) {
         return BW_E_INPUT;
     }
-    BW_TRY(bwi_joints_make(out));
+    bwi_joints_make(out);
+    bwi_fit_end_distances(out, d);
     return bwi_feet_start(out);
 }

@@ -3,15 +3,14 @@
 
 #include <math.h>
 
-/* How far a log goes on past the middle of its last seat: half of what it is longer than
- * its place; a log that nobody measured ends there. */
-static double beyond(const bwi_plan *p, int stringer)
+/* A log that nobody measured ends there. */
+double bwi_log_beyond(const bwi_plan *p, int stringer)
 {
     const double own = p->deck->logs[p->deck->stringers[stringer].log].length;
     return own > 0.0 ? fmax(0.0, (own - p->stringer_length[stringer]) / 2.0) : 0.0;
 }
 
-static int stringer_at(const bwi_plan *p, int row, size_t bent, bwi_side side)
+int bwi_stringer_at(const bwi_plan *p, int row, size_t bent, bwi_side side)
 {
     const bool there = side == BWI_BEFORE ? bent > 0 : bent < p->n_bays;
     return there ? bwi_plan_part(p, row, side == BWI_BEFORE ? bent - 1 : bent)->stringer
@@ -21,13 +20,13 @@ static int stringer_at(const bwi_plan *p, int row, size_t bent, bwi_side side)
 double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
                        double width)
 {
-    const int own = stringer_at(p, row, bent, side);
+    const int own = bwi_stringer_at(p, row, bent, side);
     const int other =
-        stringer_at(p, row, bent, side == BWI_BEFORE ? BWI_AFTER : BWI_BEFORE);
+        bwi_stringer_at(p, row, bent, side == BWI_BEFORE ? BWI_AFTER : BWI_BEFORE);
     if (own == other) {
         return width;
     }
-    return other >= 0 ? width / 2.0 : fmin(width, width / 2.0 + beyond(p, own));
+    return other >= 0 ? width / 2.0 : fmin(width, width / 2.0 + bwi_log_beyond(p, own));
 }
 
 double bwi_support_width(const bwi_plan *p, int row, size_t bent)

@@ -257,6 +257,20 @@ static bool blame_thickest(bwi_matcher *m, int bent)
     return true;
 }
 
+/* A brace ends above its post: what lies over one of its posts is too thick. */
+static bool blame_over_brace(bwi_matcher *m, const char *path)
+{
+    for (size_t k = 0; k < m->deck.n_braces; k++) {
+        const bw_brace *b = &m->deck.braces[k];
+        if (b->case_path != NULL && strcmp(b->case_path, path) == 0) {
+            const bool from = blame_thickest(m, b->from.bent);
+            const bool to = b->to.bent != b->from.bent && blame_thickest(m, b->to.bent);
+            return from || to;
+        }
+    }
+    return false;
+}
+
 /* False: a fault that no other log mends. */
 static bool blame(bwi_matcher *m, const bw_diag *diag)
 {
@@ -265,6 +279,9 @@ static bool blame(bwi_matcher *m, const bw_diag *diag)
     }
     char *end = NULL;
     const char *path = diag->path != NULL ? diag->path : "";
+    if (strcmp(diag->id, "deck.high_brace") == 0) {
+        return blame_over_brace(m, path);
+    }
     const unsigned long place = strtoul(path, &end, 10);
     if (end == path || *end != '\0' || place >= m->out->n_places) {
         return false;

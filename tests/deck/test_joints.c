@@ -268,7 +268,7 @@ static bw_assessment assess_braced(bw_arena *arena, bool pulls, double notch,
     *brace = (bw_brace){.name = "X",
                         .log = 2,
                         .from = {.bent = 1, .row = 0, .height = 0.11},
-                        .to = {.bent = 1, .row = 1, .height = 0.47},
+                        .to = {.bent = 1, .row = 1, .height = 0.45},
                         .pulls = pulls};
     for (int k = 0; k < 2; k++) {
         joints[k] =
@@ -297,7 +297,7 @@ static void notched_brace_bears_at_its_angle(void **state)
     const bw_finding *end = bwt_finding(&a, "brace", "X", BW_CHECK_END_BEARING);
     assert_non_null(f);
     assert_non_null(end);
-    const double run = 2.0 * 0.437, rise = 0.36, th = atan2(run, rise);
+    const double run = 2.0 * 0.437, rise = 0.34, th = atan2(run, rise);
     assert_true(bwt_relative(bwt_term(f, "th"), th) < 1e-9);
     const double P = bwt_term(f, "F_c*"), Q = bwt_term(f, "F_cperp");
     const double allowed = P * Q / (P * sin(th) * sin(th) + Q * cos(th) * cos(th));

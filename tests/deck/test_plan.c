@@ -220,6 +220,131 @@ static void a_log_shorter_than_its_place_is_refused(void **state)
     expect_fault(&d, *state, "the log of post b0 r0 is 0.3 m long");
 }
 
+/* ---- joints and braces that end in the air ---- */
+
+static const char *faults_with(const bwt_deck *d, bw_arena *arena,
+                               const bw_joint_place *joints, size_t n,
+                               const bw_brace *brace)
+{
+    bw_diags diags = bw_diags_new(arena, NULL);
+    bw_assessment a;
+    bw_case *deck = BW_NEW(arena, bw_case, 1);
+    const bw_case *read = bwt_deck_read(d, arena);
+    assert_non_null(read);
+    *deck = *read;
+    deck->joints = joints;
+    deck->n_joints = n;
+    deck->braces = brace;
+    deck->n_braces = brace != NULL ? 1 : 0;
+    const bw_status status = bw_deck_assess(arena, deck, &a, &diags);
+    assert_int_equal(status, diags.errors > 0 ? BW_E_INPUT : BW_OK);
+    bw_text text = bw_text_new(arena);
+    bw_diags_print(&diags, &text);
+    const char *faults = bw_text_string(&text);
+    assert_non_null(faults);
+    return faults;
+}
+
+static void expect_words(const char *faults, const char *words)
+{
+    if (strstr(faults, words) == NULL) {
+        fail_msg("\"%s\" lacks \"%s\"", faults, words);
+    }
+}
+
+/* Of the row's two stringers, one before bent b1 and one after it. */
+static bw_joint_place hung_at_1(int stringer, double end)
+{
+    return (bw_joint_place){.stringer = stringer,
+                            .bent = 1,
+                            .brace = -1,
+                            .hung = true,
+                            .fasteners = {.kind = BW_FASTENER_LAG,
+                                          .count = 2,
+                                          .rows = 1,
+                                          .planes = 1,
+                                          .diameter = 0.0127,
+                                          .length = 0.33,
+                                          .head = 0.047,
+                                          .end = end,
+                                          .edge = 0.069,
+                                          .loaded_edge = 0.071,
+                                          .spacing = 0.061}};
+}
+
+/* The post ends 0.454 m up under a cap 0.221 m thick, and the stringer lies over that:
+ * only without a cap, and with nothing on the post, does it stand beside the stringer. */
+static void a_stringer_hangs_only_where_its_post_stands(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    const bw_joint_place both[2] = {hung_at_1(0, 0.089), hung_at_1(1, 0.089)};
+    const char *capped = faults_with(&d, *state, both, 2, NULL);
+    expect_words(capped, "stringer r0-0 cannot hang on post b1 r0");
+    expect_words(capped, "783 mm above the ground at bent b1");
+    expect_words(capped, "ends 454 mm up, under the cap");
+    bw_joint_place into_cap = both[0];
+    into_cap.into_cap = true;
+    assert_string_equal(faults_with(&d, *state, &into_cap, 1, NULL), "");
+    d.no_cap = true;
+    assert_string_equal(faults_with(&d, *state, both, 2, NULL), "");
+    expect_words(faults_with(&d, *state, both, 1, NULL),
+                 "under stringer r0-1 that bears on it");
+    /* long enough to bear on, not to be hung on */
+    d.post.length = 0.93 - 0.0381 - 0.217 + d.hole_depth + 0.05;
+    expect_words(faults_with(&d, *state, both, 2, NULL), "to hang on its side it needs");
+}
+
+/* Up to the post's end, and no further; where all hangs on it, up to the stringers. */
+static void a_brace_ends_on_wood(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    bw_brace brace = {.name = "X",
+                      .log = 2,
+                      .from = {.bent = 1, .row = 0, .height = 0.11},
+                      .to = {.bent = 1, .row = 1, .height = 0.453}};
+    assert_string_equal(faults_with(&d, *state, NULL, 0, &brace), "");
+    brace.to.height = 0.455;
+    expect_words(faults_with(&d, *state, NULL, 0, &brace),
+                 "brace X would end 455 mm above the ground on post b1 r1 of bent b1, "
+                 "which reaches up to 454 mm only");
+    d.no_cap = true;
+    brace.to.height = 0.69; /* the stringers' underside: 0.6749 */
+    brace.to.row = 0;
+    brace.from.row = 1;
+    expect_words(faults_with(&d, *state, NULL, 0, &brace), "up to 675 mm only");
+    const bw_joint_place both[2] = {hung_at_1(0, 0.089), hung_at_1(1, 0.089)};
+    assert_string_equal(faults_with(&d, *state, both, 2, &brace), "");
+}
+
+/* Half of the post, and what a measured log is longer than its place at this end. Beyond
+ * that a distance counts as not known: the joint cannot be judged. */
+static void an_end_distance_lies_over_the_post(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.no_cap = true;
+    for (int k = 0; k < 4; k++) {
+        const bool measured = k >= 2, far = k % 2 == 1;
+        const double half = 0.214 / 2.0; /* the post's end */
+        d.stringer.length = measured ? 2.713 + 0.06 : 0.0;
+        const double end = half + (measured ? 0.03 : 0.0) + (far ? 0.002 : -0.002);
+        const bw_joint_place both[2] = {hung_at_1(0, end), hung_at_1(1, 0.089)};
+        bw_case deck = *bwt_deck_read(&d, *state);
+        bw_diags diags = bw_diags_new(*state, NULL);
+        bw_assessment a;
+        deck.joints = both;
+        deck.n_joints = 2;
+        assert_int_equal(bw_deck_assess(*state, &deck, &a, &diags), BW_OK);
+        assert_int_equal(diags.count, far ? 1 : 0);
+        const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
+        assert_non_null(f);
+        assert_true((f->verdict == BW_CANNOT_SAY) == far);
+        if (far) {
+            assert_string_equal(diags.items[0].id, "deck.end_distance");
+            assert_non_null(strstr(f->note, "end"));
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -235,6 +360,9 @@ int main(void)
         WITH_ARENA(a_rider_moved_over_a_bent_is_in_the_next_bay),
         WITH_ARENA(a_deck_lower_than_its_logs_is_refused),
         WITH_ARENA(a_log_shorter_than_its_place_is_refused),
+        WITH_ARENA(a_stringer_hangs_only_where_its_post_stands),
+        WITH_ARENA(a_brace_ends_on_wood),
+        WITH_ARENA(an_end_distance_lies_over_the_post),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
