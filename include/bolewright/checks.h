@@ -241,6 +241,7 @@ typedef struct {
     bw_status (*sawn_reference)(bw_arena *arena, const bw_sawn *board, bw_reference *out);
     bw_sourced least_frequency; /* [Hz] up and down, below which people can shake it */
     bw_sourced person;          /* [N] of one person, or a foot, on one board */
+    bw_sourced holding;         /* share of dead load that counts where it holds down */
     /* Combinations for what is present; returns how many. */
     size_t (*combinations)(const bw_actions_present *present,
                            bw_combination out[BW_COMBINATIONS_MAX]);

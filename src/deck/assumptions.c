@@ -354,15 +354,15 @@ static bw_status add_joints(const bwi_plan *p, bw_assessment *out)
         hung += p->deck->joints[k].stringer >= 0 && p->deck->joints[k].hung ? 1 : 0;
     }
     if (hung > 0) {
-        BW_TRY(add(p, out, BW_MARK_READ,
-                   "inspectors' and trade articles on collapses of decks",
-                   bw_arena_print(
-                       p->arena,
-                       "WARNING: %zu stringer ends hang on fasteners: hung loads are the "
-                       "commonest cause of collapses. Let logs bear, post on ground, cap "
-                       "on post, stringer on cap; what pushes hung ends across the deck "
-                       "is not counted",
-                       hung)));
+        BW_TRY(add_to_do(
+            p, out, BW_MARK_READ, "inspectors' and trade articles on collapses of decks",
+            bw_arena_print(
+                p->arena,
+                "WARNING: %zu stringer ends hang on fasteners: hung loads are the "
+                "commonest cause of collapses. Let logs bear, post on ground, cap "
+                "on post, stringer on cap; what pushes hung ends across the deck "
+                "is not counted",
+                hung)));
     }
     if (p->deck->n_joints > 0) {
         BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "logs put up green",

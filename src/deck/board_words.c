@@ -199,15 +199,19 @@ static void add_overhang(flags *f)
     }
 }
 
-static void add_lift(flags *f, double lift)
+static void add_lift(flags *f, const bwi_tracker *t)
 {
-    if (lift > 0.0) {
+    const bw_sourced *holding = &t->plan->deck->basis->holding;
+    if (t->board_lift > 0.0) {
         add(f, BW_MARK_COMPUTED, "NOT CHECKED: the screws",
-            bw_arena_print(f->plan->arena,
-                           "hold every board down at every row for at least %s (two "
-                           "screws that reach well into the log, not nails): a load at "
-                           "its end lifts it elsewhere",
-                           force(f->plan, lift)));
+            bw_arena_print(
+                f->plan->arena,
+                "hold every board down at every row for at least %s%s (two screws that "
+                "reach well into the log, not nails): a load at its end lifts it "
+                "elsewhere, and %.3g of the dead load is counted against that (%s)",
+                force(f->plan, t->board_lift),
+                t->board_lift_factored ? " as a design force" : "", holding->value,
+                holding->source));
         f->out[f->n - 1].to_do = true;
     }
 }
@@ -223,7 +227,7 @@ bw_status bwi_board_flags(const bwi_tracker *t, bw_assumption out[BWI_BOARD_FLAG
         add_spans(&f);
         add_gap(&f);
         add_overhang(&f);
-        add_lift(&f, t->board_lift);
+        add_lift(&f, t);
     }
     *n_out = f.n;
     return f.failed ? BW_E_MEMORY : BW_OK;

@@ -44,6 +44,7 @@ typedef struct {
     double track;           /* [m] to another such wheel on the same board; 0: none */
     double dead, even, odd; /* [N/m] what stays, and what comes and goes on the spans */
     bool strength, service; /* which checks the combination is for */
+    bool factored;          /* its forces are design forces */
     bwi_event event;
 } loading;
 
@@ -332,8 +333,7 @@ static void check_seat(const piece *s, const loading *l, const bw_state *state,
     const size_t k = (size_t)s->support[support];
     const double force = bw_state_reaction(state, (int)support).y;
     if (force < 0.0) {
-        s->t->board_lift = fmax(s->t->board_lift, -force);
-        return;
+        return; /* see note_lift */
     }
     const bool ends = s->bed->n > 1 && (s->from[support] <= s->left + 1e-3 ||
                                         s->from[support] >= s->right - 1e-3);
@@ -397,6 +397,28 @@ static void check_ends_of(const piece *s, const loading *l, const bw_state *stat
 
 /* ---- loads ---- */
 
+/* U = T - s max(G, 0) + max(-G, 0) at every row, for what lifts may be far from the load:
+ * of dead load only a share counts where it holds the board down, as in the check of a
+ * post pulled up; what of it lifts counts as the combination has it. */
+static void note_lift(const piece *s, const loading *l, const bw_state *moving,
+                      const bw_state *dead)
+{
+    bwi_tracker *t = s->t;
+    const double holding = t->plan->deck->basis->holding.value / l->event.dead;
+    for (size_t k = 0; k <= s->n_spans; k++) {
+        if (s->support[k] < 0) {
+            continue;
+        }
+        const double stays = bw_state_reaction(dead, (int)k).y;
+        const double up =
+            -bw_state_reaction(moving, (int)k).y - stays * (stays > 0.0 ? holding : 1.0);
+        if (up > t->board_lift) {
+            t->board_lift = up;
+            t->board_lift_factored = l->factored;
+        }
+    }
+}
+
 static bw_status check_uniform(const piece *s, const loading *l)
 {
     const bw_state *all = uniform(s, l->dead + l->even, l->dead + l->odd);
@@ -413,6 +435,9 @@ static bw_status check_uniform(const piece *s, const loading *l)
         if (l->service) {
             check_drop(s, l, live, dead, span, 0.0);
         }
+    }
+    if (l->strength) {
+        note_lift(s, l, live, dead);
     }
     bwi_track_frame(s->t, s->frame, all);
     return BW_OK;
@@ -452,10 +477,6 @@ static void check_strength(const piece *s, const loading *l, const bw_state *sta
             check_ends_of(s, l, state, k, at);
         }
     }
-    for (size_t k = 0; k <= s->n_spans; k++) { /* what lifts may be far away */
-        const double up = s->support[k] >= 0 ? -bw_state_reaction(state, (int)k).y : 0.0;
-        s->t->board_lift = fmax(s->t->board_lift, up);
-    }
 }
 
 /* A force at a place of a span: elsewhere it does less than where it stands. */
@@ -478,6 +499,7 @@ static bw_status check_force_at(const piece *s, const loading *l, size_t span, i
     }
     if (l->strength) {
         check_strength(s, l, all, span, at);
+        note_lift(s, l, with, dead);
     }
     if (l->service) {
         check_drop(s, l, live, dead, span, at);
@@ -537,6 +559,7 @@ static bw_status check_combination(const piece *s, const bw_combination *c)
                  .odd = snow,
                  .strength = c->strength,
                  .service = c->service,
+                 .factored = c->factored,
                  .event = {.combination = c->title,
                            .dead = c->dead,
                            .load_duration = c->duration,

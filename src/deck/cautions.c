@@ -25,6 +25,7 @@ const char bwi_boards_not_checked[] =
 const char *const bwi_not_checked[] = {
     "wind, earthquake, floods, falling trees",
     "frost heave, settlement, ground that is soft, wet, sloping or filled",
+    "what keeps sills and pads where they lie: sliding, ground washed out under them",
     "fasteners that the case does not describe; what holds caps on their posts; wood "
     "that "
     "shears off beyond the notch of a brace; fasteners set in drying checks",

@@ -575,7 +575,9 @@ struct bwi_tracker {
     size_t boards; /* numbered last; n_members if they are not looked at */
     bw_reference *board_reference;
     bwi_board_where board_where[BW_CHECK_KIND_COUNT];
-    double board_lift; /* [N] largest force that lifts a board off a row */
+    double board_lift; /* [N] largest force that lifts a board off a row, less the dead
+                          load that counts against it */
+    bool board_lift_factored; /* it is a design force */
     double *lift; /* [N] per member: largest force that lifts a stringer's end, or what
                      lies on a post */
     bwi_base base;

@@ -504,7 +504,8 @@ function showFaults(told) {
 const inGround = ["hole", "footing", "uplift"]; /* what the hole mends, not the log */
 
 function showResult(r) {
-  setText("remedy", r.verdict === "within limits" ? "Nothing must change. For more in hand - " + (r.remedy ?? "") : r.remedy ?? "");
+  const enough = r.to_do.length > 0 ? "Nothing else, once what is to be done is done." : "Nothing must change.";
+  setText("remedy", r.verdict === "within limits" ? enough + " For more in hand - " + (r.remedy ?? "") : r.remedy ?? "");
   const governing = r.members[r.member], way = inGround.includes(governing?.check) ? governing.pointer : governing?.log ?? governing?.pointer;
   $("remedy-go").hidden = !way;
   $("remedy-go").onclick = () => fields.focus(way);

@@ -83,10 +83,11 @@ static const char *replace_words(const writer *to, const bw_aged_member *m)
     if (m->gone) {
         bw_text_add(&line, "hardly anything of it is left");
     } else {
-        bw_text_print(&line, "%s at %s %% of its capacity, %s %% as built",
-                      m->worst->check->id,
-                      bwi_or_fail(to->out, bwi_percent(to->arena, m->today, 1)),
-                      bwi_or_fail(to->out, bwi_percent(to->arena, m->built, 1)));
+        bw_text_print(
+            &line, "%s at %s %% of its capacity, %s %% as built",
+            bwi_or_fail(to->out, bwi_check_words(to->arena, m->worst->check->id)),
+            bwi_or_fail(to->out, bwi_percent(to->arena, m->today, 1)),
+            bwi_or_fail(to->out, bwi_percent(to->arena, m->built, 1)));
     }
     return bwi_or_fail(to->out, bw_text_string(&line));
 }

@@ -44,7 +44,7 @@ static void title_member(bw_text *out, const bw_member_result *m)
     bwi_html(out, "<title>%s %s", m->role, m->name);
     if (f != NULL) {
         bwi_html(out, ": %s of its capacity, %s", bwi_share_text(out->arena, m),
-                 f->check->id);
+                 bwi_or_fail(out, bwi_check_words(out->arena, f->check->id)));
     }
     bw_text_add(out, "</title>");
 }

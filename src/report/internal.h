@@ -62,6 +62,9 @@ bw_units bwi_other_units(bw_units units);
 /* Percent with the decimals, rounded up: a report must not make a line look better; above
  * ten times "over 999". */
 const char *bwi_percent(bw_arena *arena, double utilisation, int decimals);
+/* What a check is called in a sentence: "end bearing" of the id "end_bearing", which JSON
+ * and CSV keep; null without memory. */
+const char *bwi_check_words(bw_arena *arena, const char *id);
 const char *bwi_si_unit(bw_quantity quantity); /* "N*m", "1" for a number */
 /* The text, or memory running out noted in *out and "". */
 const char *bwi_or_fail(bw_text *out, const char *text);

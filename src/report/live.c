@@ -64,9 +64,10 @@ static void write_rider(bwi_json *json, const bw_assessment *a)
         return;
     }
     const char *percent = bwi_percent(json->out->arena, f->ratio.utilisation, 1);
-    const char *words =
-        bw_arena_print(json->out->arena, "%s: %s of %s then at %s %%", f->position,
-                       f->check->id, f->member, bwi_or_fail(json->out, percent));
+    const char *check = bwi_check_words(json->out->arena, f->check->id);
+    const char *words = bw_arena_print(json->out->arena, "%s: %s of %s then at %s %%",
+                                       f->position, bwi_or_fail(json->out, check),
+                                       f->member, bwi_or_fail(json->out, percent));
     bwi_json_text(json, "rider", bwi_or_fail(json->out, words));
 }
 

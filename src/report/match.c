@@ -36,6 +36,12 @@ static const char *percent(const writer *to, double utilisation)
                        bw_arena_print(to->arena, "%s %%", bwi_or_fail(to->out, number)));
 }
 
+static const char *check_of(const writer *to, const bw_match_line *l, const char *none)
+{
+    return l->check != NULL ? bwi_or_fail(to->out, bwi_check_words(to->arena, l->check))
+                            : none;
+}
+
 static void add_verdict(const writer *to, const bw_match_report *r)
 {
     bw_text line = bw_text_new(to->arena);
@@ -66,7 +72,7 @@ static void add_member(const writer *to, bwi_table *table, const bw_match_line *
     bwi_table_cell(table, girth(to, l->butt, false));
     bwi_table_cell(table, girth(to, l->tip, false));
     bwi_table_cell(table, percent(to, l->utilisation));
-    bwi_table_cell(table, l->check != NULL ? l->check : "");
+    bwi_table_cell(table, check_of(to, l, ""));
 }
 
 static void add_members(const writer *to, const bw_match_report *r)
@@ -114,7 +120,7 @@ static void add_wanted(const writer *to, const bw_match_report *r)
                 "the deck; with the log that is drawn it works at %s (%s). More "
                 "than the log must change",
                 l->member, l->species, percent(to, l->utilisation),
-                l->check != NULL ? l->check : "not known");
+                check_of(to, l, "not known"));
         }
         bwi_paragraph(to->out, "  - ", bwi_or_fail(to->out, bw_text_string(&line)));
     }

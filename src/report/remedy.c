@@ -52,8 +52,12 @@ const char *bwi_remedy(bw_arena *arena, const bw_finding *finding)
                         : strcmp(role, "boards") == 0
                             ? boards
                             : remedies[finding->check->kind].other;
+    const char *check = bwi_check_words(arena, finding->check->id);
+    if (check == NULL) {
+        return NULL;
+    }
     if (bwi_finding_verdict(finding) == BW_CANNOT_SAY) {
-        return bw_arena_print(arena, "%s, %s: %s", finding->member, finding->check->id,
+        return bw_arena_print(arena, "%s, %s: %s", finding->member, check,
                               finding->note != NULL ? finding->note
                                                     : "give what is missing; its working "
                                                       "shows which value is not known");
@@ -61,6 +65,5 @@ const char *bwi_remedy(bw_arena *arena, const bw_finding *finding)
     if (words == NULL) {
         words = "its working shows what counts most";
     }
-    return bw_arena_print(arena, "%s, %s: %s", finding->member, finding->check->id,
-                          words);
+    return bw_arena_print(arena, "%s, %s: %s", finding->member, check, words);
 }

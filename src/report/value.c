@@ -76,6 +76,15 @@ const char *bwi_percent(bw_arena *arena, double utilisation, int decimals)
     return bw_arena_print(arena, "%.*f", decimals, percent > 0.0 ? percent : 0.0);
 }
 
+const char *bwi_check_words(bw_arena *arena, const char *id)
+{
+    bw_text words = bw_text_new(arena);
+    for (; *id != '\0'; id++) {
+        bw_text_print(&words, "%c", *id == '_' ? ' ' : *id);
+    }
+    return bw_text_string(&words);
+}
+
 const char *bwi_si_unit(bw_quantity quantity)
 {
     static const char *const units[BW_QUANTITY_COUNT] = {

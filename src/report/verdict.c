@@ -26,7 +26,8 @@ static const char *verdict_link(bw_verdict verdict)
 void bwi_finding_line(const bw_finding *finding, bw_units units, bw_text *out)
 {
     const char *percent = bwi_percent(out->arena, finding->ratio.utilisation, 1);
-    bw_text_print(out, "%s, %s", finding->member, finding->check->id);
+    bw_text_print(out, "%s, %s", finding->member,
+                  bwi_or_fail(out, bwi_check_words(out->arena, finding->check->id)));
     if (bwi_finding_verdict(finding) == BW_CANNOT_SAY) {
         bw_text_add(out, ", which cannot be worked out");
     } else {

@@ -33,6 +33,18 @@ static result flags_of(const bw_ground_post *posts, size_t n, const bw_ground_si
     return r;
 }
 
+/* Whether the flag with the words is something to be done. */
+static bool is_to_do(const result *r, const char *words)
+{
+    for (size_t i = 0; i < r->n; i++) {
+        if (strstr(r->flags[i].text, words) != NULL) {
+            return r->flags[i].to_do;
+        }
+    }
+    fail_msg("no flag \"%s\"", words);
+    return false;
+}
+
 /* The flag with the words, or null. */
 static const char *find(const result *r, const char *words)
 {
@@ -148,6 +160,33 @@ static void without_a_known_hole_the_post_itself_sets_the_distance(void **state)
     r = flags_of(posts, 2, &cold_site);
     assert_non_null(strstr(find(&r, "too close"),
                            ": first (980 mm of 990 mm), second (980 mm of 990 mm)"));
+    bw_arena_free(r.arena);
+}
+
+/* The check of the soil takes each post as single: where two are not, it shows too
+ * little. The other rules are advice, and change no check. */
+static void only_what_a_check_counts_on_is_to_be_done(void **state)
+{
+    (void)state;
+    bw_ground_post posts[] = {sound_post("first", 0.0), sound_post("second", 0.4)};
+    posts[0].length = 9.3;
+    posts[0].hole_width = 0.3;
+    posts[1].hole_depth = 0.2;
+    posts[1].soil = BW_SOIL_UNKNOWN;
+    result r = flags_of(posts, 2, &cold_site);
+    const char *flag = find(&r, "set posts further apart, or dig for more");
+    size_t to_do = 0;
+    for (size_t i = 0; i < r.n; i++) {
+        to_do += r.flags[i].to_do ? 1 : 0;
+    }
+    assert_non_null(flag);
+    assert_non_null(strstr(flag, "first (400 mm of "));
+    assert_true(is_to_do(&r, "too close"));
+    assert_false(is_to_do(&r, "less than a third"));
+    assert_false(is_to_do(&r, "no room to pack"));
+    assert_false(is_to_do(&r, "not below the frost"));
+    assert_false(is_to_do(&r, "the soil is not given"));
+    assert_int_equal(to_do, 1);
     bw_arena_free(r.arena);
 }
 
@@ -278,6 +317,7 @@ int main(void)
         cmocka_unit_test(at_the_limit_no_rule_complains),
         cmocka_unit_test(neighbours_share_the_soil_along_and_across),
         cmocka_unit_test(without_a_known_hole_the_post_itself_sets_the_distance),
+        cmocka_unit_test(only_what_a_check_counts_on_is_to_be_done),
         cmocka_unit_test(post_on_a_pad_is_told_of_frost_and_surface_only),
         cmocka_unit_test(what_is_not_known_of_the_place_is_said),
         cmocka_unit_test(many_posts_are_counted_not_listed),

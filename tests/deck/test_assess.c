@@ -284,6 +284,23 @@ static void no_allocation_may_fail_unnoticed(void **state)
     }
 }
 
+/* Pads and sills are checked for what presses on the ground, not for where they stay. */
+static void that_a_pad_may_slide_is_on_the_list(void **state)
+{
+    bw_arena *arena = *state;
+    const bwt_deck d = bwt_deck_plain();
+    bw_assessment a;
+    assess(&d, arena, &a);
+    bool told = false;
+    for (size_t k = 0; a.not_checked[k] != NULL; k++) {
+        const char *line = a.not_checked[k];
+        told =
+            told || (strstr(line, "sills and pads") != NULL &&
+                     strstr(line, "sliding") != NULL && strstr(line, "washed") != NULL);
+    }
+    assert_true(told);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -296,6 +313,7 @@ int main(void)
         WITH_ARENA(the_governing_line_is_the_worst_of_all),
         WITH_ARENA(an_undersized_stringer_is_over_and_named),
         WITH_ARENA(nothing_is_out_of_balance),
+        WITH_ARENA(that_a_pad_may_slide_is_on_the_list),
         cmocka_unit_test(no_allocation_may_fail_unnoticed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -123,8 +123,34 @@ static void board_sags_like_a_simple_beam(void **state)
     }
 }
 
+/* What is told of holding boards down, as something to be done; or null. */
+static const char *told_to_hold(const trial *t)
+{
+    for (size_t k = 0; k < t->result.n_assumptions; k++) {
+        const bw_assumption *line = &t->result.assumptions[k];
+        if (strstr(line->text, "hold every board down") != NULL) {
+            assert_true(line->to_do);
+            return line->text;
+        }
+    }
+    return NULL;
+}
+
+static void assert_held_for(const trial *t, bw_arena *arena, double lift,
+                            const char *kind)
+{
+    const char *text = told_to_hold(t);
+    const char *force = bw_quantity_print(arena, BW_FORCE, lift, t->deck.units);
+    const char *words = bw_arena_print(arena, "at least %s%s (two", force, kind);
+    assert_non_null(text);
+    if (strstr(text, words) == NULL) {
+        fail_msg("no \"%s\" in \"%s\"", words, text);
+    }
+}
+
 /* A wheel at the tip of a long overhang: M = P c + q c^2 / 2, and the other end lifts
- * with P c / L less half of what lies on the board, q (L + 2 c) / 2. */
+ * with P c / L less 0.6 of half of what lies on the board, q (L + 2 c) / 2: of dead load
+ * that holds something down, ASCE 7-16, 2.4.1, counts no more (MEMORY). */
 static void overhang_bends_and_tips(void **state)
 {
     bw_arena *arena = *state;
@@ -136,15 +162,44 @@ static void overhang_bends_and_tips(void **state)
     assert_true(P * c > P * L / 4.0);
     const bw_finding *f = found(t, BW_CHECK_BENDING);
     assert_near(bwt_term(f, "M"), P * c + q * c * c / 2.0, 2e-6);
-    const double lift = P * c / L - q * (L + 2.0 * c) / 2.0;
-    const char *said = bw_quantity_print(arena, BW_FORCE, lift, t->deck.units);
-    bool told = false;
-    for (size_t k = 0; k < t->result.n_assumptions; k++) {
-        const char *text = t->result.assumptions[k].text;
-        told = told || (strstr(text, "hold every board down") != NULL &&
-                        strstr(text, said) != NULL);
+    assert_held_for(t, arena, P * c / L - 0.6 * q * (L + 2.0 * c) / 2.0, "");
+}
+
+/* EN 1990:2002, Table A1.2(A): 1.5 of what lifts, 0.9 of what holds (MEMORY). */
+static void boards_are_held_for_a_design_force_by_eurocode(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck plain = bwt_deck_plain();
+    plain.width = 1.713;
+    plain.basis = "eurocode";
+    trial *t = trial_of(arena, &plain);
+    assess(t, arena);
+    const double L = 0.874, c = (1.713 - L) / 2.0, P = wheel(t), q = weight(t);
+    assert_held_for(t, arena, 1.5 * P * c / L - 0.9 * q * (L + 2.0 * c) / 2.0,
+                    " as a design force");
+}
+
+/* All of the dead load would hold the far end down; 0.6 of it does not: then it is told.
+ * With 0.6 of it as much as what lifts, it is not. */
+static void boards_that_just_stay_down_are_to_be_held(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck plain = bwt_deck_plain();
+    plain.width = 1.713;
+    const double L = 0.874, c = (1.713 - L) / 2.0, share[] = {0.97, 0.61, 0.59};
+    for (size_t k = 0; k < 3; k++) {
+        trial *t = trial_of(arena, &plain);
+        const double lift = wheel(t) * c / L;
+        const double q = lift / share[k] / ((L + 2.0 * c) / 2.0);
+        t->deck.loads.extra_dead +=
+            (q - weight(t)) / (t->deck.decking.width + t->deck.decking.gap);
+        assess(t, arena);
+        if (k < 2) {
+            assert_held_for(t, arena, lift * (1.0 - 0.6 / share[k]), "");
+        } else {
+            assert_null(told_to_hold(t));
+        }
     }
-    assert_true(told);
 }
 
 /* Two equal spans in one piece: 0.2074 P L under the load at 0.432 L, -0.0962 P L over
@@ -356,6 +411,8 @@ int main(void)
         WITH_ARENA(board_on_two_rows_is_a_simple_beam),
         WITH_ARENA(board_sags_like_a_simple_beam),
         WITH_ARENA(overhang_bends_and_tips),
+        WITH_ARENA(boards_are_held_for_a_design_force_by_eurocode),
+        WITH_ARENA(boards_that_just_stay_down_are_to_be_held),
         WITH_ARENA(three_rows_carry_in_one_piece_or_cut),
         WITH_ARENA(half_log_is_a_half_circle_either_way_up),
         WITH_ARENA(neighbours_take_their_share_of_a_wheel),

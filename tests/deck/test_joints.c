@@ -69,6 +69,28 @@ static void hung_end_hands_over_its_reaction(void **state)
     assert_true(bwt_relative(bwt_term(split, "A_e"), bwt_pi * R * R - cut) < 1e-9);
 }
 
+/* No check counts what pushes it across the deck: that stands below the verdict. */
+static void that_an_end_hangs_is_told_below_the_verdict(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.no_cap = true;
+    for (int hung = 0; hung < 2; hung++) {
+        bw_joint_place joint = {.stringer = 0,
+                                .bent = 0,
+                                .brace = -1,
+                                .hung = hung == 1,
+                                .fasteners = lags()};
+        const bw_assessment a = assess_with(arena, &d, &joint, 1);
+        int told = 0;
+        for (size_t k = 0; k < a.n_assumptions; k++) {
+            const bw_assumption *line = &a.assumptions[k];
+            told += line->to_do && strstr(line->text, "pushes hung ends across") != NULL;
+        }
+        assert_int_equal(told, hung);
+    }
+}
+
 /* The end that hangs bends its post by half of both logs' thickness. */
 static void hung_end_bends_its_post(void **state)
 {
@@ -334,6 +356,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         WITH_ARENA(hung_end_hands_over_its_reaction),
+        WITH_ARENA(that_an_end_hangs_is_told_below_the_verdict),
         WITH_ARENA(hung_end_bends_its_post),
         WITH_ARENA(what_is_not_measured_cannot_be_said),
         WITH_ARENA(bearing_ends_are_held_sideways_and_down),

@@ -749,6 +749,20 @@ def test_loads_counted(b, program):
     assert to_do.startswith("To be done, or the verdict does not hold") and "hold every board down" in to_do, to_do
 
 
+def test_within_limits_once_it_is_done(b, program):
+    """Where something is to be done for the verdict to hold, the page does not say that nothing must change."""
+    begin(b, program)
+    assert b.run("return document.querySelector('#to-do').hidden") is False
+    assert b.text("#remedy").startswith("Nothing else, once what is to be done is done. For more in hand - "), b.text("#remedy")
+    # boards that end over their rows lift nowhere, and a deck on sills draws at no post
+    with open(os.path.join(cases, "wren-hollow-rails.json"), encoding="utf-8") as f:
+        case = json.load(f)
+    case["deck"]["width"] = "84 cm"
+    open_text(b, "sills.json", json.dumps(case))
+    b.until("nothing is to be done", STATE + " && document.querySelector('#to-do').hidden", "within-limits")
+    assert b.text("#remedy").startswith("Nothing must change. For more in hand - "), b.text("#remedy")
+
+
 def test_shared_height(b, program):
     begin(b, program)
     b.write(field("/every_bent/deck_height"), "2 ft 8 in")

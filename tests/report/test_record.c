@@ -176,6 +176,57 @@ static void assert_has(const char *text, const char *words)
     }
 }
 
+/* Every finding of one check, whose id is of two words. */
+static void rename_checks(const whole *w, bw_check *check)
+{
+    *check = *w->assessment.governing->check;
+    check->id = "two_words";
+    for (size_t i = 0; i < w->assessment.n_members; i++) {
+        for (int kind = 0; kind < BW_CHECK_KIND_COUNT; kind++) {
+            w->assessment.members[i].findings[kind].check = check;
+        }
+    }
+}
+
+/* The id of a check is for programs: a person reads it without its underscore, as what a
+ * pointer over the drawing shows too. */
+static void ids_of_checks_are_words_in_the_record(void **state)
+{
+    whole w;
+    bw_check check;
+    const bw_record record = record_of(*state, &w);
+    rename_checks(&w, &check);
+    const char *text = page(*state, &record);
+    assert_null(strstr(text, "two_words"));
+    assert_non_null(strstr(text, "of its capacity, two words</title>"));
+    assert_non_null(strstr(text, ", two words at "));
+}
+
+static int times(const char *text, const char *words)
+{
+    int n = 0;
+    for (const char *at = text; (at = strstr(at, words)) != NULL; at++) {
+        n++;
+    }
+    return n;
+}
+
+/* But for one key of each member, which the page itself reads. */
+static void ids_of_checks_are_words_on_the_page(void **state)
+{
+    whole w;
+    bw_check check;
+    record_of(*state, &w);
+    rename_checks(&w, &check);
+    bw_text out = bw_text_new(*state);
+    bw_report_live(&w.assessment, &w.drawing, &out);
+    const char *text = bw_text_string(&out), *rider = strstr(text, "\"rider\": ");
+    assert_non_null(rider);
+    assert_non_null(strstr(rider, ": two words of "));
+    assert_int_equal(times(text, "\"check\": \"two_words\""), w.assessment.n_members);
+    assert_int_equal(times(text, "two_words"), w.assessment.n_members);
+}
+
 /* Every finding stands in the record (percentage and sheet), in the text, in the table
  * for spreadsheets and in the JSON, whatever its role and check. */
 static void no_finding_is_dropped(void **state)
@@ -242,6 +293,8 @@ int main(void)
         WITH_ARENA(no_number_of_people_while_a_check_is_over),
         WITH_ARENA(what_cannot_be_said_is_said),
         WITH_ARENA(a_date_stands_only_where_given),
+        WITH_ARENA(ids_of_checks_are_words_in_the_record),
+        WITH_ARENA(ids_of_checks_are_words_on_the_page),
         WITH_ARENA(no_finding_is_dropped),
         WITH_ARENA(running_out_of_memory_is_told),
     };

@@ -1,4 +1,5 @@
 /* The report for a person: order, words, width. */
+#include "report/internal.h"
 #include "sample.h"
 
 #include <math.h>
@@ -193,6 +194,85 @@ static void what_is_to_be_done_stands_below_the_verdict_alone(void **state)
     assert_null(strstr(sample_text(s, *state), "To be done"));
 }
 
+/* ---- the id of a check has no place in a sentence ---- */
+
+static const bw_check two_words = {.kind = BW_CHECK_END_BEARING,
+                                   .id = "end_bearing",
+                                   .title = "End bearing of a post",
+                                   .formula = "f_c <= F_c",
+                                   .source = "a standard of this sample",
+                                   .mark = BW_MARK_READ,
+                                   .quantity = BW_STRESS};
+
+/* The sample, whose second stringer is over in a check with an id of two words. */
+static sample *sample_of_two_words(bw_arena *arena)
+{
+    sample *s = sample_new(arena, BW_IMPERIAL);
+    sample_find(s, 1, &two_words, 13.9e6, 11.27e6);
+    s->assessment.governing = &s->members[1].findings[BW_CHECK_END_BEARING];
+    return s;
+}
+
+static void assert_in_words(bw_text *out, const char *words)
+{
+    const char *text = flat(out->arena, bw_text_string(out));
+    assert_says(out->arena, text, words);
+    assert_null(strstr(text, "end_bearing"));
+}
+
+static void ids_of_checks_are_words_in_the_text(void **state)
+{
+    sample *s = sample_of_two_words(*state);
+    bw_text out = bw_text_new(*state);
+    bw_report_text(&s->assessment, &out);
+    assert_in_words(&out, "OVER: stringer S2, end bearing at 123.4 %");
+    bw_finding *f = &s->members[1].findings[BW_CHECK_END_BEARING];
+    assert_non_null(strstr(bwi_remedy(*state, f), "stringer S2, end bearing: "));
+    f->verdict = BW_CANNOT_SAY;
+    f->ratio.utilisation = (double)NAN;
+    assert_non_null(strstr(bwi_remedy(*state, f), "stringer S2, end bearing: give what"));
+}
+
+static void ids_of_checks_are_words_in_what_to_replace(void **state)
+{
+    const sample *s = sample_of_two_words(*state);
+    bw_aged_member member = {.name = "stringer S2",
+                             .log = &s->logs[0],
+                             .section_left = 0.71,
+                             .built = 0.83,
+                             .today = 1.2334,
+                             .worst = s->assessment.governing};
+    const bw_aged_deck aged = {.built = s->assessment,
+                               .today = s->assessment,
+                               .members = &member,
+                               .n_members = 1,
+                               .last = {2027, 5, 3},
+                               .verdict = BW_OVER};
+    bw_text out = bw_text_new(*state);
+    bw_report_age_text(&aged, &out);
+    assert_in_words(&out, "replace stringer S2: end bearing at 123.4 %");
+}
+
+static void ids_of_checks_are_words_where_logs_go(void **state)
+{
+    const sample *s = sample_of_two_words(*state);
+    const bw_match_line line = {.member = "stringer S2",
+                                .role = "stringer",
+                                .species = "Sample pine",
+                                .utilisation = 1.2334,
+                                .check = "end_bearing"};
+    const bw_match_report report = {.assessment = &s->assessment,
+                                    .pile = "pile.csv",
+                                    .lines = &line,
+                                    .n_lines = 1,
+                                    .n_missing = 1};
+    bw_text out = bw_text_new(*state), csv = bw_text_new(*state);
+    bw_report_match_text(&report, &out);
+    assert_in_words(&out, "it works at 124 % (end bearing)");
+    bw_report_match_csv(&report, &csv);
+    assert_non_null(strstr(bw_text_string(&csv), "\"end_bearing\""));
+}
+
 static void assert_fits(const char *text)
 {
     char line[4096];
@@ -295,6 +375,9 @@ int main(void)
         TEST(a_check_that_a_member_lacks_is_a_dash),
         TEST(assumptions_carry_mark_and_source),
         TEST(what_is_to_be_done_stands_below_the_verdict_alone),
+        TEST(ids_of_checks_are_words_in_the_text),
+        TEST(ids_of_checks_are_words_in_what_to_replace),
+        TEST(ids_of_checks_are_words_where_logs_go),
         TEST(every_line_fits_80_columns),
         TEST(absurdly_long_names_still_fit),
         TEST(a_name_cannot_steer_the_terminal),

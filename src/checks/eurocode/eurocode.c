@@ -59,6 +59,7 @@ const bw_basis bw_eurocode = {
     .person = {2000.0, BW_MARK_MEMORY,
                "EN 1991-1-1:2002, Table 6.2: Q_k of stairs and balconies; 4 kN and more "
                "where crowds gather"},
+    .holding = {0.9, BW_MARK_MEMORY, "EN 1990:2002, Table A1.2(A)"},
     .combinations = bwi_ec_combinations,
     .duration_title = "modification factor k_mod",
     .duration_least = 0.50,

@@ -23,6 +23,7 @@ typedef struct {
     bw_mark mark;
     const char *source;
     lengths (*look)(const ground *g, size_t post);
+    bool to_do; /* a check counts on it: without it, it shows less than is asked */
 } rule;
 
 static const double foot_in_inches = 12.0;
@@ -104,18 +105,19 @@ static lengths known_soil(const ground *g, size_t post)
 
 static const rule rules[] = {
     {"less than a third of the post in the ground", BW_MARK_PRACTICE,
-     "rule of thumb of fence and pole builders", third_of_length},
-    {"the foot is not below the frost", BW_MARK_MEMORY, "IBC 1809.5", below_frost},
+     "rule of thumb of fence and pole builders", third_of_length, false},
+    {"the foot is not below the frost", BW_MARK_MEMORY, "IBC 1809.5", below_frost, false},
     {"the foot is less than 1 ft below the frost", BW_MARK_PRACTICE,
-     "rule of thumb of fence builders", foot_below_frost},
+     "rule of thumb of fence builders", foot_below_frost, false},
     {"the foot is less than 1 ft below the surface", BW_MARK_MEMORY, "IBC 1809.4",
-     foot_below_surface},
+     foot_below_surface, false},
     {"the hole is narrower than two posts: no room to pack it", BW_MARK_PRACTICE,
-     "rule of thumb of fence builders", room_to_pack},
-    {"posts too close to count as single: both push on the same soil, which then bears "
-     "less than the check says",
-     BW_MARK_READ, "ASABE EP486 (2012): 4.5 posts or 3 holes apart", stands_alone},
-    {"the soil is not given: its checks cannot say", BW_MARK_NONE, NULL, known_soil},
+     "rule of thumb of fence builders", room_to_pack, false},
+    {"set posts further apart, or dig for more: too close to count as single, they push "
+     "on the same soil, which then bears less than the check says",
+     BW_MARK_READ, "ASABE EP486 (2012): 4.5 posts or 3 holes apart", stands_alone, true},
+    {"the soil is not given: its checks cannot say", BW_MARK_NONE, NULL, known_soil,
+     false},
 };
 
 /* ---- words ---- */
@@ -221,7 +223,8 @@ bw_status bw_ground_flags(bw_arena *arena, const bw_ground_post *posts, size_t n
     for (size_t k = 0; k < RULES && !failed; k++) {
         const char *text = apply(arena, &rules[k], &g, &failed);
         if (text != NULL) {
-            out[n++] = (bw_assumption){text, rules[k].mark, rules[k].source, false};
+            out[n++] =
+                (bw_assumption){text, rules[k].mark, rules[k].source, rules[k].to_do};
         }
     }
     *n_out = n;

@@ -45,6 +45,7 @@ const bw_basis bw_us_asd = {
                         "AASHTO guide for pedestrian bridges, 2009: 3 Hz"},
     .person = {1334.4664845782, BW_MARK_READ, /* 300 lb */
                "WAC 51-51-0301: stair treads, 300 lb on 2 by 2 in"},
+    .holding = {0.6, BW_MARK_MEMORY, "ASCE 7-16, 2.4.1"},
     .combinations = bwi_us_combinations,
     .duration_title = "load duration factor",
     .duration_least = 0.9, /* permanent to impact, NDS 2018 Table 2.3.2 */
