@@ -61,6 +61,20 @@ static const char *brace_advice(const bw_case *deck)
                : "; crossed braces in every bent and bay take the bending off the posts";
 }
 
+/* What is not known of the ground, or of a sill that turns over. */
+static const char *ground_advice(const bwi_worst *w)
+{
+    if (isnan(w->ratio.utilisation) && w->input.soil == BW_SOIL_UNKNOWN) {
+        return "the case does not say what the ground is: give \"soil\" under "
+               "\"ground\", "
+               "or with the post";
+    }
+    return w->input.foot_length > 0.0 && w->ratio.utilisation > 1.0
+               ? "a sill counts as long as its log says, and without a length as far as "
+                 "the outer rows"
+               : NULL;
+}
+
 /* What would make a post steady whose hole is too shallow: the depth that would do; why
  * there is no number. Null if there is nothing to say. */
 static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
@@ -73,7 +87,9 @@ static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
         return joint_advice(p, w, kind);
     }
     if (kind != BW_CHECK_SOIL_LATERAL || !(w->ratio.utilisation > 1.0)) {
-        return NULL;
+        const bool ground = kind == BW_CHECK_SOIL_LATERAL ||
+                            kind == BW_CHECK_SOIL_BEARING || kind == BW_CHECK_UPLIFT;
+        return ground ? ground_advice(w) : NULL;
     }
     const bw_check_input *in = &w->input;
     const bw_hole hole =
