@@ -324,6 +324,42 @@ static void a_written_case_works_as_the_answer_does(void **state)
     }
 }
 
+/* Braces end just under the caps as drawn: thicker logs over the posts would let them end
+ * above their posts. Such a choice is ruled out, and the match goes on. */
+static void logs_that_leave_a_brace_in_the_air_are_ruled_out(void **state)
+{
+    (void)state;
+    bw_arena *arena = bw_arena_new();
+    bw_diags d = bw_diags_new(arena, NULL);
+    const char *text = NULL;
+    const char *path = BW_SOURCE_DIR "/cases/birch-hop-braced.json";
+    assert_int_equal(bw_input_read_file(arena, path, &text, &d), BW_OK);
+    bw_case deck = read_case(arena, text);
+    bw_brace *braces = BW_NEW(arena, bw_brace, deck.n_braces);
+    memcpy(braces, deck.braces, deck.n_braces * sizeof *braces);
+    for (size_t k = 0; k < deck.n_braces; k++) {
+        double *const high = braces[k].to.height > braces[k].from.height
+                                 ? &braces[k].to.height
+                                 : &braces[k].from.height;
+        *high = 0.515; /* the lowest post ends 0.522 m up */
+    }
+    deck.braces = braces;
+    bw_log pile[40];
+    size_t n = 0;
+    for (; n < 40; n++) { /* caps and posts, half of them a fifth thicker than drawn */
+        pile[n] = deck.logs[1 + n % 2];
+        pile[n].name = bw_arena_print(arena, "P%zu", n);
+        pile[n].butt_diameter *= n < 20 ? 1.2 : 1.0;
+        pile[n].tip_diameter *= n < 20 ? 1.2 : 1.0;
+        pile[n].length = 4.0;
+        pile[n].grade.decay = BW_NO;
+    }
+    const bw_match found = match(arena, &deck, pile, n);
+    bw_assessment whole;
+    assert_int_equal(bw_deck_assess(arena, &found.deck, &whole, &d), BW_OK);
+    bw_arena_free(arena);
+}
+
 /* The stringer that is wanted passes, and one that is a step thinner does not. */
 static void a_wanted_log_is_the_thinnest_that_passes(void **state)
 {
@@ -440,6 +476,7 @@ int main(void)
         cmocka_unit_test(small_piles_against_every_choice),
         cmocka_unit_test(the_demo_pile_serves_the_demo_deck),
         cmocka_unit_test(a_written_case_works_as_the_answer_does),
+        cmocka_unit_test(logs_that_leave_a_brace_in_the_air_are_ruled_out),
         cmocka_unit_test(a_wanted_log_is_the_thinnest_that_passes),
         cmocka_unit_test(a_log_too_thick_for_the_height_is_left),
         cmocka_unit_test(every_place_wants_a_log_as_long_as_its_member),
