@@ -263,20 +263,33 @@ static void place_label(label *labels, size_t n, const char *text, int middle)
     }
 }
 
+/* The next one to the right; they were not placed in that order. */
+static const label *label_from(const label *labels, size_t n, int line, int at)
+{
+    const label *next = NULL;
+    for (size_t k = 0; k < n; k++) {
+        const label *l = &labels[k];
+        if (l->line == line && l->from >= at && (next == NULL || l->from < next->from)) {
+            next = l;
+        }
+    }
+    return next;
+}
+
 static void print_labels(const char *lead, const label *labels, size_t n, bw_text *out)
 {
     for (int line = 0; line < LABEL_LINES; line++) {
         int at = 0;
-        for (size_t k = 0; k < n; k++) {
-            if (labels[k].line == line) {
-                if (at == 0) {
-                    bw_text_add(out, line == 0 ? lead : "");
-                    at = line == 0 ? (int)strlen(lead) : 0;
-                }
-                bwi_blanks(out, (size_t)(labels[k].from - at));
-                bw_text_add(out, labels[k].text);
-                at = labels[k].to;
-            }
+        const label *next = label_from(labels, n, line, 0);
+        if (next != NULL && line == 0) {
+            bw_text_add(out, lead);
+            at = (int)strlen(lead);
+        }
+        while (next != NULL) {
+            bwi_blanks(out, (size_t)(next->from - at));
+            bw_text_add(out, next->text);
+            at = next->to;
+            next = label_from(labels, n, line, at);
         }
         bw_text_add(out, at > 0 ? "\n" : "");
     }
