@@ -349,16 +349,24 @@ static bw_status add_grades(const bwi_plan *p, bw_assessment *out)
 /* Ends that hang, and ends that stop on their seats. */
 static bw_status add_joints(const bwi_plan *p, bw_assessment *out)
 {
-    size_t hung = 0;
+    size_t hung = 0, into_caps = 0;
     for (size_t k = 0; k < p->deck->n_joints; k++) {
-        hung += p->deck->joints[k].stringer >= 0 && p->deck->joints[k].hung ? 1 : 0;
+        const bw_joint_place *j = &p->deck->joints[k];
+        hung += j->stringer >= 0 && j->hung ? 1 : 0;
+        into_caps += j->stringer >= 0 && j->hung && j->into_cap ? 1 : 0;
+    }
+    if (into_caps > 0) {
+        BW_TRY(add_to_do(
+            p, out, BW_MARK_JUDGEMENT, "heights as if stringers lay on their caps",
+            "add the thickness of the stringers to \"deck_height\" where they hang on "
+            "caps: there posts are that much longer than counted here"));
     }
     if (hung > 0) {
         BW_TRY(add_to_do(
             p, out, BW_MARK_READ, "inspectors' and trade articles on collapses of decks",
             bw_arena_print(
                 p->arena,
-                "WARNING: %zu stringer ends hang on fasteners: hung loads are the "
+                "WARNING: ends of stringers hang on fasteners (%zu): hung loads are the "
                 "commonest cause of collapses. Let logs bear, post on ground, cap "
                 "on post, stringer on cap; what pushes hung ends across the deck "
                 "is not counted",

@@ -69,25 +69,33 @@ static void hung_end_hands_over_its_reaction(void **state)
     assert_true(bwt_relative(bwt_term(split, "A_e"), bwt_pi * R * R - cut) < 1e-9);
 }
 
-/* No check counts what pushes it across the deck: that stands below the verdict. */
+static int told_to_do(const bw_assessment *a, const char *words)
+{
+    int told = 0;
+    for (size_t k = 0; k < a->n_assumptions; k++) {
+        const bw_assumption *line = &a->assumptions[k];
+        told += line->to_do && strstr(line->text, words) != NULL;
+    }
+    return told;
+}
+
+/* No check counts what pushes it across the deck, and beside a cap its post is longer:
+ * that stands below the verdict. */
 static void that_an_end_hangs_is_told_below_the_verdict(void **state)
 {
     bw_arena *arena = *state;
-    bwt_deck d = bwt_deck_plain();
-    d.no_cap = true;
-    for (int hung = 0; hung < 2; hung++) {
+    for (int hung = 0; hung < 3; hung++) { /* not, on a post, on a cap */
+        bwt_deck d = bwt_deck_plain();
+        d.no_cap = hung < 2;
         bw_joint_place joint = {.stringer = 0,
                                 .bent = 0,
                                 .brace = -1,
-                                .hung = hung == 1,
+                                .hung = hung > 0,
+                                .into_cap = hung == 2,
                                 .fasteners = lags()};
         const bw_assessment a = assess_with(arena, &d, &joint, 1);
-        int told = 0;
-        for (size_t k = 0; k < a.n_assumptions; k++) {
-            const bw_assumption *line = &a.assumptions[k];
-            told += line->to_do && strstr(line->text, "pushes hung ends across") != NULL;
-        }
-        assert_int_equal(told, hung);
+        assert_int_equal(told_to_do(&a, "pushes hung ends across"), hung > 0);
+        assert_int_equal(told_to_do(&a, "hang on caps: there posts are"), hung == 2);
     }
 }
 
