@@ -429,30 +429,35 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
             print(p, BW_FORCE, t->lift[most]), p->deck->stringers[most].name, lifted));
 }
 
-/* Posts that are drawn up hang on what holds the caps on them. */
-static bw_status add_drawn(const bwi_tracker *t, bw_assessment *out)
+/* What keeps caps, or stringers, on their posts. */
+static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
 {
-    const bw_case *deck = t->plan->deck;
-    double most = 0.0;
+    static const double nothing = 10.0; /* [N]: less than the cap's own friction */
+    const bwi_plan *p = t->plan;
+    double most = nothing;
     const bw_post *post = NULL;
-    for (size_t k = 0; k < deck->n_bents; k++) {
-        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
+    for (size_t k = 0; k < p->deck->n_bents; k++) {
+        for (size_t j = 0; j < p->deck->bents[k].n_posts; j++) {
             const double force = t->lift[t->post_first[k] + j];
             if (force > most) {
                 most = force;
-                post = &deck->bents[k].posts[j];
+                post = &p->deck->bents[k].posts[j];
             }
         }
     }
-    return post == NULL
-               ? BW_OK
-               : add_to_do(
-                     t->plan, out, BW_MARK_COMPUTED,
-                     "NOT CHECKED: what holds caps on their posts",
-                     bw_arena_print(t->plan->arena,
-                                    "fasten what lies on the posts to them for a lift "
-                                    "of at least %s (post %s)",
-                                    print(t->plan, BW_FORCE, most), post->name));
+    const char *lift = post == NULL
+                           ? ""
+                           : bw_arena_print(p->arena, " and a lift of %s (post %s)",
+                                            print(p, BW_FORCE, most), post->name);
+    if (t->top_push < nothing && post == NULL) {
+        return BW_OK;
+    }
+    return add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds caps on their posts",
+        bw_arena_print(p->arena,
+                       "fasten what lies on the posts to them for a push of "
+                       "at least %s to a side%s",
+                       print(p, BW_FORCE, t->top_push), lift != NULL ? lift : "?"));
 }
 
 /* Nothing here knows what a foot is fixed in. */
@@ -520,7 +525,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add(p, out, shakes.mark, shakes.source, shakes.text));
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
-    BW_TRY(add_drawn(t, out));
+    BW_TRY(add_tops(t, out));
     BW_TRY(add_fixed(t, out));
     BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);

@@ -581,6 +581,7 @@ struct bwi_tracker {
     double *lift; /* [N] per member: largest force that lifts a stringer's end, or what
                      lies on a post */
     bwi_base base;
+    double top_push; /* [N] largest of what lies on a post to either side */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;

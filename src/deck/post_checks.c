@@ -139,18 +139,20 @@ static double foot_area(const bwi_plan *p, const bwi_post_check *c)
 /* Share of the weight against lifting, as in the check of uplift (ASCE 7-16, 2.4.1). */
 static const double counted = 0.6;
 
-/* What lies on a post that is drawn up is lifted off it, with N in its top and the share
- * of the weight there that the check of uplift counts:
+/* What lies on a post pushes it to a side with V in its top. Off one that is drawn up it
+ * is lifted, with N there and the share of the weight that the check of uplift counts:
  *
  *   N + (n_dead - 0.6) max(D - G, 0),  G: the post's own above ground */
-static void note_lift(bwi_tracker *t, const bwi_post_check *c, const bw_line *last,
-                      const bwi_event *event)
+static void note_top(bwi_tracker *t, const bwi_post_check *c, const bw_line *last,
+                     const bwi_event *event)
 {
     const bwi_plan *p = t->plan;
     const double length = bw_frame_length(last->frame, last->member);
     const double more = event->dead - counted, top = joint_of(c);
-    const double axial = bw_line_action(last, length, true).axial;
+    const bw_action at_top = bw_line_action(last, length, true);
+    const double axial = at_top.axial;
     double *const most = &t->lift[c->member];
+    t->top_push = fmax(t->top_push, fabs(at_top.shear));
     if (axial + more * fmax(c->dead_down, 0.0) <= *most) {
         return; /* whatever the post weighs */
     }
@@ -271,7 +273,7 @@ void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *l
     const bw_action ground = bw_line_action(&lines[0], 0.0, false);
     if (bwi_wants_soil(t, true)) {
         check_ground(t, post, ground, event);
-        note_lift(t, post, &lines[post->chain->n - 1], event);
+        note_top(t, post, &lines[post->chain->n - 1], event);
     }
     if (!bwi_wants_soil(t, false)) {
         return;

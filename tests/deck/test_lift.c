@@ -441,13 +441,32 @@ static void a_cap_is_to_be_held_on_its_post(void **state)
     assert_true(is_told(&f.result, "fasten what lies on the posts to them", said));
 }
 
-static void what_nothing_draws_up_is_not_told(void **state)
+/* A post in a hole stands alone: with nothing else on its row, its top is pushed with all
+ * that the rider brakes with, and held by the other posts of the row but for its share.
+ */
+static void what_nothing_draws_up_is_only_pushed(void **state)
 {
     bwt_deck d = bwt_deck_plain();
     d.width = 0.9;
+    framed still;
+    make_row(&d, *state, &still);
+    assert_false(is_told(&still.result, "fasten what lies on the posts", ""));
+    d.push = 0.613;
+    d.foot = "fixed";
     framed f;
     make_row(&d, *state, &f);
-    assert_false(is_told(&f.result, "fasten what lies on the posts", ""));
+    double most = 0.0;
+    for (size_t k = 0; k < f.result.n_members; k++) {
+        const bw_member_result *m = &f.result.members[k];
+        if (strcmp(m->role, "post") == 0) {
+            most = fmax(most, bwt_term(&m->findings[BW_CHECK_SHEAR], "V"));
+        }
+    }
+    assert_true(most > 20.0 && most < d.push * d.rider * bw_gravity);
+    const char *said = bw_quantity_print(*state, BW_FORCE, most, f.deck->units);
+    assert_true(
+        is_told(&f.result, "fasten what lies on the posts to them for a push", said));
+    assert_false(is_told(&f.result, "fasten what lies on the posts", "lift"));
 }
 
 int main(void)
@@ -463,7 +482,7 @@ int main(void)
         WITH_ARENA(a_heavier_rider_draws_no_post_less),
         WITH_ARENA(a_knee_holds_up_what_lies_on_one_seat_more),
         WITH_ARENA(a_cap_is_to_be_held_on_its_post),
-        WITH_ARENA(what_nothing_draws_up_is_not_told),
+        WITH_ARENA(what_nothing_draws_up_is_only_pushed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
