@@ -1091,6 +1091,12 @@ static sill_actions on_sill(const arrangement *a, const row_forces *rows, const 
     return out;
 }
 
+/* What is not a number must reach the checks. */
+static double not_below_0(double value)
+{
+    return value < 0.0 ? 0.0 : value;
+}
+
 /* A sill pressed beside its middle, and drawn up at its other end, as a post would be. */
 static void check_on_sill(const arrangement *a, const row_forces *rows, const sill *s,
                           double moving, double push)
@@ -1101,14 +1107,14 @@ static void check_on_sill(const arrangement *a, const row_forces *rows, const si
     const double off = (on.live_turn + on.dead_turn) / on.down + s->length / 2.0;
     const double pull = on.live_turn / s->length;
     bw_check_input in = {.soil = p->deck->ground.soil,
-                         .foot_force = fmax(on.down, 0.0),
+                         .foot_force = not_below_0(on.down),
                          .foot_area = s->area,
                          .foot_length = s->length,
-                         .foot_off = fmax(off, 0.0),
-                         .pull = fmax(pull, 0.0),
+                         .foot_off = not_below_0(off),
+                         .pull = not_below_0(pull),
                          .foot_dead = -on.dead_turn / s->length};
     bwi_track(a->t, member, BW_CHECK_SOIL_BEARING, &in, 0.0, &a->event);
-    if (pull > 0.0) {
+    if (!(pull <= 0.0)) {
         bwi_track(a->t, member, BW_CHECK_UPLIFT, &in, 0.0, &a->event);
     }
 }
