@@ -450,7 +450,9 @@ bwi_column_stiffness bwi_column_stiff(const bwi_column *c)
 static void join(bwi_column_stiffness *k, int end, double spring)
 {
     const int t = 2 * end + 1;
-    const double pivot = k->K[t][t] + spring;
+    /* nothing holds the joint where the member has lost all its stiffness: no number */
+    const double held_by = k->K[t][t] + spring;
+    const double pivot = held_by != 0.0 ? held_by : (double)NAN;
     double row[4];
     memcpy(row, k->K[t], sizeof row);
     const double held = k->held[t];
