@@ -298,6 +298,9 @@ typedef struct {
 
 /* ---- ground: the same checks whichever basis is in use ---- */
 
+/* Share of the dead load that counts against what lifts a post or a sill. */
+extern const bw_sourced bw_uplift_share;
+
 /* One row of the table of soils; a value is known only if it is above 0. */
 typedef struct {
     bw_sourced bearing;        /* [Pa] allowable, under a footing */

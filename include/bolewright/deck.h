@@ -390,6 +390,8 @@ typedef struct {
     const char *case_path;
 } bw_deck_member;
 
+/* How many posts stand on such a foot. */
+size_t bw_deck_feet(const bw_case *deck, bw_foot foot);
 /* The members that are logs: stringers, caps and sills, posts, braces, in the order of
  * the assessment. */
 size_t bw_deck_member_count(const bw_case *deck);

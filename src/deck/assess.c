@@ -86,10 +86,12 @@ static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
     if (kind == BW_CHECK_JOINT || kind == BW_CHECK_LIFT || kind == BW_CHECK_SPLIT) {
         return joint_advice(p, w, kind);
     }
+    if (kind != BW_CHECK_SOIL_LATERAL && kind != BW_CHECK_SOIL_BEARING &&
+        kind != BW_CHECK_UPLIFT) {
+        return NULL;
+    }
     if (kind != BW_CHECK_SOIL_LATERAL || !(w->ratio.utilisation > 1.0)) {
-        const bool ground = kind == BW_CHECK_SOIL_LATERAL ||
-                            kind == BW_CHECK_SOIL_BEARING || kind == BW_CHECK_UPLIFT;
-        return ground ? ground_advice(w) : NULL;
+        return ground_advice(w);
     }
     const bw_check_input *in = &w->input;
     const bw_hole hole =

@@ -247,18 +247,6 @@ static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
                               depth != NULL ? depth : "?"));
 }
 
-static bool any_hole(const bw_case *deck)
-{
-    for (size_t k = 0; k < deck->n_bents; k++) {
-        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
-            if (deck->bents[k].posts[j].foot == BW_FOOT_HOLE) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
 /* How logs are taken that are not round and sound all along. */
 static bw_status add_shapes(const bwi_plan *p, bw_assessment *out)
 {
@@ -464,12 +452,7 @@ static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
 static bw_status add_fixed(const bwi_tracker *t, bw_assessment *out)
 {
     const bwi_plan *p = t->plan;
-    size_t fixed = 0;
-    for (size_t k = 0; k < p->deck->n_bents; k++) {
-        for (size_t j = 0; j < p->deck->bents[k].n_posts; j++) {
-            fixed += p->deck->bents[k].posts[j].foot == BW_FOOT_FIXED ? 1 : 0;
-        }
-    }
+    const size_t fixed = bw_deck_feet(p->deck, BW_FOOT_FIXED);
     if (fixed == 0) {
         return BW_OK;
     }
@@ -514,7 +497,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
         add(p, out, BW_MARK_JUDGEMENT, "modelling",
             "the ground is level; logs taper straight between their measurements; joints "
             "are hinges except where one log runs through"));
-    if (any_hole(p->deck)) {
+    if (bw_deck_feet(p->deck, BW_FOOT_HOLE) > 0) {
         BW_TRY(add(
             p, out, BW_MARK_MEMORY,
             "Terzaghi, Evaluation of coefficients of subgrade reaction, 1955",

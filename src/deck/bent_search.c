@@ -1061,10 +1061,11 @@ static sill sill_of(const bwi_plan *p, size_t bent)
     const bw_log *log = &p->deck->logs[p->deck->bents[bent].cap];
     const double length = fmax(fmax(place->length, log->length), least);
     const double d = log->tip_diameter;
+    const bw_section round = bw_section_round(d);
     return (sill){.middle = place->across + place->length / 2.0,
                   .length = length,
                   .area = length * d / 2.0,
-                  .own = 0.78539816339744830962 * d * d * length * bw_gravity *
+                  .own = bw_section_area(&round) * length * bw_gravity *
                          bwi_log_density(p->deck, log)};
 }
 
@@ -1150,8 +1151,9 @@ static void try_on_sill(const arrangement *base, const bw_combination *c, size_t
     const row_forces rows = plain_forces(&a, c, k, set, total, live);
     const double push = rows.push + way * weight * mover.push;
     check_on_sill(&a, &rows, &s, weight * mover.factor, push);
-    check_on_sill(&a, &rows, &s, weight,
-                  push); /* while it presses no harder than it weighs */
+    if (weight != 0.0) { /* it may press no harder than it weighs while it pushes */
+        check_on_sill(&a, &rows, &s, weight, push);
+    }
 }
 
 static bw_status check_sill(const arrangement *a)

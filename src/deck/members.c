@@ -77,6 +77,17 @@ static place place_at(const bw_case *deck, size_t i)
     return out;
 }
 
+size_t bw_deck_feet(const bw_case *deck, bw_foot foot)
+{
+    size_t n = 0;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
+            n += deck->bents[k].posts[j].foot == foot ? 1 : 0;
+        }
+    }
+    return n;
+}
+
 size_t bw_deck_member_count(const bw_case *deck)
 {
     size_t n = deck->n_stringers + deck->n_braces;

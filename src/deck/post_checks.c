@@ -115,10 +115,12 @@ static void check_buried(bwi_tracker *t, const bwi_post_check *c, bw_check_input
 
 /* ---- ground ---- */
 
-static double buried_weight(const bwi_plan *p, const bwi_post_check *c)
+/* As thick all along as in the middle. */
+static double weight_between(const bwi_plan *p, const bwi_post_check *c, double low,
+                             double high)
 {
-    const bw_section s = bwi_post_section(p, &c->place, -c->place.foot_depth / 2.0);
-    return bw_section_area(&s) * c->place.foot_depth * bw_gravity *
+    const bw_section s = bwi_post_section(p, &c->place, (low + high) / 2.0);
+    return bw_section_area(&s) * (high - low) * bw_gravity *
            bwi_log_density(p->deck, &p->deck->logs[c->place.post->log]);
 }
 
@@ -136,19 +138,15 @@ static double foot_area(const bwi_plan *p, const bwi_post_check *c)
     return fmax(c->place.post->pad_area, bw_section_area(&end));
 }
 
-/* Share of the weight against lifting, as in the check of uplift (ASCE 7-16, 2.4.1). */
-static const double counted = 0.6;
-
 /* What lies on a post pushes it to a side with V in its top. Off one that is drawn up it
- * is lifted, with N there and the share of the weight that the check of uplift counts:
+ * is lifted, with N there and the share s of the weight that the check of uplift counts:
  *
- *   N + (n_dead - 0.6) max(D - G, 0),  G: the post's own above ground */
+ *   N + (n_dead - s) max(D - G, 0),  G: the post's own above ground */
 static void note_top(bwi_tracker *t, const bwi_post_check *c, const bw_line *last,
                      const bwi_event *event)
 {
-    const bwi_plan *p = t->plan;
     const double length = bw_frame_length(last->frame, last->member);
-    const double more = event->dead - counted, top = joint_of(c);
+    const double more = event->dead - bw_uplift_share.value;
     const bw_action at_top = bw_line_action(last, length, true);
     const double axial = at_top.axial;
     double *const most = &t->lift[c->member];
@@ -156,9 +154,7 @@ static void note_top(bwi_tracker *t, const bwi_post_check *c, const bw_line *las
     if (axial + more * fmax(c->dead_down, 0.0) <= *most) {
         return; /* whatever the post weighs */
     }
-    const bw_section middle = bwi_post_section(p, &c->place, top / 2.0);
-    const double own = bw_section_area(&middle) * top * bw_gravity *
-                       bwi_log_density(p->deck, &p->deck->logs[c->place.post->log]);
+    const double own = weight_between(t->plan, c, 0.0, joint_of(c));
     *most = fmax(*most, axial + more * fmax(c->dead_down - own, 0.0));
 }
 
@@ -169,7 +165,7 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
     const bwi_plan *p = t->plan;
     const bw_post *post = c->place.post;
     const double down = -ground.axial, live = down - event->dead * c->dead_down;
-    const double buried = buried_weight(p, c);
+    const double buried = weight_between(p, c, -c->place.foot_depth, 0.0);
     const bool brief = event->rider.present || event->pattern != NULL;
     bw_check_input in = {.soil = post->soil,
                          .hole_depth = c->place.foot_depth,
@@ -185,9 +181,10 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
                          .buried_weight = buried};
     if (post->foot == BW_FOOT_FIXED) {
         const double dead = c->dead_down;
+        const double held = dead > 0.0 ? bw_uplift_share.value * dead : dead;
         t->base.moment = fmax(t->base.moment, in.push_moment);
         t->base.push = fmax(t->base.push, in.push);
-        t->base.lift = fmax(t->base.lift, in.pull - (dead > 0.0 ? counted : 1.0) * dead);
+        t->base.lift = fmax(t->base.lift, in.pull - held);
         return;
     }
     if (post->foot == BW_FOOT_HOLE) {

@@ -42,17 +42,6 @@ static bool leaves_out_boards(const bw_case *deck)
     return deck->decking.kind == BW_BOARDS_UNKNOWN && deck->decking.case_path != NULL;
 }
 
-static bool has_fixed_feet(const bw_case *deck)
-{
-    bool any = false;
-    for (size_t k = 0; k < deck->n_bents; k++) {
-        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
-            any = any || deck->bents[k].posts[j].foot == BW_FOOT_FIXED;
-        }
-    }
-    return any;
-}
-
 const char *bwi_left_out(const bw_assessment *assessment, bw_text *out)
 {
     const bw_case *deck = assessment->deck;
@@ -62,7 +51,7 @@ const char *bwi_left_out(const bw_assessment *assessment, bw_text *out)
         const char *what;
     } left[] = {
         {leaves_out_boards(deck), "the boards: the case does not say what they are"},
-        {has_fixed_feet(deck), "what the feet of posts are fixed in"},
+        {bw_deck_feet(deck, BW_FOOT_FIXED) > 0, "what the feet of posts are fixed in"},
         {deck->n_rows == 1, "what keeps a single row from tipping"},
     };
     for (size_t k = 0; k < sizeof left / sizeof left[0]; k++) {
@@ -78,8 +67,8 @@ const char *bw_report_verdict_text(bw_arena *arena, const bw_assessment *assessm
     const bw_verdict verdict = bw_report_verdict(assessment);
     bw_text line = bw_text_new(arena);
     bw_text_add(&line, bwi_verdict_words(verdict));
-    const char *left = bwi_left_out(assessment, &line);
-    if (verdict == BW_WITHIN && left != NULL) {
+    const char *left = verdict == BW_WITHIN ? bwi_left_out(assessment, &line) : NULL;
+    if (left != NULL) {
         bw_text_print(&line, ", which leave out %s", left);
     }
     if (assessment->governing == NULL) {

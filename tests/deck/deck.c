@@ -350,6 +350,35 @@ const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena)
     return out;
 }
 
+bw_case *bwt_deck_joined(const bwt_deck *deck, bw_arena *arena,
+                         const bw_joint_place *joints, size_t n)
+{
+    bw_case *out = BW_NEW(arena, bw_case, 1);
+    const bw_case *read = bwt_deck_read(deck, arena);
+    if (out == NULL || read == NULL) {
+        return NULL;
+    }
+    *out = *read;
+    out->joints = joints;
+    out->n_joints = n;
+    return out;
+}
+
+bw_fasteners bwt_lags(double end)
+{
+    return (bw_fasteners){.kind = BW_FASTENER_LAG,
+                          .count = 2,
+                          .rows = 1,
+                          .planes = 1,
+                          .diameter = 0.0127,
+                          .length = 0.33,
+                          .head = 0.047,
+                          .end = end,
+                          .edge = 0.069,
+                          .loaded_edge = 0.071,
+                          .spacing = 0.061};
+}
+
 bw_status bwt_deck_assess(const bwt_deck *deck, bw_arena *arena, bw_assessment *out,
                           const char **faults)
 {
@@ -398,6 +427,17 @@ bool bwt_compare_findings(const bw_assessment *a, const bw_assessment *b,
         }
     }
     return same;
+}
+
+const char *bwt_to_do(const bw_assessment *a, const char *words)
+{
+    for (size_t k = 0; k < a->n_assumptions; k++) {
+        const bw_assumption *line = &a->assumptions[k];
+        if (line->to_do && strncmp(line->text, words, strlen(words)) == 0) {
+            return line->text;
+        }
+    }
+    return NULL;
 }
 
 double bwt_governing(const bw_assessment *a)

@@ -75,6 +75,12 @@ bw_status bwt_case_read(const char *name, bw_arena *arena, bw_case *out);
 /* Reads it; what is wrong goes to stderr, and null comes back. */
 const bw_case *bwt_deck_read(const bwt_deck *deck, bw_arena *arena);
 
+/* The same with these joints in place of its own. */
+bw_case *bwt_deck_joined(const bwt_deck *deck, bw_arena *arena,
+                         const bw_joint_place *joints, size_t n);
+/* Two lags, at that distance from the end [m], that hold far more than such decks ask. */
+bw_fasteners bwt_lags(double end);
+
 /* Assesses it; faults go to *faults if given (as text), else to stderr. */
 bw_status bwt_deck_assess(const bwt_deck *deck, bw_arena *arena, bw_assessment *out,
                           const char **faults);
@@ -89,6 +95,8 @@ const bw_finding *bwt_finding(const bw_assessment *a, const char *role, const ch
  * many members. */
 bool bwt_compare_findings(const bw_assessment *a, const bw_assessment *b,
                           void (*compare)(const bw_finding *, const bw_finding *));
+/* What is to be done and begins with these words, or null. */
+const char *bwt_to_do(const bw_assessment *a, const char *words);
 double bwt_governing(const bw_assessment *a);
 /* The value of a symbol of the working; NaN if it is not there. */
 double bwt_term(const bw_finding *f, const char *symbol);

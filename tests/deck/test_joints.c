@@ -10,33 +10,13 @@
 
 #include <cmocka.h>
 
-/* Four lags that hold far more than this deck asks of them. */
-static bw_fasteners lags(void)
-{
-    return (bw_fasteners){.kind = BW_FASTENER_LAG,
-                          .count = 2,
-                          .rows = 1,
-                          .planes = 1,
-                          .diameter = 0.0127,
-                          .length = 0.33,
-                          .head = 0.047,
-                          .end = 0.113,
-                          .edge = 0.069,
-                          .loaded_edge = 0.071,
-                          .spacing = 0.061};
-}
-
 static bw_assessment assess_with(bw_arena *arena, const bwt_deck *d,
                                  const bw_joint_place *joints, size_t n)
 {
     bw_diags diags = bw_diags_new(arena, NULL);
     bw_assessment a;
-    bw_case *deck = BW_NEW(arena, bw_case, 1);
-    const bw_case *read = bwt_deck_read(d, arena);
-    assert_non_null(read);
-    *deck = *read;
-    deck->joints = joints;
-    deck->n_joints = n;
+    const bw_case *deck = bwt_deck_joined(d, arena, joints, n);
+    assert_non_null(deck);
     assert_int_equal(bw_deck_assess(arena, deck, &a, &diags), BW_OK);
     return a;
 }
@@ -48,8 +28,11 @@ static void hung_end_hands_over_its_reaction(void **state)
     bw_arena *arena = *state;
     bwt_deck d = bwt_deck_plain();
     d.no_cap = true;
-    bw_joint_place joint = {
-        .stringer = 0, .bent = 0, .brace = -1, .hung = true, .fasteners = lags()};
+    bw_joint_place joint = {.stringer = 0,
+                            .bent = 0,
+                            .brace = -1,
+                            .hung = true,
+                            .fasteners = bwt_lags(0.113)};
     const bw_assessment bears = assess_with(arena, &d, NULL, 0);
     const bw_assessment hangs = assess_with(arena, &d, &joint, 1);
     const bw_finding *seat = bwt_finding(&bears, "stringer", "r0-0", BW_CHECK_BEARING);
@@ -92,7 +75,7 @@ static void that_an_end_hangs_is_told_below_the_verdict(void **state)
                                 .brace = -1,
                                 .hung = hung > 0,
                                 .into_cap = hung == 2,
-                                .fasteners = lags()};
+                                .fasteners = bwt_lags(0.113)};
         const bw_assessment a = assess_with(arena, &d, &joint, 1);
         assert_int_equal(told_to_do(&a, "pushes hung ends across"), hung > 0);
         assert_int_equal(told_to_do(&a, "hang on caps: there posts are"), hung == 2);
@@ -105,8 +88,11 @@ static void hung_end_bends_its_post(void **state)
     bw_arena *arena = *state;
     bwt_deck d = bwt_deck_plain();
     d.no_cap = true;
-    bw_joint_place joint = {
-        .stringer = 0, .bent = 0, .brace = -1, .hung = true, .fasteners = lags()};
+    bw_joint_place joint = {.stringer = 0,
+                            .bent = 0,
+                            .brace = -1,
+                            .hung = true,
+                            .fasteners = bwt_lags(0.113)};
     const bw_assessment a = assess_with(arena, &d, &joint, 1);
     const bw_assessment without = assess_with(arena, &d, NULL, 0);
     const bw_finding *post = bwt_finding(&a, "post", "b0 r0", BW_CHECK_COMBINED);
@@ -123,8 +109,11 @@ static void what_is_not_measured_cannot_be_said(void **state)
     bw_arena *arena = *state;
     bwt_deck d = bwt_deck_plain();
     d.no_cap = true;
-    bw_joint_place joint = {
-        .stringer = 0, .bent = 0, .brace = -1, .hung = true, .fasteners = lags()};
+    bw_joint_place joint = {.stringer = 0,
+                            .bent = 0,
+                            .brace = -1,
+                            .hung = true,
+                            .fasteners = bwt_lags(0.113)};
     joint.fasteners.edge = 0.0;
     joint.fasteners.length = 0.0;
     const bw_assessment a = assess_with(arena, &d, &joint, 1);
@@ -146,8 +135,8 @@ static void bearing_ends_are_held_sideways_and_down(void **state)
     d.rider = 389.0;
     bw_joint_place joints[3];
     for (int k = 0; k < 3; k++) {
-        joints[k] =
-            (bw_joint_place){.stringer = 0, .bent = k, .brace = -1, .fasteners = lags()};
+        joints[k] = (bw_joint_place){
+            .stringer = 0, .bent = k, .brace = -1, .fasteners = bwt_lags(0.113)};
     }
     const bw_assessment a = assess_with(arena, &d, joints, 3);
     const bw_assessment without = assess_with(arena, &d, NULL, 0);
@@ -347,7 +336,7 @@ static void notched_brace_bears_at_its_angle(void **state)
 static void brace_pulls_only_on_fasteners(void **state)
 {
     bw_arena *arena = *state;
-    const bw_fasteners f = lags();
+    const bw_fasteners f = bwt_lags(0.113);
     const bw_assessment without = assess_braced(arena, true, 0.029, NULL);
     const bw_assessment with = assess_braced(arena, true, 0.029, &f);
     const bw_finding *nothing = bwt_finding(&without, "brace", "X", BW_CHECK_JOINT);

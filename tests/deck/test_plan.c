@@ -228,12 +228,8 @@ static const char *faults_with(const bwt_deck *d, bw_arena *arena,
 {
     bw_diags diags = bw_diags_new(arena, NULL);
     bw_assessment a;
-    bw_case *deck = BW_NEW(arena, bw_case, 1);
-    const bw_case *read = bwt_deck_read(d, arena);
-    assert_non_null(read);
-    *deck = *read;
-    deck->joints = joints;
-    deck->n_joints = n;
+    bw_case *deck = bwt_deck_joined(d, arena, joints, n);
+    assert_non_null(deck);
     deck->braces = brace;
     deck->n_braces = brace != NULL ? 1 : 0;
     const bw_status status = bw_deck_assess(arena, deck, &a, &diags);
@@ -259,17 +255,7 @@ static bw_joint_place hung_at_1(int stringer, double end)
                             .bent = 1,
                             .brace = -1,
                             .hung = true,
-                            .fasteners = {.kind = BW_FASTENER_LAG,
-                                          .count = 2,
-                                          .rows = 1,
-                                          .planes = 1,
-                                          .diameter = 0.0127,
-                                          .length = 0.33,
-                                          .head = 0.047,
-                                          .end = end,
-                                          .edge = 0.069,
-                                          .loaded_edge = 0.071,
-                                          .spacing = 0.061}};
+                            .fasteners = bwt_lags(end)};
 }
 
 /* The post ends 0.454 m up under a cap 0.221 m thick, and the stringer lies over that:
@@ -328,12 +314,11 @@ static void an_end_distance_lies_over_the_post(void **state)
         d.stringer.length = measured ? 2.713 + 0.06 : 0.0;
         const double end = half + (measured ? 0.03 : 0.0) + (far ? 0.002 : -0.002);
         const bw_joint_place both[2] = {hung_at_1(0, end), hung_at_1(1, 0.089)};
-        bw_case deck = *bwt_deck_read(&d, *state);
+        const bw_case *deck = bwt_deck_joined(&d, *state, both, 2);
         bw_diags diags = bw_diags_new(*state, NULL);
         bw_assessment a;
-        deck.joints = both;
-        deck.n_joints = 2;
-        assert_int_equal(bw_deck_assess(*state, &deck, &a, &diags), BW_OK);
+        assert_non_null(deck);
+        assert_int_equal(bw_deck_assess(*state, deck, &a, &diags), BW_OK);
         assert_int_equal(diags.count, far ? 1 : 0);
         const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
         assert_non_null(f);

@@ -7,9 +7,11 @@
  * uplift (MEMORY). A dead load that itself lifts stands on the other side, in full. */
 #include "ground.h"
 
+const bw_sourced bw_uplift_share = {0.6, BW_MARK_MEMORY, "ASCE 7-16, 2.4.1"};
+
 static bw_ratio uplift_ratio(const bw_check_input *in, bw_working *working)
 {
-    static const double share = 0.6;
+    const double share = bw_uplift_share.value;
     const double lifting = bwi_larger(-in->foot_dead, 0.0);
     const double holding =
         bwi_larger(in->foot_dead, 0.0) + bwi_not_negative(in->buried_weight);
@@ -22,7 +24,7 @@ static bw_ratio uplift_ratio(const bw_check_input *in, bw_working *working)
     bwi_record(working, "W", "weight of the post in the ground", in->buried_weight,
                BW_FORCE);
     bwi_record_number(working, "s", "share of the weight that counts", share,
-                      BW_MARK_MEMORY, "ASCE 7-16, 2.4.1");
+                      bw_uplift_share.mark, bw_uplift_share.source);
     bwi_record_number(working, "f", "share of friction on the post that counts", 0.0,
                       BW_MARK_JUDGEMENT, "a smooth post is drawn out of its packing");
     bwi_record(working, "U", "T, and D where it lifts", demand, BW_FORCE);
