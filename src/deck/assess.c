@@ -70,8 +70,9 @@ static const char *ground_advice(const bwi_worst *w)
                "or with the post";
     }
     return w->input.foot_length > 0.0 && w->ratio.utilisation > 1.0
-               ? "a sill counts as long as its log says, and without a length as far as "
-                 "the outer rows"
+               ? "a sill counts as long as its log says, but three thicknesses beyond "
+                 "the "
+                 "outer rows at most, and without a length as far as those"
                : NULL;
 }
 

@@ -1053,18 +1053,22 @@ typedef struct {
 } sill;
 
 /* It lies as far beyond either outer row; half the thickness of a round log is on the
- * ground (JUDGEMENT), along all of it. */
+ * ground (JUDGEMENT), and presses no further from a row than it is stiff enough for:
+ * three thicknesses (JUDGEMENT). Its end bends there by q d / 2 (3 d)^2 / 2, 3.3 MPa on
+ * the 144 kPa that gravel bears. */
 static sill sill_of(const bwi_plan *p, size_t bent)
 {
     static const double least = 0.3; /* a block under one row */
     const bwi_cap_place *place = &p->caps[bent];
     const bw_log *log = &p->deck->logs[p->deck->bents[bent].cap];
-    const double length = fmax(fmax(place->length, log->length), least);
-    const double d = log->tip_diameter;
+    const double d = log->tip_diameter, reach = 3.0 * d;
+    const double built = fmax(place->length, log->length);
+    const double length = fmax(fmin(built, place->length + 2.0 * reach), least);
+    const double pressed = fmin(length, 2.0 * reach * (double)p->deck->n_rows);
     const bw_section round = bw_section_round(d);
     return (sill){.middle = place->across + place->length / 2.0,
                   .length = length,
-                  .area = length * d / 2.0,
+                  .area = fmax(pressed, least) * d / 2.0,
                   .own = bw_section_area(&round) * length * bw_gravity *
                          bwi_log_density(p->deck, log)};
 }

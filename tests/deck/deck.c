@@ -144,6 +144,8 @@ static bool lies_on_sills(const bwt_deck *d)
 static void write_sill(bw_text *t, const bwt_deck *d)
 {
     bwt_log sill = d->cap;
+    sill.butt = fmax(sill.butt, d->sill_least);
+    sill.tip = fmax(sill.tip, d->sill_least);
     sill.length = d->across[d->n_rows - 1] - d->across[0] + 1.37;
     write_log(t, "sill", &sill, &d->cap_flaws, d->cap_keys);
 }

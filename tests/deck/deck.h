@@ -35,6 +35,7 @@ typedef struct {
     double across[BWT_ROWS];
     double at[BWT_BENTS], height[BWT_BENTS];
     bool sill[BWT_BENTS];
+    double sill_least; /* [m] thickness of sills that else are like caps */
     bool no_post[BWT_BENTS][BWT_ROWS];
     bool no_cap;
     bool tip_down;     /* posts */

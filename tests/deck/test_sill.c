@@ -17,7 +17,7 @@ static bwt_deck on_sills(void)
     d.sill[0] = d.sill[1] = true;
     d.height[0] = d.height[1] = 0.55;
     d.width = 2.471;
-    d.cap.tip = 0.203;
+    d.cap.butt = d.cap.tip = 0.2293;
     return d;
 }
 
@@ -48,9 +48,9 @@ static void a_wheel_at_the_edge_presses_one_end(void **state)
     const double N = bwt_term(f, "N"), e = P * edge / N;
     assert_true(N > P);
     assert_near(bwt_term(f, "L"), length);
-    assert_near(bwt_term(f, "A_0"), length * 0.203 / 2.0);
+    assert_near(bwt_term(f, "A_0"), length * 0.2293 / 2.0);
     assert_near(bwt_term(f, "e"), e);
-    assert_near(bwt_term(f, "q"), N / ((length - 2.0 * e) * 0.203 / 2.0));
+    assert_near(bwt_term(f, "q"), N / ((length - 2.0 * e) * 0.2293 / 2.0));
 }
 
 /* Beyond its end the wheel turns the deck over it, and half of what stays holds. */
@@ -84,6 +84,17 @@ static void braking_turns_it_over_with_the_weight_of_the_rider_alone(void **stat
     assert_near(bwt_term(of_sill(&d, BW_CHECK_UPLIFT, *state), "T"), T);
 }
 
+/* Three thicknesses beyond its rows, and on either side of a row: a thin one bends. */
+static void a_thin_sill_presses_no_further_than_it_is_stiff(void **state)
+{
+    bwt_deck d = on_sills();
+    d.width = 0.893;
+    d.cap.butt = d.cap.tip = 0.131;
+    const bw_finding *f = of_sill(&d, BW_CHECK_SOIL_BEARING, *state);
+    assert_near(bwt_term(f, "L"), 0.874 + 6.0 * 0.131);
+    assert_near(bwt_term(f, "A_0"), 12.0 * 0.131 * 0.131 / 2.0);
+}
+
 static void of_unknown_ground_nothing_can_be_said(void **state)
 {
     bwt_deck d = on_sills();
@@ -103,6 +114,7 @@ int main(void)
         WITH_ARENA(a_wheel_at_the_edge_presses_one_end),
         WITH_ARENA(a_wheel_beyond_the_end_draws_the_other_one_up),
         WITH_ARENA(braking_turns_it_over_with_the_weight_of_the_rider_alone),
+        WITH_ARENA(a_thin_sill_presses_no_further_than_it_is_stiff),
         WITH_ARENA(of_unknown_ground_nothing_can_be_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
