@@ -392,6 +392,8 @@ typedef struct {
 
 /* How many posts stand on such a foot. */
 size_t bw_deck_feet(const bw_case *deck, bw_foot foot);
+/* Whether any bay lies on one row alone. */
+bool bw_deck_tips(const bw_case *deck);
 /* The members that are logs: stringers, caps and sills, posts, braces, in the order of
  * the assessment. */
 size_t bw_deck_member_count(const bw_case *deck);

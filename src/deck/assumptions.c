@@ -159,22 +159,41 @@ static const char *rider_lifts(const bwi_plan *p, double share)
     return words != NULL ? words : "?";
 }
 
-/* Boards that tip: on a single row, or over the outer one. */
+/* What tips boards and logs on a single row; posts and ground know it where the row is
+ * alone all along. */
+static bw_status add_lone_row(const bwi_tracker *t, bw_assessment *out)
+{
+    const bwi_plan *p = t->plan;
+    if (!bw_deck_tips(p->deck)) {
+        return BW_OK;
+    }
+    if (p->lone_row < 0) {
+        return add_to_do(
+            p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row",
+            "keep boards and logs from tipping and rolling sideways where a bay "
+            "stands on one row only: what a load beside it does to posts and ground "
+            "is not counted");
+    }
+    const char *most = t->turn > 0.0 ? bw_arena_print(p->arena, ", with %s at a bent",
+                                                      print(p, BW_MOMENT, t->turn))
+                                     : "";
+    return add_to_do(
+        p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row, and torsion of its logs",
+        bw_arena_print(p->arena,
+                       "hold boards on the stringer, and the stringer on what it lies "
+                       "on, against tipping and rolling sideways%s: what stands on the "
+                       "ground counts as if they were",
+                       most != NULL ? most : "?"));
+}
+
+/* Boards that tip over the outer row. */
 static bw_status add_tipping(const bwi_plan *p, bw_assessment *out)
 {
     double least = 0.0;
-    bool single = false;
     for (size_t bay = 0; bay < p->n_bays; bay++) {
         size_t n_rows = 0;
         const double share = least_share(p, bay, &n_rows);
-        single = single || n_rows == 1;
         least = n_rows > 1 && share < least ? share : least;
-    }
-    if (single) {
-        BW_TRY(add_to_do(
-            p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row",
-            "keep boards and logs from tipping and rolling sideways where a bay "
-            "stands on one row only"));
     }
     if (least < -0.05) {
         BW_TRY(add_to_do(
@@ -510,6 +529,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_lift(t, out));
     BW_TRY(add_tops(t, out));
     BW_TRY(add_fixed(t, out));
+    BW_TRY(add_lone_row(t, out));
     BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);
 }

@@ -1,5 +1,6 @@
 /* A bent as a plane frame across the deck: its posts and the cap over them, the posts
- * hinged to the cap. Load cases: its own weight, and a unit force down at every row. */
+ * hinged to the cap. Load cases: its own weight, a unit force down at every row, a unit
+ * push at the deck, and a unit moment of a row that carries the deck alone. */
 #include "internal.h"
 
 #include <math.h>
@@ -210,7 +211,11 @@ static bw_status add_loads(const bwi_plan *p, bwi_bent_frame *f)
         const double force = f->row_node[r] >= 0 ? -1.0 : 0.0;
         BW_TRY(bw_frame_load_node(f->frame, 1 + (int)r, node, 0.0, force, 0.0));
     }
-    return add_push(p, f, 1 + (int)p->deck->n_rows);
+    BW_TRY(add_push(p, f, 1 + (int)p->deck->n_rows));
+    const int lone = p->lone_row >= 0 ? f->row_node[p->lone_row] : -1;
+    return lone < 0 ? BW_OK
+                    : bw_frame_load_node(f->frame, 2 + (int)p->deck->n_rows,
+                                         f->node[lone], 0.0, 0.0, -1.0);
 }
 
 static bw_status allocate(const bwi_plan *p, size_t bent, bwi_bent_frame *out)

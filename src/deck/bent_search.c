@@ -381,22 +381,26 @@ static size_t softest_post(const arrangement *a)
 
 /* ---- arrangements ---- */
 
-/* State of factor * own weight, a force down at every row, and a push at deck level. */
+/* State of factor * own weight, a force down at every row, a push at deck level, and what
+ * tips a lone row to the right. */
 static bw_state *state_of(const arrangement *a, double own, const double *force,
-                          double push)
+                          double push, double turn)
 {
     const bwi_plan *p = a->t->plan;
-    const size_t n = p->deck->n_rows + 2;
-    bw_part *parts = BW_NEW(p->arena, bw_part, n);
+    const size_t n = p->deck->n_rows + 2, more = p->lone_row >= 0 ? 1 : 0;
+    bw_part *parts = BW_NEW(p->arena, bw_part, n + more);
     if (parts == NULL) {
         return NULL;
     }
     parts[0] = (bw_part){0, own};
-    parts[n - 1] = (bw_part){(int)n - 1, push};
     for (size_t r = 0; r < p->deck->n_rows; r++) {
         parts[r + 1] = (bw_part){1 + (int)r, force[r]};
     }
-    return bw_frame_state(a->f.frame, parts, n, p->arena);
+    parts[n - 1] = (bw_part){(int)n - 1, push};
+    if (more > 0) {
+        parts[n] = (bw_part){(int)n, turn};
+    }
+    return bw_frame_state(a->f.frame, parts, n + more, p->arena);
 }
 
 typedef struct {
@@ -405,11 +409,12 @@ typedef struct {
         *live;   /* of the part that comes and goes, or null: no deflection check */
     double own;  /* factor of the own weight */
     double push; /* at deck level, towards the right [N] */
+    double turn; /* of it by loads beside a lone row, to the right [N*m] */
     const bw_combination *combination;
     size_t pattern, set; /* of the people */
 } row_forces;
 
-static bool row_in_set(const bwi_plan *p, size_t set, size_t row);
+static double part_in_set(const bwi_plan *p, size_t set, size_t row);
 
 /* As for a row: without a push, the braces that the frame holds press. */
 static bool is_of_other_frame(const arrangement *a, const bw_state *s)
@@ -427,13 +432,25 @@ static bool is_of_other_frame(const arrangement *a, const bw_state *s)
     return pulled;
 }
 
+/* The side that it is pushed to is the one that it tips to: the other one is looked at
+ * with the other push, in a frame whose braces hold that. */
+static double turn_with_push(const arrangement *a, const row_forces *rows)
+{
+    return a->push * rows->turn < 0.0 ? 0.0 : rows->turn;
+}
+
+static bw_state *whole_state(const arrangement *a, const row_forces *rows)
+{
+    return state_of(a, rows->own, rows->total, rows->push, turn_with_push(a, rows));
+}
+
 static bw_status check_forces(const arrangement *a, const row_forces *rows)
 {
     bw_arena *arena = a->t->plan->arena;
     const bw_arena_mark mark = bw_arena_now(arena);
-    const bw_state *s = state_of(a, rows->own, rows->total, rows->push);
+    const bw_state *s = whole_state(a, rows);
     const bw_state *live =
-        a->service ? state_of(a, 0.0, rows->live, 0.0) : a->dead; /* not asked for */
+        a->service ? state_of(a, 0.0, rows->live, 0.0, 0.0) : a->dead; /* not asked for */
     if (s == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
@@ -450,6 +467,7 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
         check_cap(a, s);
     }
     if (a->strength) {
+        a->t->turn = fmax(a->t->turn, fabs(rows->turn));
         check_sideways(a, rows->push);
         check_posts(a, s);
         check_braces(a, s);
@@ -472,13 +490,14 @@ static double freed_force(const arrangement *a, const bwi_lift *lift,
     const bwi_row_frame *f = &a->rows[a->t->plan->deck->stringers[lift->stringer].row];
     const bw_combination *c = rows->combination;
     const size_t n = lift->n, pattern = BWI_LIFT_FIRST_PATTERN + rows->pattern;
-    const bool people =
-        c->crowd != 0.0 && row_in_set(a->t->plan, rows->set, (size_t)f->row);
+    const double people =
+        c->crowd != 0.0 ? c->crowd * part_in_set(a->t->plan, rows->set, (size_t)f->row)
+                        : 0.0;
     double held[BWI_SEATS_MAX], gap[BWI_SEATS_MAX];
     for (size_t i = 0; i < n; i++) {
         held[i] = c->dead * lift->load[BWI_LIFT_DEAD * n + i] +
                   c->snow * lift->load[BWI_LIFT_SNOW * n + i];
-        held[i] += people ? c->crowd * lift->load[pattern * n + i] : 0.0;
+        held[i] += people != 0.0 ? people * lift->load[pattern * n + i] : 0.0;
         held[i] +=
             wheels != NULL ? factor * bwi_seat_force(f, lift, i, NULL, wheels) : 0.0;
     }
@@ -511,7 +530,7 @@ static bool free_row(const arrangement *a, size_t row, const row_forces *rows,
 /* Sets curved if the bent is near to buckling under the forces. */
 static bw_status check_buckling(arrangement *a, const row_forces *rows, bw_diags *d)
 {
-    const bw_state *s = state_of(a, rows->own, rows->total, rows->push);
+    const bw_state *s = whole_state(a, rows);
     if (s == NULL) {
         return BW_E_MEMORY;
     }
@@ -526,6 +545,12 @@ static bw_status check_buckling(arrangement *a, const row_forces *rows, bw_diags
 static double of_row(const arrangement *a, const double *forces, size_t row)
 {
     return forces[row * a->t->plan->deck->n_bents + a->f.bent];
+}
+
+/* How far right of a lone row a place across lies; 0 without one. */
+static double beside_lone_row(const bwi_plan *p, double across)
+{
+    return p->lone_row >= 0 ? across - p->deck->rows[p->lone_row].across : 0.0;
 }
 
 /* Places across the deck that matter: either track over each row, and at both edges. */
@@ -588,6 +613,7 @@ static bool wheel_forces(const arrangement *a, const bwi_rider_place *rider,
         live[r] = live_of_row(a, r, rider, &wheels);
         total[r] += factor * live[r];
         weight += live[r];
+        out->turn += factor * live[r] * beside_lone_row(p, rider->across);
         any =
             (freed && free_row(a, r, dead, &wheels, factor, &total[r], &live[r])) || any;
     }
@@ -818,6 +844,7 @@ static bw_status search_corners(const arrangement *base, const row_forces *dead,
             total[r] = dead->total[r] + factor * forces.live[r];
             weight += forces.live[r];
         }
+        forces.turn += factor * weight * beside_lone_row(p, rider.across);
         forces.push = push_with(base, dead, weight);
         a.event.rider = rider;
         a.event.rider.along = line->along[j];
@@ -905,31 +932,52 @@ static double push_area(const bwi_plan *p, size_t bent)
 
 /* Which rows carry people: every set of them where they are few, else all, each alone,
  * and either half. Loads beyond a post relieve the other side, so all at once is not
- * always worst. */
-enum { FEW_ROWS = 4 };
+ * always worst. On a lone row: the whole width, and either half of it. */
+enum { FEW_ROWS = 4, ALL = 0, LEFT_HALF, RIGHT_HALF, HALVES };
 
 static size_t row_sets(const bwi_plan *p)
 {
     const size_t n = p->deck->n_rows;
+    if (p->lone_row >= 0) {
+        return HALVES;
+    }
     return n <= FEW_ROWS ? ((size_t)1 << n) - 1 : n + 3;
 }
 
-static bool row_in_set(const bwi_plan *p, size_t set, size_t row)
+/* Part of its people that a row has. */
+static double part_in_set(const bwi_plan *p, size_t set, size_t row)
 {
     const size_t n = p->deck->n_rows;
     const double across = p->deck->rows[row].across;
-    if (n <= FEW_ROWS) {
-        return (((((size_t)1 << n) - 1) - set) >> row & 1) != 0; /* set 0: all of them */
+    if (p->lone_row >= 0) {
+        return set == ALL ? 1.0 : 0.5;
     }
-    return set == 0 || (set <= n       ? row + 1 == set
-                        : set == n + 1 ? across <= 0.0
-                                       : across >= 0.0);
+    if (n <= FEW_ROWS) {
+        return (((((size_t)1 << n) - 1) - set) >> row & 1) != 0 ? 1.0 : 0.0;
+    }
+    return set == ALL || (set <= n       ? row + 1 == set
+                          : set == n + 1 ? across <= 0.0
+                                         : across >= 0.0)
+               ? 1.0
+               : 0.0;
+}
+
+/* [m] right of a lone row, where the weight of the people is. */
+static double middle_of_set(const bwi_plan *p, size_t set)
+{
+    const double quarter = p->deck->boards.width / 4.0;
+    return beside_lone_row(p, set == LEFT_HALF    ? -quarter
+                              : set == RIGHT_HALF ? quarter
+                                                  : 0.0);
 }
 
 static const char *set_words(const bwi_plan *p, const char *pattern, size_t set)
 {
+    const char *const where = p->lone_row < 0    ? "not over every row"
+                              : set == LEFT_HALF ? "on the left half"
+                                                 : "on the right half";
     const char *words =
-        set == 0 ? pattern : bw_arena_print(p->arena, "%s, not over every row", pattern);
+        set == ALL ? pattern : bw_arena_print(p->arena, "%s, %s", pattern, where);
     return words != NULL ? words : pattern;
 }
 
@@ -941,21 +989,23 @@ static row_forces plain_forces(const arrangement *a, const bw_combination *c, si
     const bwi_plan *p = a->t->plan;
     const bwi_transfer *t = a->transfer;
     const bw_loads *l = &p->deck->loads;
-    double weight = c->dead * a->own_weight, people = 0.0, everybody = 0.0;
+    double weight = c->dead * a->own_weight, people = 0.0, everybody = 0.0, turn = 0.0;
     for (size_t r = 0; r < p->deck->n_rows; r++) {
         const double crowd = c->crowd != 0.0 ? c->crowd * of_row(a, t->crowd[k], r) : 0.0;
+        const double here = part_in_set(p, set, r) * crowd;
         everybody += crowd;
-        people += row_in_set(p, set, r) ? crowd : 0.0;
-        live[r] = c->snow * of_row(a, t->snow, r);
-        live[r] += row_in_set(p, set, r) ? crowd : 0.0;
+        people += here;
+        live[r] = c->snow * of_row(a, t->snow, r) + here;
         total[r] = c->dead * of_row(a, t->dead, r) + live[r];
         weight += total[r];
+        turn +=
+            (total[r] - here) * beside_lone_row(p, 0.0) + here * middle_of_set(p, set);
     }
     /* those who are there push; people further away may lift what those here press */
     const double part = everybody > 0.0 ? fmin(fmax(people / everybody, 0.0), 1.0) : 0.0;
     const double sway = part * c->crowd * l->sway * push_area(p, a->f.bent);
     const double push = a->push * (sway + l->lean * weight);
-    return (row_forces){total, live, c->dead, push, c, k, set};
+    return (row_forces){total, live, c->dead, push, turn, c, k, set};
 }
 
 /* The same without a rider, stringers free to lift. */
@@ -1087,11 +1137,14 @@ static sill_actions on_sill(const arrangement *a, const row_forces *rows, const 
     const double height = deck->bents[a->f.bent].deck_height;
     sill_actions out = {.down = s->own + moving, .dead_turn = -s->own * s->length / 2.0};
     out.live_turn = moving * way * (a->event.rider.across - end) + fabs(push) * height;
+    out.live_turn += way * rows->turn;
     for (size_t r = 0; r < deck->n_rows; r++) {
         const double beyond = way * (deck->rows[r].across - end);
+        const double dead = rows->total[r] - rows->live[r];
+        const double turn = way * dead * beside_lone_row(a->t->plan, 0.0);
         out.down += rows->total[r];
-        out.live_turn += rows->live[r] * beyond;
-        out.dead_turn += (rows->total[r] - rows->live[r]) * beyond;
+        out.live_turn += rows->live[r] * beyond - turn;
+        out.dead_turn += dead * beyond + turn;
     }
     return out;
 }
@@ -1229,7 +1282,7 @@ static bw_status search_way(arrangement *a, int direction, bw_diags *d)
     for (size_t r = 0; r < p->deck->n_rows; r++) {
         dead[r] = of_row(a, a->transfer->dead, r);
     }
-    a->dead = state_of(a, 1.0, dead, 0.0);
+    a->dead = state_of(a, 1.0, dead, 0.0, 0.0);
     a->own_weight = own_weight(p, &a->f);
     if (a->dead == NULL) {
         return BW_E_MEMORY;

@@ -78,6 +78,7 @@ typedef struct {
     size_t n_bays;                  /* bents - 1 */
     bwi_part_of_stringer *parts;    /* row-major: row * n_bays + bay */
     bwi_share *shares;              /* likewise */
+    int lone_row;                   /* that all bays lie on alone, -1 */
     double *stringer_length;        /* [m] between the outer supports */
     double *cap_top;        /* [m] above ground at each bent: underside of stringers */
     bwi_cap_place *caps;    /* per bent */
@@ -91,6 +92,8 @@ typedef struct {
 
 bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
                         const bw_reference *references, bwi_plan *out, bw_diags *d);
+/* The row that has the only stringer of a bay; -1 if it has none or more. */
+int bwi_deck_lone_row(const bw_case *deck, size_t bay);
 const bwi_part_of_stringer *bwi_plan_part(const bwi_plan *p, int row, size_t bay);
 const bwi_share *bwi_plan_share(const bwi_plan *p, int row, size_t bay);
 /* Share of a wheel at a place across the deck that the row takes in the bay; may be above
@@ -486,7 +489,8 @@ typedef struct {
     int *row_node; /* per row: index into node, -1 */
 } bwi_bent_frame;
 
-/* Load cases: own weight; 1 N down at each row; 1 N sideways at deck level. */
+/* Load cases: own weight; 1 N down at each row; 1 N sideways at deck level; 1 N*m that
+ * tips the lone row to the right. */
 bw_status bwi_bent_frame_make(const bwi_plan *p, size_t bent, int direction,
                               bwi_bent_frame *out, bw_diags *d);
 
@@ -582,6 +586,7 @@ struct bwi_tracker {
                      lies on a post */
     bwi_base base;
     double top_push; /* [N] largest of what lies on a post to either side */
+    double turn;     /* [N*m] largest on a bent under the lone row */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;

@@ -1,6 +1,6 @@
 /* Decks as a whole, their members that are logs, by number, and decks that are the same
  * but for their logs. */
-#include "bolewright/deck.h"
+#include "internal.h"
 
 #include <math.h>
 #include <string.h>
@@ -86,6 +86,28 @@ size_t bw_deck_feet(const bw_case *deck, bw_foot foot)
         }
     }
     return n;
+}
+
+int bwi_deck_lone_row(const bw_case *deck, size_t bay)
+{
+    int row = -1, n = 0;
+    for (size_t k = 0; k < deck->n_stringers; k++) {
+        const bw_stringer *s = &deck->stringers[k];
+        if (s->from <= (int)bay && (int)bay < s->to) {
+            row = s->row;
+            n++;
+        }
+    }
+    return n == 1 ? row : -1;
+}
+
+bool bw_deck_tips(const bw_case *deck)
+{
+    bool any = false;
+    for (size_t bay = 0; bay + 1 < deck->n_bents; bay++) {
+        any = any || bwi_deck_lone_row(deck, bay) >= 0;
+    }
+    return any;
 }
 
 size_t bw_deck_member_count(const bw_case *deck)

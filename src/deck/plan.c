@@ -347,6 +347,18 @@ static void check_rows(const bwi_plan *p, bw_diags *d)
     }
 }
 
+/* The row that all bays lie on, and no other. */
+static int lone_row(const bw_case *deck)
+{
+    const int row = bwi_deck_lone_row(deck, 0);
+    for (size_t bay = 1; bay + 1 < deck->n_bents; bay++) {
+        if (bwi_deck_lone_row(deck, bay) != row) {
+            return -1;
+        }
+    }
+    return row;
+}
+
 bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
                         const bw_reference *references, bwi_plan *out, bw_diags *d)
 {
@@ -381,6 +393,7 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
     check_rows(out, d);
     bwi_warn_notches(out, d);
     share_boards(out);
+    out->lone_row = lone_row(deck);
     BW_TRY(bwi_joints_number(out));
     bwi_ends_fit(out, d);
     if (d->errors != errors_before) {

@@ -52,7 +52,7 @@ const char *bwi_left_out(const bw_assessment *assessment, bw_text *out)
     } left[] = {
         {leaves_out_boards(deck), "the boards: the case does not say what they are"},
         {bw_deck_feet(deck, BW_FOOT_FIXED) > 0, "what the feet of posts are fixed in"},
-        {deck->n_rows == 1, "what keeps a single row from tipping"},
+        {bw_deck_tips(deck), "what keeps a single row from tipping"},
     };
     for (size_t k = 0; k < sizeof left / sizeof left[0]; k++) {
         if (left[k].is) {
