@@ -629,6 +629,9 @@ static bw_status check_wheel(arrangement *base, const bwi_rider_place *rider,
     a.event.rider = *rider;
     for (int freed = 0; freed < (base->may_lift ? 2 : 1); freed++) {
         row_forces forces;
+        if (!bwi_wants_lifts(base->t, freed == 1)) {
+            continue;
+        }
         const bool any = wheel_forces(base, rider, dead, freed == 1, &forces);
         if (forces.total == NULL || forces.live == NULL) {
             return BW_E_MEMORY;
@@ -671,14 +674,13 @@ static bw_status refine_wheel(arrangement *a, const row_forces *dead, size_t mem
         return BW_OK;
     }
     refining r = {a, dead};
-    return bwi_refine(
-        a->t, &(bwi_refinement){.member = member,
-                                .kind = kind,
-                                .first_step = 0.5 / POSITIONS,
-                                .open = a->may_lift ? lifted_grid_leaves : grid_leaves,
-                                .curved = a->curved,
-                                .try_place = try_place,
-                                .search = &r});
+    return bwi_refine(a->t, &(bwi_refinement){.member = member,
+                                              .kind = kind,
+                                              .first_step = 0.5 / POSITIONS,
+                                              .open = {grid_leaves, lifted_grid_leaves},
+                                              .curved = a->curved,
+                                              .try_place = try_place,
+                                              .search = &r});
 }
 
 /* The bent's own members: its posts, and last its cap. */

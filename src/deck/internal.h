@@ -524,16 +524,18 @@ typedef struct {
     bwi_event event;
 } bwi_worst;
 
-/* One check of one member, and the most that it has come to since most was cleared; the
- * others are not looked at meanwhile. */
+/* One check of one member, with stringers held down or free to lift, and the most that it
+ * has come to since most was cleared; the others are not looked at meanwhile. */
 typedef struct {
     size_t member;
     bw_check_kind kind;
+    bool lifts;
     double most;
 } bwi_probe;
 
 /* Places of the riders that a search has found bad for one check of one member, well
- * apart; value 0: none. */
+ * apart; value 0: none. Stringers held down and free to lift are two curves, each with
+ * humps of its own: they are climbed one by one. */
 enum { BWI_PEAKS = 3 };
 typedef struct {
     double value;
@@ -557,7 +559,7 @@ typedef struct {
 /* What is remembered of a member. */
 typedef struct {
     bwi_worst worst[BW_CHECK_KIND_COUNT];
-    bwi_peak peaks[BW_CHECK_KIND_COUNT][BWI_PEAKS];
+    bwi_peak peaks[BW_CHECK_KIND_COUNT][2][BWI_PEAKS]; /* held, free to lift */
 } bwi_member_record;
 
 /* What the base of a fixed post has to hold: largest of each. */
@@ -605,7 +607,7 @@ void bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork);
 /* The worst of a check so far; it has nothing if it was never asked. */
 const bwi_worst *bwi_tracked(const bwi_tracker *t, size_t member, int kind);
 /* The places kept of it, BWI_PEAKS; null: none yet. */
-const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind);
+const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind, bool lifts);
 /* To write to; null without memory. */
 bwi_member_record *bwi_record_of(bwi_tracker *t, size_t member);
 /* Whether checks of the member are looked at. */
@@ -614,6 +616,8 @@ bool bwi_wants(const bwi_tracker *t, size_t member);
 bool bwi_wants_soil(const bwi_tracker *t, bool soil);
 /* Whether those of seats and joints, or those of the parts themselves, are. */
 bool bwi_wants_seats(const bwi_tracker *t, bool seats);
+/* Whether those with stringers free to lift are, or those with all of them held. */
+bool bwi_wants_lifts(const bwi_tracker *t, bool lifts);
 /* Whether those of a brace are, or of what it bears on. */
 bool bwi_wants_brace(const bwi_tracker *t, size_t brace);
 void bwi_peaks_clear(bwi_tracker *t, size_t member); /* before a search begins */
@@ -640,7 +644,8 @@ typedef struct {
     size_t member;
     bw_check_kind kind;
     double first_step; /* of the bay: half of what the grid left open */
-    double open;       /* part of a hump's height that the grid may have missed */
+    double open[2];    /* part of a hump's height that the grid may have missed: of
+                          stringers held, and free to lift */
     bool curved;       /* every place costs a second-order solution */
     bw_status (*try_place)(void *search, const bwi_rider_place *to);
     void *search;

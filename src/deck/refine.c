@@ -111,9 +111,10 @@ static bw_status climb_to_top(climb *c)
 static bool is_worth_a_look(const bwi_tracker *t, const bwi_refinement *r,
                             const bwi_peak *peak, const bwi_peak *highest)
 {
+    const double open = r->open[t->probe->lifts ? 1 : 0];
     const double worst = bwi_tracked(t, r->member, (int)r->kind)->ratio.utilisation;
     const double most = fmax(worst, highest->value);
-    return peak->value > 0.0 && peak->value >= (1.0 - r->open) * most;
+    return peak->value > 0.0 && peak->value >= (1.0 - open) * most;
 }
 
 /* The highest first; equal ones as they were found. */
@@ -128,11 +129,12 @@ static void sort_peaks(const bwi_peak *peaks, bwi_peak sorted[BWI_PEAKS])
     }
 }
 
-bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r)
+/* Of one of the two curves. */
+static bw_status refine_curve(bwi_tracker *t, const bwi_refinement *r, bool lifts)
 {
     const bw_bent *bents = t->plan->deck->bents;
-    bwi_probe probe = {.member = r->member, .kind = r->kind};
-    const bwi_peak *peaks = bwi_peaks(t, r->member, (int)r->kind);
+    bwi_probe probe = {.member = r->member, .kind = r->kind, .lifts = lifts};
+    const bwi_peak *peaks = bwi_peaks(t, r->member, (int)r->kind, lifts);
     bwi_peak sorted[BWI_PEAKS], tops[BWI_PEAKS];
     int n_tops = 0;
     bw_status status = BW_OK;
@@ -152,4 +154,10 @@ bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r)
     }
     t->probe = NULL;
     return status;
+}
+
+bw_status bwi_refine(bwi_tracker *t, const bwi_refinement *r)
+{
+    BW_TRY(refine_curve(t, r, false));
+    return refine_curve(t, r, true);
 }

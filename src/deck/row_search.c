@@ -600,7 +600,8 @@ static const bwi_blow standing = {1.0, 0.0};
 static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheels)
 {
     const bwi_plan *p = a->t->plan;
-    for (size_t bay = a->event.rider.bay; bay <= wheels->last_bay; bay++) {
+    const bool held = bwi_wants_lifts(a->t, false);
+    for (size_t bay = a->event.rider.bay; held && bay <= wheels->last_bay; bay++) {
         if (a->f->bay_member[bay] >= 0) {
             const bw_arena_mark mark = bw_arena_now(p->arena);
             const bwi_bay live =
@@ -609,7 +610,9 @@ static void check_wheel_deflection(const arrangement *a, const bwi_wheels *wheel
             bw_arena_back(p->arena, mark);
         }
     }
-    check_lifted_deflection(a, NULL, wheels);
+    if (bwi_wants_lifts(a->t, true)) {
+        check_lifted_deflection(a, NULL, wheels);
+    }
 }
 
 /* Riders with the first of them at a place. */
@@ -633,12 +636,13 @@ static void check_wheel(const arrangement *base, const bwi_rider_place *rider, s
     a.wheels = base->curved ? NULL : &wheels;
     a.base = base->curved ? bend_under(base, &wheels, &a.event) : base->base;
     of.last += of.whole ? wheels.last_bay - bay : 0;
-    const bool wanted = a.base != NULL && !is_of_other_frame(&a);
+    const bool wanted =
+        a.base != NULL && bwi_wants_lifts(a.t, false) && !is_of_other_frame(&a);
     for (size_t bent = of.first; wanted && bent <= of.last && bent < p->deck->n_bents;
          bent++) {
         check_near(&a, bent);
     }
-    if (a.base != NULL) {
+    if (a.base != NULL && bwi_wants_lifts(a.t, true)) {
         check_lifted(&a, of);
     }
     bw_arena_back(p->arena, mark);
@@ -706,11 +710,11 @@ static bw_status refine_wheel(const arrangement *base, size_t member, bw_check_k
         return BW_OK;
     }
     refining r = {base, scope_of_member(base->t, member, (int)kind)};
+    const double open = base->coarse ? coarse_grid_leaves : grid_leaves;
     return bwi_refine(base->t, &(bwi_refinement){.member = member,
                                                  .kind = kind,
                                                  .first_step = 0.5 / POSITIONS,
-                                                 .open = base->coarse ? coarse_grid_leaves
-                                                                      : grid_leaves,
+                                                 .open = {open, open},
                                                  .curved = base->curved && r.of.strength,
                                                  .try_place = try_place,
                                                  .search = &r});

@@ -54,9 +54,10 @@ const bwi_worst *bwi_tracked(const bwi_tracker *t, size_t member, int kind)
     return &seen(t, member)->worst[kind];
 }
 
-const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind)
+const bwi_peak *bwi_peaks(const bwi_tracker *t, size_t member, int kind, bool lifts)
 {
-    return t->record[member] != NULL ? t->record[member]->peaks[kind] : NULL;
+    return t->record[member] != NULL ? t->record[member]->peaks[kind][lifts ? 1 : 0]
+                                     : NULL;
 }
 
 bwi_member_record *bwi_record_of(bwi_tracker *t, size_t member)
@@ -188,18 +189,19 @@ static bool is_for(const bwi_event *event, bw_check_kind kind)
 void bwi_peaks_clear(bwi_tracker *t, size_t member)
 {
     for (int kind = 0; t->record[member] != NULL && kind < BW_CHECK_KIND_COUNT; kind++) {
-        for (int k = 0; k < BWI_PEAKS; k++) {
-            t->record[member]->peaks[kind][k].value = 0.0;
+        for (int k = 0; k < 2 * BWI_PEAKS; k++) {
+            t->record[member]->peaks[kind][k / BWI_PEAKS][k % BWI_PEAKS].value = 0.0;
         }
     }
 }
 
 bool bwi_has_peak(const bwi_tracker *t, size_t member, bw_check_kind kind)
 {
-    const bwi_peak *peaks = bwi_peaks(t, member, (int)kind);
+    const bwi_peak *held = bwi_peaks(t, member, (int)kind, false);
+    const bwi_peak *lifted = bwi_peaks(t, member, (int)kind, true);
     bool has = false;
-    for (int k = 0; peaks != NULL && k < BWI_PEAKS; k++) {
-        has = has || peaks[k].value > 0.0;
+    for (int k = 0; held != NULL && k < BWI_PEAKS; k++) {
+        has = has || held[k].value > 0.0 || lifted[k].value > 0.0;
     }
     return has;
 }
@@ -247,6 +249,11 @@ bool bwi_wants_seats(const bwi_tracker *t, bool seats)
     return t->probe == NULL || (asked_of_kind(t->probe->kind) == OF_SEATS) == seats;
 }
 
+bool bwi_wants_lifts(const bwi_tracker *t, bool lifts)
+{
+    return t->probe == NULL || t->probe->lifts == lifts;
+}
+
 bool bwi_wants_brace(const bwi_tracker *t, size_t brace)
 {
     return bwi_wants(t, t->first_brace + brace) || bwi_wants_seats(t, true);
@@ -258,7 +265,8 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind, bw_check_input
     const bw_check *check = t->plan->deck->basis->checks[kind];
     bwi_probe *probe = t->probe;
     if (check == NULL || !is_for(event, kind) ||
-        (probe != NULL && (probe->member != member || probe->kind != kind))) {
+        (probe != NULL && (probe->member != member || probe->kind != kind ||
+                           probe->lifts != event->lifts))) {
         return false;
     }
     in->load_duration = event->load_duration;
@@ -272,7 +280,8 @@ bool bwi_track(bwi_tracker *t, size_t member, bw_check_kind kind, bw_check_input
         return false; /* the arena remembers that it failed */
     }
     if (probe == NULL && event->rider.present) {
-        keep_peak(t, record->peaks[kind], ratio.utilisation, &event->rider);
+        keep_peak(t, record->peaks[kind][event->lifts ? 1 : 0], ratio.utilisation,
+                  &event->rider);
     }
     bwi_worst *worst = &record->worst[kind];
     if (!is_worse(ratio.utilisation, worst)) {

@@ -32,12 +32,21 @@ void bwt_grade_logs(bwt_deck *d, const char *grade)
     d->stringer_keys = d->cap_keys = d->post_keys = grade;
 }
 
+/* Where a post ends at the lowest: braces above it are refused. */
+static double lowest_top(const bwt_deck *d, int bent)
+{
+    static const double boards_and_room = 0.07;
+    return d->height[bent] - boards_and_room - fmax(d->stringer.butt, d->stringer.tip) -
+           fmax(d->cap.butt, d->cap.tip);
+}
+
 /* Knees from the second bent on both ways, if it has posts there. */
 static void add_knees(bwt_deck *d, uint64_t *random)
 {
     const int bent = 1;
     const bool pulls = bwt_below(random, 2) == 0;
-    const double height = d->height[bent] - bwt_uniform(random, 0.5, 0.6);
+    const double height =
+        fmin(d->height[bent] - bwt_uniform(random, 0.5, 0.6), lowest_top(d, bent));
     const double ahead = bwt_uniform(random, 0.35, 0.6);
     d->brace = d->post;
     d->brace.butt = d->brace.tip = bwt_uniform(random, 0.08, 0.13);

@@ -284,9 +284,10 @@ typedef struct {
 /* Weight keeps a stringer that runs on down on its seats: where it lifts under people, it
  * gives less, in a straight line with the weight of the boards (0.992 in deck 200612). */
 #define HELD    0.97
-/* By a knee one that lifts draws its post along (the hole of deck 2600966: 0.876, and
- * 1.012 with its stringer cut in two over the bent). Braced decks only. */
-#define DRAWN   0.85
+/* By a knee one that lifts draws its post along (the holes of decks 2600966, 0.876, and
+ * 2900070, 0.827; 1.012 and 1.025 with their stringers cut in two over the bent). Braced
+ * decks only. */
+#define DRAWN   0.8
 /* Lighter logs and posts that give have exceptions that reach what governs. */
 #define NEARLY  0.9
 /* Stringers may be most of what a post presses the ground with (deck 500039: 0.881, and
