@@ -516,6 +516,12 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
         add(p, out, BW_MARK_JUDGEMENT, "modelling",
             "the ground is level; logs taper straight between their measurements; joints "
             "are hinges except where one log runs through"));
+    if (bwi_hands_over(p)) {
+        BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "lever rule; boards keep rows abreast",
+                   "rows that no post holds along the deck weigh on the rows beside "
+                   "them that posts hold, and push them along; the caps between are not "
+                   "checked for bending along the deck"));
+    }
     if (bw_deck_feet(p->deck, BW_FOOT_HOLE) > 0) {
         BW_TRY(add(
             p, out, BW_MARK_MEMORY,

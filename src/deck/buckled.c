@@ -160,7 +160,7 @@ void bwi_keep_buckled_row(const bwi_plan *p, const bwi_row_frame *f,
     }
     start(out, found, event);
     for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
-        const int post = bwi_post_of_row(&p->deck->bents[bent], f->row);
+        const int post = bwi_row_post(p, f->row, bent);
         if (post >= 0 && f->posts[bent].n > 0) {
             add_post(out, &f->posts[bent], found, bent, (size_t)post);
         }

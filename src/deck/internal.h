@@ -64,6 +64,7 @@ typedef struct {
     double crowd_width;   /* [m] the same, leaving out strips that would lift it */
     double rider_share;   /* largest share of a wheel anywhere across the deck */
     double machine_share; /* the same of the machine, both its tracks on the deck */
+    double machine_push;  /* of its push, which rows that stand take for the others too */
 } bwi_share;
 
 typedef struct {
@@ -79,6 +80,7 @@ typedef struct {
     bwi_part_of_stringer *parts;    /* row-major: row * n_bays + bay */
     bwi_share *shares;              /* likewise */
     int lone_row;                   /* that all bays lie on alone, -1 */
+    int *along_post;                /* row-major, per bent: of bwi_row_post */
     double *stringer_length;        /* [m] between the outer supports */
     double *cap_top;        /* [m] above ground at each bent: underside of stringers */
     bwi_cap_place *caps;    /* per bent */
@@ -114,6 +116,27 @@ double bwi_cap_beyond(const bwi_plan *p, size_t bent, double across);
 bool bwi_row_meets_bent(const bwi_plan *p, int row, size_t bent);
 /* The post of that row at the bent, or -1. */
 int bwi_post_of_row(const bw_bent *bent, int row);
+
+/* ---- what holds rows along the deck ---- */
+
+bw_status bwi_along_make(bwi_plan *p);
+/* The post that holds the row at the bent, its own or one beside it, or -1. */
+int bwi_row_post(const bwi_plan *p, int row, size_t bent);
+/* The row that the post of this one holds at the bent, another if it has no stringer
+ * there. */
+int bwi_row_of_post(const bwi_plan *p, int row, size_t bent);
+/* The row has a stringer on the bent, in a run that a post holds somewhere. */
+bool bwi_row_stands(const bwi_plan *p, int row, size_t bent);
+/* Part that one row takes, at a bent, of what another has at a bent of its own. */
+typedef struct {
+    int from, to;
+    size_t from_bent, to_bent;
+} bwi_handing;
+double bwi_handed(const bwi_plan *p, const bwi_handing *of);
+/* Whether any row does. */
+bool bwi_hands_over(const bwi_plan *p);
+/* As bwi_plan_rows, those that stand. */
+size_t bwi_rows_that_stand(const bwi_plan *p, size_t bay, int *rows, double *at);
 
 /* A post as framed: from the ground to the joint it carries. */
 typedef struct {

@@ -271,10 +271,16 @@ static void share_boards(bwi_plan *p)
     for (size_t bay = 0; bay < p->n_bays; bay++) {
         const size_t n = bwi_plan_rows(p, bay, rows, at);
         for (size_t k = 0; k < n; k++) {
-            p->shares[(size_t)rows[k] * p->n_bays + bay] =
-                share_of(at, n, k, p->deck->boards.width);
-            p->shares[(size_t)rows[k] * p->n_bays + bay].machine_share = track_share(
+            bwi_share *share = &p->shares[(size_t)rows[k] * p->n_bays + bay];
+            *share = share_of(at, n, k, p->deck->boards.width);
+            share->machine_share = share->machine_push = track_share(
                 at, n, k, p->deck->boards.width, p->deck->loads.machine.track);
+        }
+        const size_t n_stand = bwi_rows_that_stand(p, bay, rows, at);
+        for (size_t k = 0; k < n_stand; k++) {
+            bwi_share *share = &p->shares[(size_t)rows[k] * p->n_bays + bay];
+            share->machine_push = track_share(at, n_stand, k, p->deck->boards.width,
+                                              p->deck->loads.machine.track);
         }
     }
 }
@@ -392,6 +398,7 @@ bw_status bwi_plan_make(bw_arena *arena, const bw_case *deck,
     }
     check_rows(out, d);
     bwi_warn_notches(out, d);
+    BW_TRY(bwi_along_make(out));
     share_boards(out);
     out->lone_row = lone_row(deck);
     BW_TRY(bwi_joints_number(out));

@@ -117,13 +117,15 @@ static void add_wheel(const standing *s, double offset, double part, bwi_wheels 
     const double length = bwi_bay_length(f, bay);
     double a = fmin(along * length / plan_length, length);
     const int piece = bwi_bay_piece(f, bay, &a, false) - f->bay_member[bay];
-    const double weight = part * s->mover->mass * bw_gravity *
-                          share_of(s->p, f->row, bay, rider, s->mover->track);
+    const double weight = part * s->mover->mass * bw_gravity;
+    const double share = share_of(s->p, f->row, bay, rider, s->mover->track);
+    const bool machine = rider->machine && rider->row >= 0;
+    const double push = machine ? bwi_plan_share(s->p, f->row, bay)->machine_push : share;
     bw_wheel *wheel = &out->wheel[out->n++];
     *wheel = (bw_wheel){.at = (size_t)(f->path_place[bay] + piece),
                         .a = a,
-                        .fx = weight * s->blow.along,
-                        .fy = -weight * s->blow.down};
+                        .fx = push * weight * s->blow.along,
+                        .fy = -share * weight * s->blow.down};
     bw_influence_set(f->influence, wheel);
     out->last_bay = bay > out->last_bay ? bay : out->last_bay;
 }

@@ -37,14 +37,14 @@ static bw_status add_deck_node(const builder *b, size_t bent)
     return name != NULL && b->f->deck_node[bent] >= 0 ? BW_OK : BW_E_MEMORY;
 }
 
-/* A post of the row, or the cap (or sill) as a support. A run of stringers without any
- * post of its own is held along the deck by its first bent, through the cap and the other
- * rows. */
+/* A post of the row, or the cap (or sill) as a support. A run of stringers that no post
+ * holds is held along the deck by its first bent, through the cap and the rows that it
+ * hands its pushes to. */
 static bw_status hold_node(const builder *b, size_t bent, bool run_has_posts, bool first,
                            bw_diags *d)
 {
     const bw_bent *at = &b->p->deck->bents[bent];
-    const int post = bwi_post_of_row(at, b->f->row);
+    const int post = bwi_row_post(b->p, b->f->row, bent);
     if (post < 0) {
         const bw_support cap = {.node = b->f->deck_node[bent],
                                 .fix = {first && !run_has_posts, true, false},
@@ -66,14 +66,14 @@ static bw_status hold_node(const builder *b, size_t bent, bool run_has_posts, bo
 /* One stringer end must keep the joint's turn where nothing else does. */
 static bool hinged_at_first(const bwi_plan *p, int row, size_t bay)
 {
-    const bool post = bwi_post_of_row(&p->deck->bents[bay], row) >= 0;
+    const bool post = bwi_row_post(p, row, bay) >= 0;
     return !continuous_at(p, row, bay) && post;
 }
 
 static bool hinged_at_last(const bwi_plan *p, int row, size_t bay)
 {
     const size_t bent = bay + 1;
-    const bool post = bwi_post_of_row(&p->deck->bents[bent], row) >= 0;
+    const bool post = bwi_row_post(p, row, bent) >= 0;
     const bool next = bent < p->n_bays && bwi_plan_part(p, row, bent)->stringer >= 0;
     return !continuous_at(p, row, bent) && (post || next);
 }
@@ -231,45 +231,110 @@ static bw_status add_area_load(const builder *b, int load_case, size_t bay, doub
 }
 
 /* Own weight of the stringer in a bay, laid along the deck: only its sum matters. */
-static double weight_per_length(const builder *b, size_t bay)
+static double weight_per_length(const bwi_plan *p, int row, size_t bay)
 {
-    const bwi_part_of_stringer *part = bwi_plan_part(b->p, b->f->row, bay);
-    const bw_stringer *s = &b->p->deck->stringers[part->stringer];
-    const bw_section thickest = bw_section_round(fmax(
-        bwi_stringer_diameter(b->p, part->stringer, part->from_first),
-        bwi_stringer_diameter(b->p, part->stringer, part->from_first + part->length)));
+    const bwi_part_of_stringer *part = bwi_plan_part(p, row, bay);
+    const bw_stringer *s = &p->deck->stringers[part->stringer];
+    const bw_section thickest = bw_section_round(
+        fmax(bwi_stringer_diameter(p, part->stringer, part->from_first),
+             bwi_stringer_diameter(p, part->stringer, part->from_first + part->length)));
     return bw_section_area(&thickest) * bw_gravity *
-           bwi_log_density(b->p->deck, &b->p->deck->logs[s->log]);
+           bwi_log_density(p->deck, &p->deck->logs[s->log]);
+}
+
+/* Of a row in a bay, per length [N/m]. */
+typedef struct {
+    double boards, stringer, snow, crowd;
+    double width; /* [m] */
+} bay_loads;
+
+static bay_loads loads_of(const bwi_plan *p, int row, size_t bay)
+{
+    const bw_loads *l = &p->deck->loads;
+    const bwi_share *s = bwi_plan_share(p, row, bay);
+    return (bay_loads){.boards = (p->deck->boards.board_pressure + l->extra_dead) *
+                                 s->dead_width,
+                       .stringer = weight_per_length(p, row, bay),
+                       .snow = l->snow * s->crowd_width,
+                       .crowd = l->crowd * s->crowd_width,
+                       .width = s->dead_width};
 }
 
 static bw_status add_bay_loads(const builder *b, size_t bay)
 {
-    const bw_case *deck = b->p->deck;
-    const bwi_share *s = bwi_plan_share(b->p, b->f->row, bay);
-    const double boards =
-        (deck->boards.board_pressure + deck->loads.extra_dead) * s->dead_width;
-    const double snow = deck->loads.snow * s->crowd_width;
-    const double crowd = deck->loads.crowd * s->crowd_width;
-    const double dead = boards + weight_per_length(b, bay);
-    BW_TRY(add_area_load(b, BWI_CASE_DEAD, bay, 0.0, boards));
-    BW_TRY(add_area_load(b, BWI_CASE_SNOW, bay, 0.0, snow));
-    BW_TRY(add_area_load(b, BWI_CASE_PUSH_DEAD, bay, dead, 0.0));
-    BW_TRY(add_area_load(b, BWI_CASE_PUSH_AREA, bay, s->dead_width, 0.0));
-    return add_area_load(b, BWI_CASE_FIRST_BAY + (int)bay, bay, 0.0, crowd);
+    const bay_loads of = loads_of(b->p, b->f->row, bay);
+    BW_TRY(add_area_load(b, BWI_CASE_DEAD, bay, 0.0, of.boards));
+    BW_TRY(add_area_load(b, BWI_CASE_SNOW, bay, 0.0, of.snow));
+    BW_TRY(add_area_load(b, BWI_CASE_PUSH_DEAD, bay, of.boards + of.stringer, 0.0));
+    BW_TRY(add_area_load(b, BWI_CASE_PUSH_AREA, bay, of.width, 0.0));
+    return add_area_load(b, BWI_CASE_FIRST_BAY + (int)bay, bay, 0.0, of.crowd);
 }
 
-/* A ramp's thrust goes to all rows alike. */
+/* ---- what rows hand over that no post holds ---- */
+
+/* Half a bay of another row, on one of its bents, as far as it comes to this one. */
+static bw_status add_handed_bay(const builder *b, const bwi_handing *of, size_t bay)
+{
+    const bw_bent *bents = b->p->deck->bents;
+    const double part = bwi_handed(b->p, of) * (bents[bay + 1].at - bents[bay].at) / 2.0;
+    const int node = b->f->deck_node[of->to_bent];
+    if (part == 0.0 || node < 0) {
+        return BW_OK;
+    }
+    const bay_loads from = loads_of(b->p, of->from, bay);
+    const double dead = from.boards + from.stringer;
+    const struct {
+        int load_case;
+        double along, down;
+    } load[] = {{BWI_CASE_DEAD, 0.0, dead},
+                {BWI_CASE_SNOW, 0.0, from.snow},
+                {BWI_CASE_PUSH_DEAD, dead, 0.0},
+                {BWI_CASE_PUSH_AREA, from.width, 0.0},
+                {BWI_CASE_FIRST_BAY + (int)bay, 0.0, from.crowd}};
+    for (size_t k = 0; k < sizeof load / sizeof load[0]; k++) {
+        BW_TRY(bw_frame_load_node(b->f->frame, load[k].load_case, node,
+                                  part * load[k].along, -part * load[k].down, 0.0));
+    }
+    return BW_OK;
+}
+
+/* All that comes to a bent of this row. */
+static bw_status add_handed(const builder *b, size_t bent)
+{
+    const bwi_plan *p = b->p;
+    for (size_t k = 0; k < p->deck->n_rows * p->n_bays; k++) {
+        const int from = (int)(k / p->n_bays);
+        const size_t bay = k % p->n_bays;
+        for (size_t end = 0; bwi_plan_part(p, from, bay)->stringer >= 0 && end < 2;
+             end++) {
+            const bwi_handing of = {from, b->f->row, bay + end, bent};
+            BW_TRY(add_handed_bay(b, &of, bay));
+        }
+    }
+    return BW_OK;
+}
+
+/* Rows that a ramp's thrust goes to, all alike: those that stand, if any does. */
+static bool takes_thrust(const bwi_plan *p, int row, size_t bent)
+{
+    bool any = false;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        any = any || bwi_row_stands(p, (int)r, bent);
+    }
+    return any ? bwi_row_stands(p, row, bent) : bwi_row_meets_bent(p, row, bent);
+}
+
 static bw_status add_thrust(const builder *b)
 {
     const bw_loads *l = &b->p->deck->loads;
     const double thrust = bw_ramp_thrust(l, NULL, NULL);
     const int node = thrust > 0.0 ? b->f->deck_node[l->thrust_bent] : -1;
-    if (node < 0) {
+    if (node < 0 || !takes_thrust(b->p, b->f->row, (size_t)l->thrust_bent)) {
         return BW_OK;
     }
     size_t rows = 0;
     for (size_t r = 0; r < b->p->deck->n_rows; r++) {
-        rows += bwi_row_meets_bent(b->p, (int)r, (size_t)l->thrust_bent) ? 1 : 0;
+        rows += takes_thrust(b->p, (int)r, (size_t)l->thrust_bent) ? 1 : 0;
     }
     return bw_frame_load_node(b->f->frame, BWI_CASE_THRUST, node, thrust / (double)rows,
                               0.0, 0.0);
@@ -285,6 +350,9 @@ static bw_status add_loads(const builder *b)
             BW_TRY(add_bay_loads(b, bay));
         }
     }
+    for (size_t bent = 0; bent < b->p->deck->n_bents; bent++) {
+        BW_TRY(add_handed(b, bent));
+    }
     return add_thrust(b);
 }
 
@@ -292,7 +360,8 @@ static bw_status add_braces(const builder *b, bw_diags *d)
 {
     for (size_t k = 0; k < b->p->deck->n_braces; k++) {
         const bw_brace *brace = &b->p->deck->braces[k];
-        if (!bwi_brace_is_along(brace) || brace->from.row != b->f->row || b->slack[k]) {
+        const int row = bwi_row_of_post(b->p, brace->from.row, (size_t)brace->from.bent);
+        if (!bwi_brace_is_along(brace) || row != b->f->row || b->slack[k]) {
             continue;
         }
         const bw_brace_end *end = &brace->to;
@@ -319,11 +388,7 @@ static bw_status add_braces(const builder *b, bw_diags *d)
 /* Nodes, posts and stringers of one run of bays, first .. last bent. */
 static bw_status add_run(const builder *b, size_t first, size_t last, bw_diags *d)
 {
-    bool has_posts = false;
-    for (size_t bent = first; bent <= last; bent++) {
-        has_posts =
-            has_posts || bwi_post_of_row(&b->p->deck->bents[bent], b->f->row) >= 0;
-    }
+    const bool has_posts = bwi_row_stands(b->p, b->f->row, first);
     for (size_t bent = first; bent <= last; bent++) {
         BW_TRY(add_deck_node(b, bent));
         BW_TRY(hold_node(b, bent, has_posts, bent == first, d));

@@ -373,7 +373,7 @@ static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay 
 static void check_row_post(const arrangement *a, size_t bent)
 {
     const bwi_plan *p = a->t->plan;
-    const int k = bwi_post_of_row(&p->deck->bents[bent], a->f->row);
+    const int k = bwi_row_post(p, a->f->row, bent);
     const bwi_chain *chain = &a->f->posts[bent];
     if (chain->n == 0 || k < 0 || !a->strength) {
         return;
@@ -547,7 +547,7 @@ static size_t weakest_post(const bwi_plan *p, const bwi_row_frame *f, size_t *be
     size_t number = p->deck->n_stringers + p->deck->n_bents;
     for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
         const bwi_chain *c = &f->posts[bent];
-        const int k = bwi_post_of_row(&p->deck->bents[bent], f->row);
+        const int k = bwi_row_post(p, f->row, bent);
         if (c->n > 0 && k >= 0) {
             const bw_section s = bw_frame_section(f->frame, c->first, 0.0);
             const double softness =

@@ -1,0 +1,191 @@
+/* What holds the rows along the deck: their own posts, those beside them under the same
+ * cap in a row without stringers there, and for a run of stringers that has neither, the
+ * rows beside it that have some. Caps hand over what such a run weighs and pushes with,
+ * by the lever rule, and boards keep the rows abreast (JUDGEMENT). */
+#include "internal.h"
+
+#include <math.h>
+
+int bwi_row_post(const bwi_plan *p, int row, size_t bent)
+{
+    return p->along_post[(size_t)row * p->deck->n_bents + bent];
+}
+
+int bwi_row_of_post(const bwi_plan *p, int row, size_t bent)
+{
+    const int post = bwi_post_of_row(&p->deck->bents[bent], row);
+    for (size_t r = 0; post >= 0 && r < p->deck->n_rows; r++) {
+        if (bwi_row_post(p, (int)r, bent) == post) {
+            return (int)r;
+        }
+    }
+    return row;
+}
+
+/* The nearest row on the bent that no post stands under; -1 if there is none. */
+static int nearest_without(const bwi_plan *p, size_t bent, double across)
+{
+    int best = -1;
+    double least = (double)INFINITY;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        const double away = fabs(p->deck->rows[r].across - across);
+        if (bwi_row_meets_bent(p, (int)r, bent) && bwi_row_post(p, (int)r, bent) < 0 &&
+            away < least) {
+            least = away;
+            best = (int)r;
+        }
+    }
+    return best;
+}
+
+static void give_posts(bwi_plan *p, size_t bent)
+{
+    const bw_bent *b = &p->deck->bents[bent];
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        p->along_post[r * p->deck->n_bents + bent] =
+            bwi_row_meets_bent(p, (int)r, bent) ? bwi_post_of_row(b, (int)r) : -1;
+    }
+    for (size_t k = 0; k < b->n_posts; k++) {
+        const int own = b->posts[k].row;
+        const int row = bwi_row_meets_bent(p, own, bent)
+                            ? -1
+                            : nearest_without(p, bent, p->deck->rows[own].across);
+        if (row >= 0) {
+            p->along_post[(size_t)row * p->deck->n_bents + bent] = (int)k;
+        }
+    }
+}
+
+bw_status bwi_along_make(bwi_plan *p)
+{
+    p->along_post = BW_NEW(p->arena, int, p->deck->n_rows * p->deck->n_bents);
+    if (p->along_post == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        give_posts(p, bent);
+    }
+    return BW_OK;
+}
+
+/* First and last bent of the run of stringers that meets the bent. */
+static void run_at(const bwi_plan *p, int row, size_t bent, size_t *first, size_t *last)
+{
+    *first = *last = bent;
+    while (*first > 0 && bwi_plan_part(p, row, *first - 1)->stringer >= 0) {
+        (*first)--;
+    }
+    while (*last < p->n_bays && bwi_plan_part(p, row, *last)->stringer >= 0) {
+        (*last)++;
+    }
+}
+
+bool bwi_row_stands(const bwi_plan *p, int row, size_t bent)
+{
+    size_t first, last;
+    bool any = false;
+    run_at(p, row, bent, &first, &last);
+    for (size_t k = first; bwi_row_meets_bent(p, row, bent) && k <= last; k++) {
+        any = any || bwi_row_post(p, row, k) >= 0;
+    }
+    return any;
+}
+
+/* The nearest rows that stand, on either side of a row at the bent; -1 where none does.
+ */
+static void standing_beside(const bwi_plan *p, int row, size_t bent, int *left,
+                            int *right)
+{
+    const bw_row *rows = p->deck->rows;
+    *left = *right = -1;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        if (!bwi_row_stands(p, (int)r, bent)) {
+            continue;
+        }
+        if (rows[r].across < rows[row].across &&
+            (*left < 0 || rows[r].across > rows[*left].across)) {
+            *left = (int)r;
+        }
+        if (rows[r].across > rows[row].across &&
+            (*right < 0 || rows[r].across < rows[*right].across)) {
+            *right = (int)r;
+        }
+    }
+}
+
+static double lever(const bwi_plan *p, int from, int to, size_t bent)
+{
+    const bw_row *rows = p->deck->rows;
+    int left, right;
+    standing_beside(p, from, bent, &left, &right);
+    if (to != left && to != right) {
+        return 0.0;
+    }
+    if (left < 0 || right < 0) {
+        return 1.0;
+    }
+    const int other = to == left ? right : left;
+    return fabs(rows[from].across - rows[other].across) /
+           (rows[right].across - rows[left].across);
+}
+
+static bool can_hand_over(const bwi_plan *p, int row, size_t bent)
+{
+    int left, right;
+    standing_beside(p, row, bent, &left, &right);
+    return left >= 0 || right >= 0;
+}
+
+/* Where the run hands over what it has at a bent: there, or at the nearest bent of it
+ * where it can; false if nowhere. */
+static bool handed_at(const bwi_plan *p, int row, size_t bent, size_t *at)
+{
+    size_t first, last;
+    bool any = false;
+    run_at(p, row, bent, &first, &last);
+    for (size_t k = first; k <= last; k++) {
+        const size_t away = k > bent ? k - bent : bent - k;
+        const size_t so_far = *at > bent ? *at - bent : bent - *at;
+        if (can_hand_over(p, row, k) && (!any || away < so_far)) {
+            *at = k;
+            any = true;
+        }
+    }
+    return any;
+}
+
+double bwi_handed(const bwi_plan *p, const bwi_handing *of)
+{
+    size_t at = of->from_bent;
+    if (of->from == of->to || !bwi_row_meets_bent(p, of->from, of->from_bent) ||
+        bwi_row_stands(p, of->from, of->from_bent) ||
+        !handed_at(p, of->from, of->from_bent, &at) || at != of->to_bent) {
+        return 0.0;
+    }
+    return lever(p, of->from, of->to, at);
+}
+
+bool bwi_hands_over(const bwi_plan *p)
+{
+    bool any = false;
+    for (size_t k = 0; k < p->deck->n_rows * p->deck->n_bents; k++) {
+        const int row = (int)(k / p->deck->n_bents);
+        const size_t bent = k % p->deck->n_bents;
+        any = any || (bwi_row_meets_bent(p, row, bent) && !bwi_row_stands(p, row, bent) &&
+                      can_hand_over(p, row, bent));
+    }
+    return any;
+}
+
+size_t bwi_rows_that_stand(const bwi_plan *p, size_t bay, int *rows, double *at)
+{
+    const size_t n = bwi_plan_rows(p, bay, rows, at);
+    size_t kept = 0;
+    for (size_t k = 0; k < n; k++) {
+        if (bwi_row_stands(p, rows[k], bay)) {
+            rows[kept] = rows[k];
+            at[kept++] = at[k];
+        }
+    }
+    return kept;
+}

@@ -1,0 +1,165 @@
+/* Rows without posts of their own: what pushes them along the deck goes to the posts that
+ * are there, by hand and against the same deck without those rows. */
+#include "../base/arena_fixture.h"
+#include "deck.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+/* One bay on two bents with caps, stout posts at the outer rows in gravel. */
+static bwt_deck between_bents(int n_rows)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.n_rows = n_rows;
+    d.n_bents = 2;
+    for (int r = 0; r < n_rows; r++) {
+        d.across[r] = -0.437 + 0.874 * r / (n_rows - 1);
+    }
+    for (int r = 1; r + 1 < n_rows; r++) {
+        d.no_post[0][r] = d.no_post[1][r] = true;
+    }
+    d.soil = "gravel";
+    d.hole_depth = 1.137;
+    d.post.butt = d.post.tip = 0.331;
+    d.stringer.tip = d.stringer.butt; /* both ends as high */
+    d.rider = 0.0;
+    return d;
+}
+
+static bwt_deck swaying(int n_rows)
+{
+    bwt_deck d = between_bents(n_rows);
+    d.crowd = 2131.0;
+    d.sway = 573.0;
+    return d;
+}
+
+/* Within a thousandth: frames bend, and heights of rows differ. */
+static void assert_near(double found, double wanted)
+{
+    if (!(bwt_relative(found, wanted) < 1e-3)) {
+        fail_msg("%.9g instead of %.9g", found, wanted);
+    }
+}
+
+static double push_along(const bwt_deck *d, bw_arena *arena)
+{
+    bw_assessment *a = BW_NEW(arena, bw_assessment, 1);
+    assert_int_equal(bwt_deck_assess(d, arena, a, NULL), BW_OK);
+    const bw_finding *f = bwt_finding(a, "post", "b0 r0", BW_CHECK_SOIL_LATERAL);
+    assert_non_null(f);
+    return bwt_term(f, "V");
+}
+
+/* All of the area over the posts that there are, and at a height that is the larger
+ * moment along the deck: the same at either end of a bay. */
+static void posts_take_the_push_of_every_row(void **state)
+{
+    for (int n_rows = 2; n_rows <= 5; n_rows++) {
+        const bwt_deck d = swaying(n_rows);
+        assert_near(push_along(&d, *state), d.sway * d.width * (d.at[1] - d.at[0]) / 4.0);
+    }
+}
+
+/* Stringers at 0.35 m under caps that reach posts at 0.6 m: the posts are of rows that
+ * have no stringers. */
+static const char *beside_posts(const char *foot, bw_arena *arena)
+{
+    const char *posts = bw_arena_print(
+        arena,
+        "\"cap\": \"c\", \"posts\": [{\"row\": \"out left\", \"log\": \"p\", %s}, "
+        "{\"row\": \"out right\", \"log\": \"p\", %s}]",
+        foot, foot);
+    return bw_arena_print(
+        arena,
+        "{\"format\": 1, \"title\": \"test\", \"units\": \"metric\", \"deck\": "
+        "{\"width\": \"1.13 m\", \"board_thickness\": \"0.038 m\", \"board_weight\": "
+        "\"371 Pa\"}, \"logs\": [{\"name\": \"s\", \"species\": \"lodgepole pine\", "
+        "\"bark\": \"off\", \"butt_diameter\": \"0.217 m\", \"tip_diameter\": \"0.217 "
+        "m\"}, {\"name\": \"c\", \"species\": \"western larch\", \"bark\": \"off\", "
+        "\"butt_diameter\": \"0.221 m\", \"tip_diameter\": \"0.221 m\"}, {\"name\": "
+        "\"p\", \"species\": \"western redcedar\", \"bark\": \"off\", "
+        "\"butt_diameter\": \"0.331 m\", \"tip_diameter\": \"0.331 m\"}], \"rows\": "
+        "[{\"name\": \"out left\", \"across\": \"-0.6 m\"}, {\"name\": \"left\", "
+        "\"across\": \"-0.35 m\"}, {\"name\": \"right\", \"across\": \"0.35 m\"}, "
+        "{\"name\": \"out right\", \"across\": \"0.6 m\"}], \"bents\": [{\"name\": "
+        "\"b0\", \"at\": \"0 m\", \"deck_height\": \"0.93 m\", %s}, {\"name\": \"b1\", "
+        "\"at\": \"2.713 m\", \"deck_height\": \"0.93 m\", %s}], \"stringers\": "
+        "[{\"name\": \"l\", \"row\": \"left\", \"log\": \"s\", \"from\": \"b0\", "
+        "\"to\": \"b1\", \"butt_at\": \"b0\"}, {\"name\": \"r\", \"row\": \"right\", "
+        "\"log\": \"s\", \"from\": \"b0\", \"to\": \"b1\", \"butt_at\": \"b0\"}], "
+        "\"ground\": {\"soil\": \"gravel\"}, \"loads\": {\"rider\": null, \"crowd\": "
+        "\"2131 Pa\", \"people_sway\": \"573 Pa\", \"lean\": \"0 %%\"}}",
+        posts, posts);
+}
+
+static void posts_beside_the_stringers_take_it_too(void **state)
+{
+    bw_arena *arena = *state;
+    bw_assessment a;
+    const char *text =
+        beside_posts("\"foot\": \"hole\", \"hole_depth\": \"1.137 m\"", arena);
+    assert_int_equal(bwt_text_assess(text, arena, &a, NULL), BW_OK);
+    const bw_finding *f = bwt_finding(&a, "post", "b0 out left", BW_CHECK_SOIL_LATERAL);
+    assert_non_null(f);
+    assert_near(bwt_term(f, "V"), 573.0 * 1.13 * 2.713 / 4.0);
+}
+
+static void on_pads_they_fall_over(void **state)
+{
+    bw_assessment a;
+    const char *faults = NULL;
+    const char *text = beside_posts("\"foot\": \"pad\"", *state);
+    assert_int_not_equal(bwt_text_assess(text, *state, &a, &faults), BW_OK);
+    assert_non_null(faults);
+    assert_non_null(strstr(faults, "can move along the deck"));
+}
+
+/* A row that no post holds presses those that stand, and leans with them. */
+static void posts_carry_what_leans_on_them(void **state)
+{
+    double factor[2];
+    for (int k = 0; k < 2; k++) {
+        bwt_deck d = swaying(2 + 3 * k);
+        d.post.butt = d.post.tip = 0.087;
+        d.height[0] = d.height[1] = 2.371;
+        d.stringer.butt = d.stringer.tip = 0.0931;
+        bw_assessment a;
+        assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+        assert_true(a.buckled_rows[0].has);
+        factor[k] = a.buckled_rows[0].factor;
+    }
+    /* five rows weigh more than two by three thin stringers */
+    assert_true(factor[1] < factor[0]);
+    assert_true(factor[1] > 0.9 * factor[0]);
+}
+
+/* Both tracks push all that there is: the outer rows take what they would alone. */
+static void a_machine_pushes_posts_as_hard_on_more_rows(void **state)
+{
+    double V[2];
+    for (int k = 0; k < 2; k++) {
+        bwt_deck d = between_bents(2 + k);
+        d.loads = "\"machine\": {\"name\": \"quad\", \"mass\": \"417.3 kg\", "
+                  "\"wheelbase\": \"1.217 m\", \"track\": \"0.871 m\", "
+                  "\"heavy_axle_share\": 0.57, \"factor\": 1.37, \"push\": 0.97}";
+        V[k] = push_along(&d, *state);
+    }
+    assert_near(V[1], V[0]);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        WITH_ARENA(posts_take_the_push_of_every_row),
+        WITH_ARENA(posts_beside_the_stringers_take_it_too),
+        WITH_ARENA(on_pads_they_fall_over),
+        WITH_ARENA(posts_carry_what_leans_on_them),
+        WITH_ARENA(a_machine_pushes_posts_as_hard_on_more_rows),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
