@@ -116,11 +116,19 @@ static void idle_check(const bwi_case_reader *r)
             bent_used[bent] = true;
         }
     }
+    for (size_t i = 0; i < r->out->n_bents; i++) {
+        for (size_t k = 0; k < r->bents[i].n_posts; k++) {
+            const int of = r->bents[i].posts[k].row; /* beside the stringers, maybe */
+            if (of >= 0) {
+                row_used[of] = true;
+            }
+        }
+    }
     bwi_at row = bwi_first(&r->row_list);
     for (size_t i = 0; i < r->out->n_rows; i++, bwi_next(&row)) {
         if (!row_used[i]) {
             bwi_warn(&row, "row.empty", NULL, "add its stringers, or take the row out",
-                     "no stringer lies in this row");
+                     "neither stringer nor post is in this row");
         }
     }
     bwi_at bent = bwi_first(&r->bent_list);
