@@ -203,13 +203,23 @@ static bw_status add_push(const bwi_plan *p, bwi_bent_frame *f, int load_case)
     return BW_OK;
 }
 
+/* How far right of its post a row hangs: outwards, the way that is pushed as well as the
+ * other one (JUDGEMENT: the case does not say on which side). */
+static double hung_beside(const bwi_plan *p, size_t bent, int row)
+{
+    const double arm = fmax(bwi_hung_arm(p, row, bent, BWI_BEFORE),
+                            bwi_hung_arm(p, row, bent, BWI_AFTER));
+    return p->deck->rows[row].across < 0.0 ? -arm : arm;
+}
+
 static bw_status add_loads(const bwi_plan *p, bwi_bent_frame *f)
 {
     BW_TRY(bw_frame_load_self_weight(f->frame, 0, 1.0));
     for (size_t r = 0; r < p->deck->n_rows; r++) {
         const int node = f->row_node[r] >= 0 ? f->node[f->row_node[r]] : f->node[0];
         const double force = f->row_node[r] >= 0 ? -1.0 : 0.0;
-        BW_TRY(bw_frame_load_node(f->frame, 1 + (int)r, node, 0.0, force, 0.0));
+        BW_TRY(bw_frame_load_node(f->frame, 1 + (int)r, node, 0.0, force,
+                                  force * hung_beside(p, f->bent, (int)r)));
     }
     BW_TRY(add_push(p, f, 1 + (int)p->deck->n_rows));
     const int lone = p->lone_row >= 0 ? f->row_node[p->lone_row] : -1;

@@ -295,8 +295,10 @@ typedef struct {
 } bwi_end;
 /* Width of the holes that a joint bores upright through a log side by side [m]. */
 double bwi_joint_holes(const bwi_plan *p, int joint);
-/* Moment that stringers hung on the side of their post put on it [N*m]: half of both
- * thicknesses is the arm. */
+/* From the middle of a post to that of a stringer hung on its side [m]; 0: it does not.
+ */
+double bwi_hung_arm(const bwi_plan *p, int row, size_t bent, bwi_side side);
+/* Moment that such stringers put on their post [N*m]. */
 double bwi_hung_moment(const bwi_plan *p, int row, size_t bent, const double down[2]);
 
 /* Joints and braces that end where no wood is: hung on a post, or braced against one,

@@ -213,17 +213,22 @@ static void check_hung(bwi_tracker *t, const bwi_end *end, const bwi_event *even
     check_split(t, end, event);
 }
 
+double bwi_hung_arm(const bwi_plan *p, int row, size_t bent, bwi_side side)
+{
+    const int k = bwi_end_joint(p, row, bent, side);
+    if (!bwi_is_hung(p, k) || p->deck->joints[k].into_cap ||
+        p->joints[k].fasteners.planes != 1) {
+        return 0.0;
+    }
+    const bw_joint *j = &p->joints[k];
+    return (j->side_log.thickness + j->main_log.thickness) / 2.0;
+}
+
 double bwi_hung_moment(const bwi_plan *p, int row, size_t bent, const double down[2])
 {
     double sum = 0.0;
     for (int side = BWI_BEFORE; side <= BWI_AFTER; side++) {
-        const int k = bwi_end_joint(p, row, bent, (bwi_side)side);
-        if (bwi_is_hung(p, k) && !p->deck->joints[k].into_cap &&
-            p->joints[k].fasteners.planes == 1) {
-            const bw_joint *j = &p->joints[k];
-            sum +=
-                fabs(down[side]) * (j->side_log.thickness + j->main_log.thickness) / 2.0;
-        }
+        sum += fabs(down[side]) * bwi_hung_arm(p, row, bent, (bwi_side)side);
     }
     return sum;
 }

@@ -103,6 +103,35 @@ static void hung_end_bends_its_post(void **state)
     assert_true(post->ratio.utilisation > plain->ratio.utilisation);
 }
 
+/* And turns it in its hole: M = R a at the ground, with a push at the deck on top of it.
+ */
+static void hung_end_turns_its_post_in_the_ground(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.no_cap = true;
+    d.soil = "gravel";
+    d.hole_depth = 1.137;
+    d.post.butt = d.post.tip = 0.331; /* too stout to bend */
+    bw_joint_place joint = {.stringer = 0,
+                            .bent = 0,
+                            .brace = -1,
+                            .hung = true,
+                            .fasteners = bwt_lags(0.113)};
+    const bw_assessment a = assess_with(arena, &d, &joint, 1);
+    const bw_finding *hole = bwt_finding(&a, "post", "b0 r0", BW_CHECK_SOIL_LATERAL);
+    const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
+    const double M = bwt_term(f, "R") * (d.stringer.butt + d.post.tip) / 2.0;
+    assert_non_null(hole);
+    assert_true(bwt_relative(bwt_term(hole, "M"), M) < 1e-6);
+    d.push = 0.413;
+    const bw_assessment b = assess_with(arena, &d, &joint, 1);
+    const bw_finding *pushed = bwt_finding(&b, "post", "b0 r0", BW_CHECK_SOIL_LATERAL);
+    const double axis = d.height[0] - 0.0381 - d.stringer.butt / 2.0;
+    const double more = bwt_term(pushed, "V") * axis;
+    assert_true(bwt_relative(bwt_term(pushed, "M") - M, more) < 1e-3);
+}
+
 /* Too little is known: never a silent pass. */
 static void what_is_not_measured_cannot_be_said(void **state)
 {
@@ -355,6 +384,7 @@ int main(void)
         WITH_ARENA(hung_end_hands_over_its_reaction),
         WITH_ARENA(that_an_end_hangs_is_told_below_the_verdict),
         WITH_ARENA(hung_end_bends_its_post),
+        WITH_ARENA(hung_end_turns_its_post_in_the_ground),
         WITH_ARENA(what_is_not_measured_cannot_be_said),
         WITH_ARENA(bearing_ends_are_held_sideways_and_down),
         WITH_ARENA(pushes_on_the_bents_add_up),
