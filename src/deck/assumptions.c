@@ -512,10 +512,11 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
         add(p, out, BW_MARK_JUDGEMENT, "lever rule",
             "boards are simply laid over the rows; a wheel at an overhanging edge levers "
             "more than its weight onto the outer row"));
-    BW_TRY(
-        add(p, out, BW_MARK_JUDGEMENT, "modelling",
-            "the ground is level; logs taper straight between their measurements; joints "
-            "are hinges except where one log runs through"));
+    BW_TRY(add(
+        p, out, BW_MARK_JUDGEMENT, "modelling",
+        "the ground is level; logs taper straight between their measurements; joints "
+        "are hinges except where one log runs through; the end of a stringer presses "
+        "the middle of its seat, and turns the post below by what that is beside it"));
     if (bwi_hands_over(p)) {
         BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "lever rule; boards keep rows abreast",
                    "rows that no post holds along the deck weigh on the rows beside "

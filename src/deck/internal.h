@@ -317,6 +317,10 @@ double bwi_log_beyond(const bwi_plan *p, int stringer);
 double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
                        double width);
 
+/* Moment of the ends on a bent, as each presses the middle of its seat, about the middle
+ * of what they lie on [N*m]; down: before the bent and after it. */
+double bwi_seat_moment(const bwi_plan *p, int row, size_t bent, const double down[2]);
+
 /* Width along the deck of what a stringer of the row bears on [m]. */
 double bwi_support_width(const bwi_plan *p, int row, size_t bent);
 
@@ -688,7 +692,8 @@ typedef struct {
     const bwi_foot *foot;
     const bwi_chain *chain;
     double other_moment; /* [N*m] largest moment of the other plane, added as a vector */
-    double dead_down;    /* [N] down at the ground line from what stays */
+    double turned;    /* [N*m] by what lies beside its axis, added from top to ground */
+    double dead_down; /* [N] down at the ground line from what stays */
 } bwi_post_check;
 /* lines: of the chain's members, from the ground up. */
 void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *lines,

@@ -216,8 +216,8 @@ static void check_notches(bwi_tracker *t, const bwi_post_check *c,
         in.diameter = whole.diameter;
         in.axial = -a.axial;
         in.shear = fabs(a.shear);
-        in.moment =
-            hypot(fabs(a.moment) + fabs(a.axial) * bow_of(t->plan, c), c->other_moment);
+        in.moment = hypot(fabs(a.moment) + c->turned + fabs(a.axial) * bow_of(t->plan, c),
+                          c->other_moment);
         bwi_notch_input(t->plan, log, &(bwi_notch_place){n, whole, a.moment, true, true},
                         &in);
         bwi_track(t, c->member, BW_CHECK_COMBINED, &in, height, event);
@@ -256,9 +256,11 @@ static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_inp
     const double middle = joint_of(post) / 2.0;
     const size_t n = stations_of(post, line, base, x, ROOM);
     for (size_t k = 0; k < n; k++) { /* the largest moment is at one of them too */
-        const bw_action a = bw_line_action(line, x[k], k + 1 == n);
+        bw_action a = bw_line_action(line, x[k], k + 1 == n);
+        const bool bends = !is_rounding(post, a);
+        a.moment = fabs(a.moment) + post->turned;
         keep_larger(largest_moment, a.moment);
-        if (k == 0 || base + x[k] >= middle || !is_rounding(post, a)) {
+        if (k == 0 || base + x[k] >= middle || bends) {
             check_section(t, post, in, a, base + x[k], event);
         }
     }
@@ -267,7 +269,8 @@ static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_inp
 void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *lines,
                     const bwi_event *event, double *largest_moment)
 {
-    const bw_action ground = bw_line_action(&lines[0], 0.0, false);
+    bw_action ground = bw_line_action(&lines[0], 0.0, false);
+    ground.moment += copysign(post->turned, ground.moment);
     if (bwi_wants_soil(t, true)) {
         check_ground(t, post, ground, event);
         note_top(t, post, &lines[post->chain->n - 1], event);

@@ -387,15 +387,14 @@ static void check_row_post(const arrangement *a, size_t bent)
         lines[j] = line_of(a, chain->first + j);
     }
     double down[2] = {0.0, 0.0};
-    if (p->deck->n_joints > 0) {
-        bwi_row_end_forces(a->f, bent, a->base, a->wheels, &down[0], &down[1]);
-    }
+    bwi_row_end_forces(a->f, bent, a->base, a->wheels, &down[0], &down[1]);
     const bwi_post_check check = {
         .member = member,
         .place = bwi_plan_post(p, bent, &p->deck->bents[bent].posts[k]),
         .foot = &a->f->feet[bent],
         .chain = chain,
         .other_moment = bwi_hung_moment(p, a->f->row, bent, down),
+        .turned = bwi_seat_moment(p, a->f->row, bent, down),
         .dead_down = a->foot_dead[bent]};
     bwi_check_post(a->t, &check, lines, &a->event,
                    &a->transfer->post_moment[member - a->t->first_post][a->combination]);

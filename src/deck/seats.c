@@ -42,6 +42,21 @@ double bwi_support_width(const bwi_plan *p, int row, size_t bent)
     return bwi_post_diameter(p, &post, post.top);
 }
 
+double bwi_seat_moment(const bwi_plan *p, int row, size_t bent, const double down[2])
+{
+    const double width = bwi_support_width(p, row, bent);
+    double sum = 0.0;
+    for (int side = BWI_BEFORE; side <= BWI_AFTER; side++) {
+        const bool lies = bwi_stringer_at(p, row, bent, (bwi_side)side) >= 0 &&
+                          !bwi_is_hung(p, bwi_end_joint(p, row, bent, (bwi_side)side));
+        const double beside =
+            lies ? (width - bwi_seat_length(p, row, bent, (bwi_side)side, width)) / 2.0
+                 : 0.0;
+        sum += side == BWI_BEFORE ? -down[side] * beside : down[side] * beside;
+    }
+    return fabs(sum);
+}
+
 /* Holes alone, in a full circle. */
 static bw_check_section bored(const bw_section *s)
 {

@@ -152,6 +152,35 @@ static void a_machine_pushes_posts_as_hard_on_more_rows(void **state)
     assert_near(V[1], V[0]);
 }
 
+static double moment_at_ground(const bwt_deck *d, bw_arena *arena)
+{
+    bw_assessment *a = BW_NEW(arena, bw_assessment, 1);
+    assert_int_equal(bwt_deck_assess(d, arena, a, NULL), BW_OK);
+    const bw_finding *f = bwt_finding(a, "post", "b0 r0", BW_CHECK_SOIL_LATERAL);
+    return f != NULL ? bwt_term(f, "M") : 0.0;
+}
+
+/* An end on half of its post presses that D / 4 beside its middle; one that goes on past
+ * the post presses all of it. */
+static void an_end_on_half_a_seat_turns_its_post(void **state)
+{
+    bwt_deck d = between_bents(2);
+    d.no_cap = true;
+    d.width = 0.874; /* no overhang: one row has all of a rider at most */
+    d.rider = 117.3;
+    const double beside = d.post.tip / 4.0;
+    const double first = moment_at_ground(&d, *state);
+    d.rider *= 2.0;
+    const double second = moment_at_ground(&d, *state);
+    assert_near(second - first, d.factor * 117.3 * bw_gravity * beside);
+    const double more = 217.0;
+    d.board_pressure += more;
+    const double weight = more * d.width / 2.0 * (d.at[1] - d.at[0]) / 2.0;
+    assert_near(moment_at_ground(&d, *state) - second, weight * beside);
+    d.stringer.length = d.at[1] - d.at[0] + 1.1 * d.post.tip;
+    assert_true(moment_at_ground(&d, *state) < 1e-6 * first);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -160,6 +189,7 @@ int main(void)
         WITH_ARENA(on_pads_they_fall_over),
         WITH_ARENA(posts_carry_what_leans_on_them),
         WITH_ARENA(a_machine_pushes_posts_as_hard_on_more_rows),
+        WITH_ARENA(an_end_on_half_a_seat_turns_its_post),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

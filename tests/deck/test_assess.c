@@ -180,6 +180,7 @@ static void a_bow_is_asked_where_it_is_largest(void **state)
     bwt_deck d = bwt_deck_plain();
     d.tip_down = true;
     d.stringer.tip = d.stringer.butt;
+    d.run[0] = d.run[1] = 2; /* all of its seat is pressed */
     bw_assessment a;
     assess(&d, *state, &a);
     const double joint = 0.93 - 0.0381 - d.stringer.butt / 2.0;
