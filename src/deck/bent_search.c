@@ -151,17 +151,18 @@ static void check_cap_seats(const arrangement *a, const bw_line *lines)
     }
 }
 
-/* Fasteners of the stringers that stand on the bent: all rows share its push alike. */
+/* Fasteners of the stringers that lie on the bent: all rows share its push alike. */
 static void check_sideways(const arrangement *a, double push)
 {
     const bwi_plan *p = a->t->plan;
+    const size_t bent = a->f.bent;
     double rows = 0.0;
     for (size_t r = 0; r < p->deck->n_rows; r++) {
-        rows += a->f.row_node[r] >= 0 ? 1.0 : 0.0;
+        rows += bwi_row_meets_bent(p, (int)r, bent) ? 1.0 : 0.0;
     }
     for (size_t r = 0; r < p->deck->n_rows && p->deck->n_joints > 0; r++) {
-        if (a->f.row_node[r] >= 0) {
-            bwi_check_sideways(a->t, (int)r, a->f.bent, push / rows, &a->event);
+        if (bwi_row_meets_bent(p, (int)r, bent)) {
+            bwi_check_sideways(a->t, (int)r, bent, push / rows, &a->event);
         }
     }
 }
@@ -1209,6 +1210,7 @@ static void try_on_sill(const arrangement *base, const bw_combination *c, size_t
     const sill s = sill_of(p, bent);
     const row_forces rows = plain_forces(&a, c, k, set, total, live);
     const double push = rows.push + way * weight * mover.push;
+    check_sideways(&a, push);
     check_on_sill(&a, &rows, &s, weight * mover.factor, push);
     if (weight != 0.0) { /* it may press no harder than it weighs while it pushes */
         check_on_sill(&a, &rows, &s, weight, push);
