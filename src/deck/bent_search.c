@@ -1206,7 +1206,10 @@ static void try_on_sill(const arrangement *base, const bw_combination *c, size_t
         .push = bwi_push_across(way),
         .direction = way,
         .dead = c->dead,
-        .load_duration = c->duration};
+        .load_duration = c->duration,
+        .lasting_share = c->lasting_share,
+        .not_ground = c->factored,
+        .only_ground = !c->strength};
     const sill s = sill_of(p, bent);
     const row_forces rows = plain_forces(&a, c, k, set, total, live);
     const double push = rows.push + way * weight * mover.push;
@@ -1231,7 +1234,7 @@ static bw_status check_sill(const arrangement *a)
         const bool crowd = list[k].crowd != 0.0;
         const size_t sets = crowd ? row_sets(p) : 1;
         const size_t all = sets * (crowd ? a->transfer->n_patterns : 1);
-        for (size_t j = 0; j < 2 * all && !list[k].factored; j++) {
+        for (size_t j = 0; j < 2 * all; j++) {
             try_on_sill(a, &list[k], j / 2 / sets, j / 2 % sets, j % 2 == 0 ? 1 : -1,
                         total, live);
         }
