@@ -467,6 +467,22 @@ static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
                        print(p, BW_FORCE, t->top_push), lift != NULL ? lift : "?"));
 }
 
+/* Both ends of a stringer hold it along the deck, so that it needs no more there. */
+static bw_status add_sill_tops(const bwi_tracker *t, bw_assessment *out)
+{
+    static const double nothing = 10.0; /* [N] as on posts */
+    const bwi_plan *p = t->plan;
+    if (t->sill_push < nothing) {
+        return BW_OK;
+    }
+    return add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds stringers on their sills",
+        bw_arena_print(p->arena,
+                       "fasten every stringer that lies on a sill to it for a push of "
+                       "at least %s to any side",
+                       print(p, BW_FORCE, t->sill_push)));
+}
+
 /* Nothing here knows what a foot is fixed in. */
 static bw_status add_fixed(const bwi_tracker *t, bw_assessment *out)
 {
@@ -528,6 +544,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
     BW_TRY(add_tops(t, out));
+    BW_TRY(add_sill_tops(t, out));
     BW_TRY(add_fixed(t, out));
     BW_TRY(add_lone_row(t, out));
     BW_TRY(add_tipping(p, out));

@@ -155,6 +155,23 @@ static void fasteners_see_factored_pushes_and_the_ground_does_not(void **state)
     assert_near(bwt_term(soil, "N"), bwt_term(us, "N"));
 }
 
+/* Where nothing is described to hold it, what to hold is told: half of 0.57 W for each
+ * row: 0.57 113.7 9.80665 / 2 = 317.8 N. */
+static void a_stringer_that_nothing_holds_on_its_sill_is_told(void **state)
+{
+    static const char words[] = "fasten every stringer that lies on a sill to it";
+    bwt_deck d = bwt_deck_plain();
+    bw_assessment a;
+    d.sill[0] = true;
+    d.push = 0.57;
+    assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+    const char *told = bwt_to_do(&a, words);
+    assert_non_null(told);
+    assert_non_null(strstr(told, "of at least 317.8 N to any side"));
+    a = fastened_on_a_sill(&d, *state);
+    assert_null(bwt_to_do(&a, words));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -164,6 +181,7 @@ int main(void)
         WITH_ARENA(a_thin_sill_presses_no_further_than_it_is_stiff),
         WITH_ARENA(of_unknown_ground_nothing_can_be_said),
         WITH_ARENA(what_fastens_stringers_to_a_sill_holds_pushes),
+        WITH_ARENA(a_stringer_that_nothing_holds_on_its_sill_is_told),
         WITH_ARENA(fasteners_see_factored_pushes_and_the_ground_does_not),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
