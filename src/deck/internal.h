@@ -20,7 +20,7 @@ enum {
     BWI_CASE_SNOW,
     BWI_CASE_PUSH_DEAD, /* all dead load, along the deck instead of down */
     BWI_CASE_PUSH_AREA, /* 1 Pa along the deck on every bay */
-    BWI_CASE_THRUST,    /* of a take-off ramp */
+    BWI_CASE_THRUST,    /* of a take-off ramp, forward */
     BWI_CASE_FIRST_BAY  /* people on each bay */
 };
 
@@ -398,6 +398,10 @@ typedef struct {
  * out. */
 bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
                              bwi_row_frame *out, bw_diags *d);
+
+/* Which way a take-off ramp is pushed where all is pushed that way: riders leave the deck
+ * at its ends, and go either way over a bent between them. 0: not. */
+int bwi_thrust_way(const bw_case *deck, int direction);
 
 /* The stringer in a bay as one straight line of pieces; x [m] from the bay's first bent
  * along its axis. */
