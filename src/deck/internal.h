@@ -773,6 +773,9 @@ bw_assumption bwi_vibration_flag(const bwi_plan *p);
 bw_status bwi_search_boards(bwi_tracker *t, bw_diags *d);
 /* [N] of one wheel on one board, standing still */
 double bwi_board_wheel(const bw_case *deck, const bwi_mover *mover);
+/* Whether both wheels of a rider press when the blow comes: who lands does on one,
+ * and a factor alone may be of a landing. */
+bool bwi_blow_is_shared(const bw_loads *l);
 double bwi_board_person(const bw_case *deck); /* [N] */
 /* Where the loads of the worst finding of a check are. */
 const char *bwi_board_position(const bwi_tracker *t, int kind);
