@@ -157,10 +157,11 @@ typedef struct {
     /* sideways or along the deck, whichever is worse */
     double sway; /* [Pa] per plan area, of the people of the crowd moving together */
     double
-        rider_push;  /* of the rider's weight: braking along the deck, cornering across */
-    double lean;     /* of every vertical load: posts out of plumb */
-    double thrust;   /* [N] forward, of a take-off ramp standing on the deck; 0: none */
-    bw_ramp ramp;    /* gives the thrust where the radius is not 0 */
+        rider_push; /* of the rider's weight: braking along the deck, cornering across */
+    double lean;    /* of every vertical load: posts out of plumb */
+    double thrust; /* [N] of a take-off ramp standing on the deck, the way riders go: away
+                      from the deck at its ends, either way between them; 0: none */
+    bw_ramp ramp;  /* gives the thrust where the radius is not 0 */
     int thrust_bent; /* where it stands */
 } bw_loads;
 
@@ -178,8 +179,9 @@ typedef struct {
 /* Of the ride, of a ramp's curve if there is one, never less than rolling. The working
  * may be null. */
 bw_blow bw_rider_blow(const bw_loads *loads, bw_working *working);
-/* Forward thrust of a rider on the ramp [N]: given, or the largest anywhere on its curve;
- * 0 without a ramp, not a number out of range (*cannot_say, which may be null). */
+/* Thrust of a rider on the ramp, the way riders go [N]: given, or the largest anywhere on
+ * its curve; 0 without a ramp, not a number out of range (*cannot_say, which may be
+ * null). */
 double bw_ramp_thrust(const bw_loads *loads, bw_working *working,
                       const char **cannot_say);
 

@@ -100,6 +100,22 @@ static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
     return BW_OK;
 }
 
+/* Who jumps over the deck from its end thrusts the ramp towards it. */
+static bw_status add_ramp(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_loads *l = &p->deck->loads;
+    const bool there = l->mass > 0.0 && (l->thrust > 0.0 || l->ramp.radius > 0.0);
+    if (!there || (bwi_thrust_way(p->deck, 1) != 0 && bwi_thrust_way(p->deck, -1) != 0)) {
+        return BW_OK;
+    }
+    return add_to_do(p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: a jump over the deck",
+                     bw_arena_print(p->arena,
+                                    "let riders take off at bent %s away from the deck "
+                                    "only: nothing here counts the thrust of one who "
+                                    "jumps over it",
+                                    p->deck->bents[l->thrust_bent].name));
+}
+
 static bw_status add_pushes(const bwi_plan *p, bw_assessment *out)
 {
     const bw_loads *l = &p->deck->loads;
@@ -467,6 +483,22 @@ static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
                        print(p, BW_FORCE, t->top_push), lift != NULL ? lift : "?"));
 }
 
+/* Both ends of a stringer hold it along the deck, so that it needs no more there. */
+static bw_status add_sill_tops(const bwi_tracker *t, bw_assessment *out)
+{
+    static const double nothing = 10.0; /* [N] as on posts */
+    const bwi_plan *p = t->plan;
+    if (t->sill_push < nothing) {
+        return BW_OK;
+    }
+    return add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds stringers on their sills",
+        bw_arena_print(p->arena,
+                       "fasten every stringer that lies on a sill to it for a push of "
+                       "at least %s to any side",
+                       print(p, BW_FORCE, t->sill_push)));
+}
+
 /* Nothing here knows what a foot is fixed in. */
 static bw_status add_fixed(const bwi_tracker *t, bw_assessment *out)
 {
@@ -504,6 +536,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_shapes(p, out));
     BW_TRY(add_loads(p, out));
     BW_TRY(add_pushes(p, out));
+    BW_TRY(add_ramp(p, out));
     BW_TRY(add_grades(p, out));
     BW_TRY(add_limits(p, out));
     BW_TRY(add_joints(p, out));
@@ -535,6 +568,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
     BW_TRY(add_tops(t, out));
+    BW_TRY(add_sill_tops(t, out));
     BW_TRY(add_fixed(t, out));
     BW_TRY(add_lone_row(t, out));
     BW_TRY(add_tipping(p, out));

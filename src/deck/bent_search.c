@@ -151,17 +151,40 @@ static void check_cap_seats(const arrangement *a, const bw_line *lines)
     }
 }
 
-/* Fasteners of the stringers that stand on the bent: all rows share its push alike. */
+static double rows_on(const bwi_plan *p, size_t bent)
+{
+    double rows = 0.0;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        rows += bwi_row_meets_bent(p, (int)r, bent) ? 1.0 : 0.0;
+    }
+    return rows;
+}
+
+/* Fasteners of the stringers that lie on the bent: all rows share its push alike. */
 static void check_sideways(const arrangement *a, double push)
 {
     const bwi_plan *p = a->t->plan;
-    double rows = 0.0;
-    for (size_t r = 0; r < p->deck->n_rows; r++) {
-        rows += a->f.row_node[r] >= 0 ? 1.0 : 0.0;
-    }
+    const size_t bent = a->f.bent;
     for (size_t r = 0; r < p->deck->n_rows && p->deck->n_joints > 0; r++) {
-        if (a->f.row_node[r] >= 0) {
-            bwi_check_sideways(a->t, (int)r, a->f.bent, push / rows, &a->event);
+        if (bwi_row_meets_bent(p, (int)r, bent)) {
+            bwi_check_sideways(a->t, (int)r, bent, push / rows_on(p, bent), &a->event);
+        }
+    }
+}
+
+/* What no described fastener holds on a sill, and so no check. */
+static void note_sill_push(const arrangement *a, double push)
+{
+    const bwi_plan *p = a->t->plan;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        for (int side = BWI_BEFORE; side <= BWI_AFTER; side++) {
+            const int row = (int)r,
+                      joint = bwi_end_joint(p, row, a->f.bent, (bwi_side)side);
+            if (bwi_stringer_at(p, row, a->f.bent, (bwi_side)side) >= 0 &&
+                !bwi_is_fastened(p, joint)) {
+                a->t->sill_push =
+                    fmax(a->t->sill_push, fabs(push) / rows_on(p, a->f.bent));
+            }
         }
     }
 }
@@ -1205,10 +1228,15 @@ static void try_on_sill(const arrangement *base, const bw_combination *c, size_t
         .push = bwi_push_across(way),
         .direction = way,
         .dead = c->dead,
-        .load_duration = c->duration};
+        .load_duration = c->duration,
+        .lasting_share = c->lasting_share,
+        .not_ground = c->factored,
+        .only_ground = !c->strength};
     const sill s = sill_of(p, bent);
     const row_forces rows = plain_forces(&a, c, k, set, total, live);
     const double push = rows.push + way * weight * mover.push;
+    check_sideways(&a, push);
+    note_sill_push(&a, push);
     check_on_sill(&a, &rows, &s, weight * mover.factor, push);
     if (weight != 0.0) { /* it may press no harder than it weighs while it pushes */
         check_on_sill(&a, &rows, &s, weight, push);
@@ -1229,7 +1257,7 @@ static bw_status check_sill(const arrangement *a)
         const bool crowd = list[k].crowd != 0.0;
         const size_t sets = crowd ? row_sets(p) : 1;
         const size_t all = sets * (crowd ? a->transfer->n_patterns : 1);
-        for (size_t j = 0; j < 2 * all && !list[k].factored; j++) {
+        for (size_t j = 0; j < 2 * all; j++) {
             try_on_sill(a, &list[k], j / 2 / sets, j / 2 % sets, j % 2 == 0 ? 1 : -1,
                         total, live);
         }

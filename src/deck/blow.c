@@ -298,7 +298,7 @@ double bw_ramp_thrust(const bw_loads *l, bw_working *w, const char **cannot_say)
         number(w, "n_h", "largest (v_0^2 / (g R) - 2 + 3 cos a) sin a up to the lip",
                why != NULL ? (double)NAN : push);
     }
-    put(w, (bw_term){"H", ramp->radius > 0.0 ? "n_h m g, forward" : "forward, as given",
+    put(w, (bw_term){"H", ramp->radius > 0.0 ? "n_h m g, the way riders go" : "as given",
                      thrust, BW_FORCE, BW_MARK_NONE, NULL});
     if (cannot_say != NULL) {
         *cannot_say = why;

@@ -104,21 +104,35 @@ static void add_strength(flags *f, const bw_reference *reference)
         bw_text_string(&line));
 }
 
+/* Why so much of a rider stands on one board. */
+static const char *wheel_source(const bw_loads *l)
+{
+    static const char *const one[] = {
+        [BW_RIDE_AS_GIVEN] =
+            "all the weight on one wheel: a factor without an action may be a landing",
+        [BW_RIDE_SMALL_STEP] = "all the weight on one wheel, which comes down first",
+        [BW_RIDE_LANDING] = "all the weight on one wheel, which comes down first",
+        [BW_RIDE_ROLLING] = "all the weight on one wheel: give a wheelbase to share it",
+        [BW_RIDE_TRANSITION] =
+            "all the weight on one wheel: give a wheelbase to share it"};
+    return l->wheelbase > 0.0 && bwi_blow_is_shared(l)
+               ? "0.6 of the weight on one wheel, as for the rows"
+               : one[l->ride.kind];
+}
+
 static void add_loads(flags *f)
 {
     const bwi_plan *p = f->plan;
     const bw_case *deck = p->deck;
-    const bwi_mover rider = bwi_mover_of(deck, false);
+    bwi_mover rider = bwi_mover_of(deck, false);
+    rider.wheelbase = bwi_blow_is_shared(&deck->loads) ? rider.wheelbase : 0.0;
     const double wheel = bwi_board_wheel(deck, &rider) / (1.0 - deck->decking.share);
     const char *share = deck->decking.share > 0.0
                             ? bw_arena_print(p->arena, "its neighbours take %.3g of it",
                                              deck->decking.share)
                             : "its neighbours take nothing";
     if (deck->loads.mass > 0.0) {
-        add(f, BW_MARK_JUDGEMENT,
-            deck->loads.wheelbase > 0.0
-                ? "0.6 of the weight on one wheel, as for the rows"
-                : "all the weight on one wheel: give a wheelbase to share it",
+        add(f, BW_MARK_JUDGEMENT, wheel_source(&deck->loads),
             bw_arena_print(p->arena,
                            "a wheel of %s stands on one board, times the rider's factor; "
                            "%s",

@@ -528,6 +528,23 @@ double bwi_board_wheel(const bw_case *deck, const bwi_mover *mover)
            (1.0 - deck->decking.share);
 }
 
+bool bwi_blow_is_shared(const bw_loads *l)
+{
+    const bw_ride_kind kind = l->ride.kind;
+    return kind == BW_RIDE_ROLLING || kind == BW_RIDE_TRANSITION;
+}
+
+/* The weight that comes down on one board with the factor. */
+static double blow_on_board(const bw_case *deck, const bw_combination *c,
+                            const bwi_mover *mover)
+{
+    bwi_mover landed = *mover;
+    const bool both =
+        c->machine != 0.0 || c->slow > 0.0 || bwi_blow_is_shared(&deck->loads);
+    landed.wheelbase = both ? mover->wheelbase : 0.0;
+    return bwi_board_wheel(deck, &landed);
+}
+
 /* A person stands on one board, whatever the neighbours may take. */
 double bwi_board_person(const bw_case *deck)
 {
@@ -569,7 +586,7 @@ static bw_status check_combination(const piece *s, const bw_combination *c)
         const bwi_mover mover = bwi_mover_in(deck, c);
         l.what = c->machine > 0.0 ? BWI_ON_BOARD_MACHINE : BWI_ON_BOARD_WHEEL;
         l.still = bwi_moving(c) * bwi_board_wheel(deck, &mover);
-        l.force = l.still * mover.factor;
+        l.force = bwi_moving(c) * mover.factor * blow_on_board(deck, c, &mover);
         l.track = mover.track;
         BW_TRY(check_force(s, &l));
         l.track = 0.0;

@@ -20,7 +20,7 @@ enum {
     BWI_CASE_SNOW,
     BWI_CASE_PUSH_DEAD, /* all dead load, along the deck instead of down */
     BWI_CASE_PUSH_AREA, /* 1 Pa along the deck on every bay */
-    BWI_CASE_THRUST,    /* of a take-off ramp */
+    BWI_CASE_THRUST,    /* of a take-off ramp, forward */
     BWI_CASE_FIRST_BAY  /* people on each bay */
 };
 
@@ -428,6 +428,10 @@ typedef struct {
 bw_status bwi_row_frame_make(const bwi_plan *p, int row, int direction,
                              bwi_row_frame *out, bw_diags *d);
 
+/* Which way a take-off ramp is pushed where all is pushed that way: riders leave the deck
+ * at its ends, and go either way over a bent between them. 0: not. */
+int bwi_thrust_way(const bw_case *deck, int direction);
+
 /* The stringer in a bay as one straight line of pieces; x [m] from the bay's first bent
  * along its axis. */
 enum { BWI_PIECES_MAX = 6 };
@@ -617,7 +621,9 @@ struct bwi_tracker {
                      lies on a post */
     bwi_base base;
     double top_push; /* [N] largest of what lies on a post to either side */
-    double turn;     /* [N*m] largest on a bent under the lone row */
+    double
+        sill_push; /* [N] largest of a stringer that nothing described holds on a sill */
+    double turn;   /* [N*m] largest on a bent under the lone row */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
@@ -797,6 +803,9 @@ bw_assumption bwi_vibration_flag(const bwi_plan *p);
 bw_status bwi_search_boards(bwi_tracker *t, bw_diags *d);
 /* [N] of one wheel on one board, standing still */
 double bwi_board_wheel(const bw_case *deck, const bwi_mover *mover);
+/* Whether both wheels of a rider press when the blow comes: who lands does on one,
+ * and a factor alone may be of a landing. */
+bool bwi_blow_is_shared(const bw_loads *l);
 double bwi_board_person(const bw_case *deck); /* [N] */
 /* Where the loads of the worst finding of a check are. */
 const char *bwi_board_position(const bwi_tracker *t, int kind);

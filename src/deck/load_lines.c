@@ -72,9 +72,12 @@ static bw_load_line ramp_line(const bwi_plan *p)
 {
     const bw_loads *l = &p->deck->loads;
     const bool given = !(l->ramp.radius > 0.0);
+    const bool at_end =
+        bwi_thrust_way(p->deck, 1) == 0 || bwi_thrust_way(p->deck, -1) == 0;
     bw_load_line line = {
-        .title = bw_arena_print(p->arena, "Take-off ramp at bent %s",
-                                p->deck->bents[l->thrust_bent].name),
+        .title = bw_arena_print(p->arena, "Take-off ramp at bent %s, thrust %s",
+                                p->deck->bents[l->thrust_bent].name,
+                                at_end ? "away from the deck" : "along it, either way"),
         .formula = given ? "H as given" : "H = m g (v_0^2 / (g R) - 2 + 3 cos a) sin a",
         .source = given ? "the case"
                         : "mechanics of a point on a circle, without friction; the rider "

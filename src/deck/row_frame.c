@@ -463,6 +463,13 @@ static bw_status build(const bwi_plan *p, int row, const bool *slack, bwi_row_fr
     return bw_frame_solve(out->frame, d);
 }
 
+int bwi_thrust_way(const bw_case *deck, int direction)
+{
+    const int bent = deck->loads.thrust_bent, last = (int)deck->n_bents - 1;
+    const bool inwards = (bent == 0 && direction > 0) || (bent == last && direction < 0);
+    return inwards ? 0 : direction;
+}
+
 /* All pushes at once, one way: what they would pull on is slack. */
 static bw_state *pushed(const bwi_plan *p, const bwi_row_frame *f, int direction)
 {
@@ -470,7 +477,7 @@ static bw_state *pushed(const bwi_plan *p, const bwi_row_frame *f, int direction
     const double area = l->sway + l->lean * (l->crowd + l->snow);
     const bw_part parts[] = {{BWI_CASE_PUSH_DEAD, direction * fmax(l->lean, 1e-6)},
                              {BWI_CASE_PUSH_AREA, direction * area},
-                             {BWI_CASE_THRUST, direction > 0 ? 1.0 : 0.0}};
+                             {BWI_CASE_THRUST, bwi_thrust_way(p->deck, direction)}};
     return bw_frame_state(f->frame, parts, 3, p->arena);
 }
 

@@ -838,10 +838,11 @@ static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *
     if (direction != 0) {
         const double area =
             c->crowd * (l->sway + l->lean * l->crowd) + c->snow * l->lean * l->snow;
-        const double thrust = direction > 0 && c->slow == 0.0 ? c->rider : 0.0;
+        const double thrust = c->slow == 0.0 ? c->rider : 0.0;
         parts[n++] = (bw_part){BWI_CASE_PUSH_DEAD, direction * c->dead * l->lean};
         parts[n++] = (bw_part){BWI_CASE_PUSH_AREA, direction * area};
-        parts[n++] = (bw_part){BWI_CASE_THRUST, thrust};
+        parts[n++] =
+            (bw_part){BWI_CASE_THRUST, bwi_thrust_way(p->deck, direction) * thrust};
     }
     parts[n++] = (bw_part){BWI_CASE_DEAD, c->dead};
     if (c->snow != 0.0) {

@@ -258,7 +258,7 @@ const machine = { fields: [
 
 const takeOff = { fields: [
   ref("bent", "Stands at bent", "bents"),
-  measure("thrust", "Thrust", "force", { example: ["300 lbf", "1.3 kN"], when: (t) => t.radius === undefined, help: "or from the curve:" }),
+  measure("thrust", "Thrust", "force", { example: ["300 lbf", "1.3 kN"], when: (t) => t.radius === undefined, help: "away from the deck at its ends, either way between them; or from the curve:" }),
   measure("speed", "Speed at its foot", "speed"),
   length("radius", "Radius of the curve", { example: ["8 ft", "2.5 m"], then: (t) => { if (t.radius !== undefined) drop(t, "thrust"); } }),
   measure("lip", "Slope of the lip", "angle"),

@@ -77,7 +77,7 @@ size_t bwi_load_rows(const bw_assessment *a, bw_text *out,
     add_quantity(&list, "snow", BW_PRESSURE, l->snow);
     const double thrust = bw_ramp_thrust(l, NULL, NULL);
     if (thrust != 0.0) {
-        add_quantity(&list, "forward thrust of a ramp", BW_FORCE, thrust);
+        add_quantity(&list, "thrust of a ramp along the deck", BW_FORCE, thrust);
     }
     if (l->machine.mass > 0.0) {
         add_quantity(&list, l->machine.name, BW_MASS, l->machine.mass);

@@ -298,6 +298,58 @@ static void a_described_ride_is_its_factor(void **state)
     bw_arena_free(arena);
 }
 
+/* Logs without taper, and a push-only knee at one bent of either row. */
+static const bw_finding *thrust_on(const char *bent, int knee_at, bw_arena *arena)
+{
+    static const char *const post[] = {"b0 r0", "b1 r0", "b2 r0"};
+    bwt_deck d = bwt_deck_plain();
+    const char *other = NULL;
+    d.at[1] = (d.at[0] + d.at[2]) / 2.0;
+    d.stringer.tip = d.stringer.butt;
+    d.post.tip = d.post.butt;
+    d.brace = (bwt_log){"western larch", 0.091, 0.091, 0.0};
+    d.loads = bw_arena_print(
+        arena, "\"take_off\": {\"bent\": \"%s\", \"thrust\": \"2.385 kN\"}", bent);
+    for (int r = 0; r < 2 && knee_at >= 0; r++) {
+        d.knee[d.n_knees++] = (bwt_knee){.bent = knee_at,
+                                         .row = r,
+                                         .height = 0.31,
+                                         .ahead = knee_at == 0 ? 0.5 : -0.5};
+    }
+    bw_assessment a;
+    assert_int_equal(bwt_deck_assess(&d, arena, &a, &other), BW_OK);
+    assert_true((bwt_to_do(&a, "let riders take off") != NULL) ==
+                (strcmp(bent, "b1") != 0));
+    const bw_finding *worst = NULL;
+    for (int k = 0; k < 3; k++) {
+        const bw_finding *f = bwt_finding(&a, "post", post[k], BW_CHECK_SOIL_LATERAL);
+        worst =
+            worst == NULL || f->ratio.utilisation > worst->ratio.utilisation ? f : worst;
+    }
+    return worst;
+}
+
+/* Thrust goes with the riders: off the deck at its ends, either way between them. */
+static void a_mirror_turns_the_thrust_of_a_ramp(void **state)
+{
+    (void)state;
+    static const char *const at[] = {"b0", "b1", "b2"};
+    bw_arena *arena = bw_arena_new();
+    for (int k = 0; k < 3; k++) {
+        const bw_finding *here = thrust_on(at[k], 0, arena);
+        const bw_finding *there = thrust_on(at[2 - k], 2, arena);
+        near(here->ratio.utilisation, there->ratio.utilisation, 1e-6);
+        assert_true(k == 2 || strstr(here->position, "pushed back") != NULL);
+        assert_true(k == 2 || strstr(there->position, "pushed forward") != NULL);
+    }
+    /* by hand: three posts alike take a third each of what a row has, the stiff logs
+     * between them hand it on */
+    const bw_finding *f = thrust_on("b0", -1, arena);
+    near(bwt_term(f, "V"), 2385.0 / 2.0 / 3.0, 0.02 * 2385.0 / 6.0);
+    assert_non_null(strstr(f->position, "pushed back"));
+    bw_arena_free(arena);
+}
+
 static void what_cannot_be_said_hides_nothing(void **state)
 {
     (void)state;
@@ -402,6 +454,7 @@ int main(void)
         cmocka_unit_test(out_of_range_there_is_no_number),
         cmocka_unit_test(a_ramp_out_of_range),
         cmocka_unit_test(a_described_ride_is_its_factor),
+        cmocka_unit_test(a_mirror_turns_the_thrust_of_a_ramp),
         cmocka_unit_test(what_cannot_be_said_hides_nothing),
         cmocka_unit_test(between_staying_and_a_blow),
         cmocka_unit_test(a_duration_given_and_braking),

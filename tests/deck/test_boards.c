@@ -275,6 +275,7 @@ static void neighbours_take_their_share_of_a_wheel(void **state)
     bw_arena *arena = *state;
     bwt_deck plain = bwt_deck_plain();
     plain.board_pressure = 20.0;
+    plain.ride = "\"action\": {\"kind\": \"rolling\"}";
     trial *t = trial_of(arena, &plain);
     assess(t, arena);
     const double alone = use(t, BW_CHECK_BENDING);
@@ -285,6 +286,32 @@ static void neighbours_take_their_share_of_a_wheel(void **state)
     t->deck.loads.wheelbase = 1.13;
     assess(t, arena);
     assert_near(use(t, BW_CHECK_BENDING) / alone, 0.6, 1e-3);
+}
+
+/* Who lands comes down on one wheel first, however long the bike; whoever gives a factor
+ * alone may have had that in mind. P L / 4 by hand, all of P = n m g; what sags under who
+ * stands still has both wheels: 0.6. */
+static void a_landing_comes_down_on_one_wheel(void **state)
+{
+    static const char *const ride[] = {
+        "\"action\": {\"kind\": \"landing\", \"height\": \"0.43 m\", \"travel\": "
+        "\"0.25 m\"}",
+        "\"action\": {\"kind\": \"small step\", \"height\": \"0.13 m\"}",
+        "\"factor\": 2.9"};
+    for (int k = 0; k < 3; k++) {
+        bwt_deck plain = bwt_deck_plain();
+        plain.board_pressure = 20.0;
+        plain.ride = ride[k];
+        trial *t = trial_of(*state, &plain);
+        assess(t, *state);
+        const double one = use(t, BW_CHECK_BENDING), still = use(t, BW_CHECK_DEFLECTION);
+        const double P = bw_rider_blow(&t->deck.loads, NULL).factor * 113.7 * bw_gravity;
+        assert_near(bwt_term(found(t, BW_CHECK_BENDING), "M"), P * 0.874 / 4.0, 1e-3);
+        t->deck.loads.wheelbase = 1.13;
+        assess(t, *state);
+        assert_near(use(t, BW_CHECK_BENDING), one, 1e-12);
+        assert_near(use(t, BW_CHECK_DEFLECTION) / still, 0.6, 1e-3);
+    }
 }
 
 static void person_stands_on_one_board(void **state)
@@ -416,6 +443,7 @@ int main(void)
         WITH_ARENA(three_rows_carry_in_one_piece_or_cut),
         WITH_ARENA(half_log_is_a_half_circle_either_way_up),
         WITH_ARENA(neighbours_take_their_share_of_a_wheel),
+        WITH_ARENA(a_landing_comes_down_on_one_wheel),
         WITH_ARENA(person_stands_on_one_board),
         WITH_ARENA(thicker_boards_and_nearer_rows_never_cost_more),
         WITH_ARENA(mirrored_deck_uses_its_boards_alike),

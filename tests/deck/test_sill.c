@@ -108,6 +108,70 @@ static void of_unknown_ground_nothing_can_be_said(void **state)
     assert_int_equal(a.verdict, BW_CANNOT_SAY);
 }
 
+/* Lags through every stringer into the sill under b0; the other bents stand on posts. */
+static bw_assessment fastened_on_a_sill(const bwt_deck *d, bw_arena *arena)
+{
+    bw_assessment a;
+    bw_joint_place joints[2];
+    for (int k = 0; k < 2; k++) {
+        joints[k] = (bw_joint_place){.stringer = k * (d->n_bents - 1),
+                                     .bent = 0,
+                                     .brace = -1,
+                                     .fasteners = bwt_lags(0.113)};
+        joints[k].fasteners.spacing = 0.0713; /* 5 d by Eurocode */
+    }
+    bw_diags diags = bw_diags_new(arena, NULL);
+    const bw_case *deck = bwt_deck_joined(d, arena, joints, 2);
+    assert_non_null(deck);
+    assert_int_equal(bw_deck_assess(arena, deck, &a, &diags), BW_OK);
+    return a;
+}
+
+/* Who corners over it pushes what lies on it aside with 0.57 W, half on each row. */
+static void what_fastens_stringers_to_a_sill_holds_pushes(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.sill[0] = true;
+    d.push = 0.57;
+    const bw_assessment a = fastened_on_a_sill(&d, *state);
+    const bw_finding *f = bwt_finding(&a, "stringer", "r1-0", BW_CHECK_JOINT);
+    assert_non_null(f);
+    assert_near(bwt_term(f, "R"), 0.57 * d.rider * bw_gravity / 2.0);
+}
+
+/* By Eurocode they hold 1.5 of it (EN 1990, (6.10), READ in a summary); the ground, whose
+ * allowable pressures hold their own safety, bears what it bears without factors. */
+static void fasteners_see_factored_pushes_and_the_ground_does_not(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.sill[0] = true;
+    d.push = 0.57;
+    const bw_finding *us = of_sill(&d, BW_CHECK_SOIL_BEARING, *state);
+    d.basis = "eurocode";
+    const bw_assessment a = fastened_on_a_sill(&d, *state);
+    const bw_finding *f = bwt_finding(&a, "stringer", "r1-0", BW_CHECK_JOINT);
+    const bw_finding *soil = bwt_finding(&a, "sill", "b0", BW_CHECK_SOIL_BEARING);
+    assert_near(bwt_term(f, "F_v,Ed"), 1.5 * 0.57 * d.rider * bw_gravity / 2.0);
+    assert_near(bwt_term(soil, "N"), bwt_term(us, "N"));
+}
+
+/* Where nothing is described to hold it, what to hold is told: half of 0.57 W for each
+ * row: 0.57 113.7 9.80665 / 2 = 317.8 N. */
+static void a_stringer_that_nothing_holds_on_its_sill_is_told(void **state)
+{
+    static const char words[] = "fasten every stringer that lies on a sill to it";
+    bwt_deck d = bwt_deck_plain();
+    bw_assessment a;
+    d.sill[0] = true;
+    d.push = 0.57;
+    assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+    const char *told = bwt_to_do(&a, words);
+    assert_non_null(told);
+    assert_non_null(strstr(told, "of at least 317.8 N to any side"));
+    a = fastened_on_a_sill(&d, *state);
+    assert_null(bwt_to_do(&a, words));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -116,6 +180,9 @@ int main(void)
         WITH_ARENA(braking_turns_it_over_with_the_weight_of_the_rider_alone),
         WITH_ARENA(a_thin_sill_presses_no_further_than_it_is_stiff),
         WITH_ARENA(of_unknown_ground_nothing_can_be_said),
+        WITH_ARENA(what_fastens_stringers_to_a_sill_holds_pushes),
+        WITH_ARENA(a_stringer_that_nothing_holds_on_its_sill_is_told),
+        WITH_ARENA(fasteners_see_factored_pushes_and_the_ground_does_not),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
