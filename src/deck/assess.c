@@ -55,6 +55,9 @@ static const char *brace_advice(const bw_case *deck)
             return "";
         }
     }
+    if (bw_deck_tips(deck)) {
+        return "; a second row of posts, and braces between, take the bending off them";
+    }
     return deck->n_braces > 0
                ? "; braces that only push bring the whole of it to one post: fasten "
                  "them so that they pull"

@@ -133,6 +133,18 @@ static void the_moment_is_told(void **state)
     assert_non_null(strstr(said, "1.515 kN")); /* 2.9 * 113.7 * 9.80665 * 0.4685 */
 }
 
+/* There is nothing to brace it against across the deck. */
+static void what_helps_is_another_row(void **state)
+{
+    bwt_deck d = on_a_row();
+    d.hole_depth = 0.41;
+    bw_assessment a;
+    assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+    const bw_finding *f = bwt_finding(&a, "post", "b0 r0", BW_CHECK_SOIL_LATERAL);
+    assert_int_equal(f->verdict, BW_OVER);
+    assert_non_null(strstr(f->note, "a second row of posts"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -143,6 +155,7 @@ int main(void)
         WITH_ARENA(stringers_that_run_on_turn_it_too),
         WITH_ARENA(a_sill_is_pressed_beside_its_middle),
         WITH_ARENA(the_moment_is_told),
+        WITH_ARENA(what_helps_is_another_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
