@@ -72,21 +72,13 @@ static void copy_stringer(bwi_tracker *t, int row, int from, int to)
     t->lift[to] = t->lift[from];
 }
 
-void bwi_row_copy(bwi_tracker *t, bwi_transfer *transfer, int from, int to)
+void bwi_row_copy(bwi_tracker *t, int from, int to)
 {
     const bwi_plan *p = t->plan;
     for (size_t bay = 0; bay < p->n_bays; bay++) {
         const int stringer = bwi_plan_part(p, from, bay)->stringer;
         if (stringer >= 0) {
             copy_stringer(t, to, stringer, bwi_plan_part(p, to, bay)->stringer);
-        }
-    }
-    const size_t a = (size_t)from * p->deck->n_bents, b = (size_t)to * p->deck->n_bents;
-    for (size_t k = 0; k < p->deck->n_bents; k++) {
-        transfer->dead[b + k] = transfer->dead[a + k];
-        transfer->snow[b + k] = transfer->snow[a + k];
-        for (size_t n = 0; n < transfer->n_patterns; n++) {
-            transfer->crowd[n][b + k] = transfer->crowd[n][a + k];
         }
     }
 }

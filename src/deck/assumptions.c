@@ -175,6 +175,29 @@ static const char *rider_lifts(const bwi_plan *p, double share)
     return words != NULL ? words : "?";
 }
 
+/* And under people where they lift it, on half of the bays beside a bent. */
+static const char *people_lift(const bwi_plan *p)
+{
+    double most = 0.0;
+    for (size_t k = 0; k < p->deck->n_rows * p->deck->n_bents; k++) {
+        const int row = (int)(k / p->deck->n_bents);
+        const size_t bent = k % p->deck->n_bents;
+        double area = 0.0;
+        for (size_t bay = bent > 0 ? bent - 1 : 0; bay <= bent && bay < p->n_bays;
+             bay++) {
+            const bwi_share *s = bwi_plan_share(p, row, bay);
+            const double length = p->deck->bents[bay + 1].at - p->deck->bents[bay].at;
+            area += (s->crowd_width - s->dead_width) * length / 2.0;
+        }
+        const double force = p->deck->loads.crowd * area;
+        most = !(force <= most) ? force : most;
+    }
+    const char *words = most == 0.0 ? ""
+                                    : bw_arena_print(p->arena, ", %s a bent under people",
+                                                     print(p, BW_FORCE, most));
+    return words != NULL ? words : "?";
+}
+
 /* What tips boards and logs on a single row; posts and ground know it where the row is
  * alone all along. */
 static bw_status add_lone_row(const bwi_tracker *t, bw_assessment *out)
@@ -217,8 +240,8 @@ static bw_status add_tipping(const bwi_plan *p, bw_assessment *out)
             bw_arena_print(
                 p->arena,
                 "hold boards and stringers down on the far row: a load at the edge "
-                "lifts it with %.0f %% of what it presses%s",
-                -100.0 * least, rider_lifts(p, -least))));
+                "lifts it with %.0f %% of what it presses%s%s",
+                -100.0 * least, rider_lifts(p, -least), people_lift(p))));
     }
     return BW_OK;
 }

@@ -438,6 +438,7 @@ typedef struct {
 } row_forces;
 
 static double part_in_set(const bwi_plan *p, size_t set, size_t row);
+static size_t strip_in_set(const bwi_plan *p, size_t set);
 
 /* As for a row: without a push, the braces that the frame holds press. */
 static bool is_of_other_frame(const arrangement *a, const bw_state *s)
@@ -512,7 +513,9 @@ static double freed_force(const arrangement *a, const bwi_lift *lift,
 {
     const bwi_row_frame *f = &a->rows[a->t->plan->deck->stringers[lift->stringer].row];
     const bw_combination *c = rows->combination;
-    const size_t n = lift->n, pattern = BWI_LIFT_FIRST_PATTERN + rows->pattern;
+    const size_t strip = strip_in_set(a->t->plan, rows->set);
+    const size_t n = lift->n, pattern = BWI_LIFT_FIRST_PATTERN + rows->pattern +
+                                        strip * a->transfer->n_patterns;
     const double people =
         c->crowd != 0.0 ? c->crowd * part_in_set(a->t->plan, rows->set, (size_t)f->row)
                         : 0.0;
@@ -960,7 +963,7 @@ static double push_area(const bwi_plan *p, size_t bent)
  * always worst. On a lone row: the whole width, and either half of it. */
 enum { FEW_ROWS = 4, ALL = 0, LEFT_HALF, RIGHT_HALF, HALVES };
 
-static size_t row_sets(const bwi_plan *p)
+static size_t sets_of_rows(const bwi_plan *p)
 {
     const size_t n = p->deck->n_rows;
     if (p->lone_row >= 0) {
@@ -969,11 +972,27 @@ static size_t row_sets(const bwi_plan *p)
     return n <= FEW_ROWS ? ((size_t)1 << n) - 1 : n + 3;
 }
 
-/* Part of its people that a row has. */
+/* And those of strips of the width, all but the whole of it. */
+static size_t row_sets(const bwi_plan *p, const bwi_transfer *t)
+{
+    return sets_of_rows(p) + t->n_strips - 1;
+}
+
+/* Number of the strip in the transfer; 0 if it is a set of rows. */
+static size_t strip_in_set(const bwi_plan *p, size_t set)
+{
+    const size_t n = sets_of_rows(p);
+    return set < n ? 0 : set - n + 1;
+}
+
+/* Part of its people that a row has: of those on the strip, if it is a set of a strip. */
 static double part_in_set(const bwi_plan *p, size_t set, size_t row)
 {
     const size_t n = p->deck->n_rows;
     const double across = p->deck->rows[row].across;
+    if (strip_in_set(p, set) > 0) {
+        return 1.0;
+    }
     if (p->lone_row >= 0) {
         return set == ALL ? 1.0 : 0.5;
     }
@@ -996,14 +1015,31 @@ static double middle_of_set(const bwi_plan *p, size_t set)
                                                   : 0.0);
 }
 
-static const char *set_words(const bwi_plan *p, const char *pattern, size_t set)
+static const char *set_words(const arrangement *a, size_t k, size_t set)
 {
-    const char *const where = p->lone_row < 0    ? "not over every row"
+    const bwi_plan *p = a->t->plan;
+    const char *pattern = a->transfer->pattern[k];
+    const size_t strip = strip_in_set(p, set);
+    const char *const where = strip > 0 ? bwi_strip_words(a->transfer->strip[strip])
+                              : p->lone_row < 0  ? "not over every row"
                               : set == LEFT_HALF ? "on the left half"
                                                  : "on the right half";
     const char *words =
         set == ALL ? pattern : bw_arena_print(p->arena, "%s, %s", pattern, where);
     return words != NULL ? words : pattern;
+}
+
+/* Those who are there push; people further away may lift what those here press. */
+static double part_that_pushes(const arrangement *a, size_t set, double people,
+                               double everybody)
+{
+    const bwi_plan *p = a->t->plan;
+    const size_t strip = strip_in_set(p, set);
+    if (!(everybody > 0.0)) {
+        return 0.0;
+    }
+    return strip > 0 ? bwi_strip_part(p, a->transfer->strip[strip], a->f.bent)
+                     : fmin(fmax(people / everybody, 0.0), 1.0);
 }
 
 /* Forces of the rows under the combination, people on the bays of pattern k and the rows
@@ -1014,11 +1050,13 @@ static row_forces plain_forces(const arrangement *a, const bw_combination *c, si
     const bwi_plan *p = a->t->plan;
     const bwi_transfer *t = a->transfer;
     const bw_loads *l = &p->deck->loads;
+    const double *on_strip = t->crowd[k + strip_in_set(p, set) * t->n_patterns];
     double weight = c->dead * a->own_weight, people = 0.0, everybody = 0.0, turn = 0.0;
     for (size_t r = 0; r < p->deck->n_rows; r++) {
-        const double crowd = c->crowd != 0.0 ? c->crowd * of_row(a, t->crowd[k], r) : 0.0;
-        const double here = part_in_set(p, set, r) * crowd;
-        everybody += crowd;
+        const double q = c->crowd;
+        const double here =
+            q != 0.0 ? part_in_set(p, set, r) * q * of_row(a, on_strip, r) : 0.0;
+        everybody += q != 0.0 ? q * of_row(a, t->crowd[k], r) : 0.0;
         people += here;
         live[r] = c->snow * of_row(a, t->snow, r) + here;
         total[r] = c->dead * of_row(a, t->dead, r) + live[r];
@@ -1026,8 +1064,7 @@ static row_forces plain_forces(const arrangement *a, const bw_combination *c, si
         turn +=
             (total[r] - here) * beside_lone_row(p, 0.0) + here * middle_of_set(p, set);
     }
-    /* those who are there push; people further away may lift what those here press */
-    const double part = everybody > 0.0 ? fmin(fmax(people / everybody, 0.0), 1.0) : 0.0;
+    const double part = part_that_pushes(a, set, people, everybody);
     const double sway = part * c->crowd * l->sway * push_area(p, a->f.bent);
     const double push = a->push * (sway + l->lean * weight);
     return (row_forces){total, live, c->dead, push, turn, c, k, set};
@@ -1067,23 +1104,23 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
     if (total == NULL || live == NULL) {
         return BW_E_MEMORY;
     }
-    const size_t n_sets = c->crowd != 0.0 ? row_sets(p) : 1;
+    const size_t n_sets = c->crowd != 0.0 ? row_sets(p, t) : 1;
     const size_t n_patterns = c->crowd != 0.0 ? t->n_patterns : 1;
     for (size_t j = 0; j < n_patterns * n_sets; j++) {
         const size_t k = j / n_sets, set = j % n_sets;
         arrangement a = *base;
         a.strength = c->strength || !c->factored;
         a.service = c->service && bwi_gives(p, base->push);
-        a.event = (bwi_event){
-            .combination = c->title,
-            .pattern = c->crowd != 0.0 ? set_words(p, t->pattern[k], set) : NULL,
-            .push = base->push != 0 ? bwi_push_across(base->push) : NULL,
-            .direction = base->push,
-            .dead = c->dead,
-            .load_duration = c->duration,
-            .lasting_share = c->lasting_share,
-            .not_ground = c->factored,
-            .only_ground = !c->strength};
+        a.event =
+            (bwi_event){.combination = c->title,
+                        .pattern = c->crowd != 0.0 ? set_words(base, k, set) : NULL,
+                        .push = base->push != 0 ? bwi_push_across(base->push) : NULL,
+                        .direction = base->push,
+                        .dead = c->dead,
+                        .load_duration = c->duration,
+                        .lasting_share = c->lasting_share,
+                        .not_ground = c->factored,
+                        .only_ground = !c->strength};
         const row_forces forces = plain_forces(base, c, k, set, total, live);
         if (bwi_moving(c) != 0.0) {
             BW_TRY(check_wheel_buckling(&a, &forces, d));
@@ -1224,7 +1261,7 @@ static void try_on_sill(const arrangement *base, const bw_combination *c, size_t
                   .row = -1,
                   .across = way * bwi_mover_reach(p->deck, &mover),
                   .machine = c->machine != 0.0},
-        .pattern = c->crowd != 0.0 ? set_words(p, base->transfer->pattern[k], set) : NULL,
+        .pattern = c->crowd != 0.0 ? set_words(base, k, set) : NULL,
         .push = bwi_push_across(way),
         .direction = way,
         .dead = c->dead,
@@ -1255,7 +1292,7 @@ static bw_status check_sill(const arrangement *a)
     }
     for (size_t k = 0; k < n; k++) {
         const bool crowd = list[k].crowd != 0.0;
-        const size_t sets = crowd ? row_sets(p) : 1;
+        const size_t sets = crowd ? row_sets(p, a->transfer) : 1;
         const size_t all = sets * (crowd ? a->transfer->n_patterns : 1);
         for (size_t j = 0; j < 2 * all; j++) {
             try_on_sill(a, &list[k], j / 2 / sets, j / 2 % sets, j % 2 == 0 ? 1 : -1,

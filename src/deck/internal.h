@@ -470,6 +470,9 @@ typedef struct {
 enum { BWI_STOPS_MAX = 2048 }; /* 32 wheels at 31 bents within one bay's length */
 size_t bwi_rider_stops(const bwi_plan *p, const bwi_rider_place *rider, int direction,
                        int grid, double stops[BWI_STOPS_MAX]);
+/* Share of what moves that the row has of it where it stands; below 0: it lifts the row.
+ */
+double bwi_mover_share(const bwi_plan *p, int row, const bwi_rider_place *rider);
 /* The wheels that stand on the row; *out need not be cleared. */
 void bwi_riders(const bwi_plan *p, const bwi_row_frame *f, const bwi_rider_place *rider,
                 int direction, bwi_blow blow, bwi_wheels *out);
@@ -757,12 +760,48 @@ void bwi_keep_buckled_bent(const bwi_plan *p, const bwi_bent_frame *f,
 const bw_state *bwi_bend(bwi_tracker *t, const bw_state *first, size_t member,
                          const bwi_event *event);
 
+/* Strips of the width that people stand on while nobody is on the rest. */
+typedef enum {
+    BWI_WHOLE_WIDTH, /* of every row the people who press on it */
+    BWI_LEFT_OVERHANG,
+    BWI_RIGHT_OVERHANG,
+    BWI_BOTH_OVERHANGS,
+    BWI_LEFT_PART, /* half way from the outer row to the middle */
+    BWI_RIGHT_PART,
+    BWI_LEFT_SIDE,
+    BWI_RIGHT_SIDE,
+    BWI_NOT_LEFT_PART,
+    BWI_NOT_RIGHT_PART,
+    BWI_NOT_LEFT_OVERHANG,
+    BWI_NOT_RIGHT_OVERHANG,
+    BWI_STRIPS
+} bwi_strip;
+/* [m] of the strip that weighs on the row in the bay; below 0: it lifts the row. */
+double bwi_strip_on_row(const bwi_plan *p, bwi_strip strip, int row, size_t bay);
+/* Part of the deck's width that it has in the bays beside a bent, the larger one. */
+double bwi_strip_part(const bwi_plan *p, bwi_strip strip, size_t bent);
+const char *bwi_strip_words(bwi_strip strip);
+
+/* Who is on a row. */
+typedef struct {
+    const bool *on;     /* per bay; null: nobody */
+    const double *part; /* per bay: of those who press on it, may be below 0; null: all */
+    double pushing;     /* part of all who push along the deck */
+} bwi_people;
+/* On a strip, on the bays that are on. part: null without memory. */
+bwi_people bwi_people_on_strip(const bwi_plan *p, bwi_strip strip, int row,
+                               const bool *on);
+/* Where they lift the row, which they do in some bay; else part is null. */
+bwi_people bwi_people_lifting(const bwi_plan *p, int row, const bool *on);
+
 /* Forces of every row on every bent, for the bent frames. */
 typedef struct {
     double *dead, *snow;  /* row * n_bents + bent */
-    double **crowd;       /* per pattern */
+    double **crowd;       /* n_patterns per strip */
     const char **pattern; /* words */
     size_t n_patterns;
+    bwi_strip strip[BWI_STRIPS]; /* those that differ, the whole width first */
+    size_t n_strips;
     double (*post_moment)[BW_COMBINATIONS_MAX]; /* per post: largest moment along the
                                                    deck, per combination */
 } bwi_transfer;
@@ -779,6 +818,10 @@ bw_status bwi_search_frames(bwi_tracker *t, int threads, double *dead_weight,
 
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
                          bool **patterns, bw_diags *d);
+/* Of a row that is not searched what it hands to the bents: people on one side press on
+ * it otherwise than on the one that it is like. */
+bw_status bwi_hand_over(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
+                        bool **patterns);
 /* rows: one per row of the case; those without stringers have no frame. */
 bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
                           const bwi_transfer *transfer, size_t bent, bw_diags *d);
@@ -788,7 +831,7 @@ bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
 /* An earlier row for which all that is found holds for this one too; -1: none. */
 int bwi_row_like(const bwi_plan *p, int row);
 /* What was found for one row, to the other. */
-void bwi_row_copy(bwi_tracker *t, bwi_transfer *transfer, int from, int to);
+void bwi_row_copy(bwi_tracker *t, int from, int to);
 
 /* ---- vibration ---- */
 

@@ -92,6 +92,12 @@ static double share_of(const bwi_plan *p, int row, size_t bay,
            2.0;
 }
 
+double bwi_mover_share(const bwi_plan *p, int row, const bwi_rider_place *rider)
+{
+    const bwi_mover mover = bwi_mover_of(p->deck, rider->machine);
+    return share_of(p, row, rider->bay, rider, mover.track);
+}
+
 typedef struct {
     const bwi_plan *p;
     const bwi_row_frame *f;

@@ -647,6 +647,23 @@ static void check_wheel(const arrangement *base, const bwi_rider_place *rider, s
     bw_arena_back(p->arena, mark);
 }
 
+/* The seats alone, under riders that lift the row. */
+static void check_lifting_wheel(const arrangement *base, const bwi_rider_place *rider,
+                                scope of)
+{
+    const bwi_plan *p = base->t->plan;
+    arrangement a = *base;
+    bwi_wheels wheels;
+    a.event.rider = *rider;
+    bwi_riders(p, a.f, rider, a.f->direction, a.blow, &wheels);
+    a.wheels = &wheels;
+    for (size_t bent = of.first; bent <= of.last && bent < p->deck->n_bents; bent++) {
+        const bw_arena_mark mark = bw_arena_now(p->arena);
+        check_seats(&a, bent);
+        bw_arena_back(p->arena, mark);
+    }
+}
+
 /* What the member is: bents of a stringer, or the bent of a post or cap. */
 static scope scope_of_member(const bwi_tracker *t, size_t member, int kind)
 {
@@ -773,6 +790,27 @@ static bool is_coarse(const arrangement *base, const bwi_mover *mover,
     return base->simple && c->slow > 0.0 && mover->count == 1 && mover->wheelbase == 0.0;
 }
 
+/* What moves at an edge of the boards from which it lifts the row: only what holds its
+ * stringers down, posts are pulled by way of the cap. A few places will do, a stringer is
+ * lifted most from a bent. */
+static void search_lifting(const arrangement *base, bwi_rider_place rider, scope of)
+{
+    const bwi_plan *p = base->t->plan;
+    const bwi_mover mover = bwi_mover_of(p->deck, base->machine);
+    const double reach = bwi_mover_reach(p->deck, &mover);
+    double stops[BWI_STOPS_MAX];
+    const size_t n = bwi_rider_stops(p, &rider, base->f->direction, POSITIONS, stops);
+    rider.row = -1;
+    for (size_t j = 0; j < 2 * n; j++) {
+        rider.across = j % 2 == 0 ? -reach : reach;
+        rider.along = stops[j / 2];
+        if (bwi_mover_share(p, base->f->row, &rider) < 0.0 &&
+            (j / 2 >= POSITIONS || j / 2 % FAR_STEP == 0)) {
+            check_lifting_wheel(base, &rider, of);
+        }
+    }
+}
+
 static void search_bay(const arrangement *base, size_t bay, size_t reach, bool alone)
 {
     const bwi_plan *p = base->t->plan;
@@ -797,6 +835,7 @@ static void search_bay(const arrangement *base, size_t bay, size_t reach, bool a
             check_wheel(base, &rider, between ? near : far);
         }
     }
+    search_lifting(base, rider, far);
 }
 
 static bw_status search_wheel(const arrangement *base)
@@ -824,10 +863,12 @@ static bw_status search_wheel(const arrangement *base)
 
 /* ---- states of the load cases ---- */
 
-/* dead * D + snow * S + crowd on the bays of the pattern (null: none), and what pushes
- * along the deck with them, one way (direction 0: nothing). */
+static const bwi_people nobody = {NULL, NULL, 1.0};
+
+/* dead * D + snow * S + crowd where the people are, and what pushes along the deck with
+ * them, one way (direction 0: nothing). */
 static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *c,
-                          const bool *pattern, int direction)
+                          const bwi_people *people, int direction)
 {
     const bw_loads *l = &p->deck->loads;
     bw_part *parts = BW_NEW(p->arena, bw_part, p->n_bays + 5);
@@ -836,8 +877,8 @@ static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *
     }
     size_t n = 0;
     if (direction != 0) {
-        const double area =
-            c->crowd * (l->sway + l->lean * l->crowd) + c->snow * l->lean * l->snow;
+        const double area = people->pushing * c->crowd * (l->sway + l->lean * l->crowd) +
+                            c->snow * l->lean * l->snow;
         const double thrust = c->slow == 0.0 ? c->rider : 0.0;
         parts[n++] = (bw_part){BWI_CASE_PUSH_DEAD, direction * c->dead * l->lean};
         parts[n++] = (bw_part){BWI_CASE_PUSH_AREA, direction * area};
@@ -848,9 +889,10 @@ static bw_state *state_of(const bwi_plan *p, bw_frame *f, const bw_combination *
     if (c->snow != 0.0) {
         parts[n++] = (bw_part){BWI_CASE_SNOW, c->snow};
     }
-    for (size_t bay = 0; pattern != NULL && bay < p->n_bays; bay++) {
-        if (pattern[bay] && c->crowd != 0.0) {
-            parts[n++] = (bw_part){BWI_CASE_FIRST_BAY + (int)bay, c->crowd};
+    for (size_t bay = 0; people->on != NULL && bay < p->n_bays; bay++) {
+        if (people->on[bay] && c->crowd != 0.0) {
+            const double part = people->part != NULL ? people->part[bay] : 1.0;
+            parts[n++] = (bw_part){BWI_CASE_FIRST_BAY + (int)bay, part * c->crowd};
         }
     }
     return bw_frame_state(f, parts, n, p->arena);
@@ -906,36 +948,73 @@ static void check_stability(arrangement *a, const bw_combination *c, bw_diags *d
     }
 }
 
+/* The combination with the people of a pattern; null: nobody. Without its states. */
+static arrangement arranged(const arrangement *base, const bw_combination *c,
+                            const char *pattern)
+{
+    const bwi_plan *p = base->t->plan;
+    const bwi_mover mover = bwi_mover_in(p->deck, c);
+    arrangement a = *base;
+    a.event = (bwi_event){.combination = c->title,
+                          .pattern = pattern,
+                          .push = base->push != 0 ? bwi_push_along(base->push) : NULL,
+                          .direction = base->push,
+                          .dead = c->dead,
+                          .load_duration = c->duration,
+                          .lasting_share = c->lasting_share};
+    a.strength = c->strength || !c->factored;
+    a.event.not_ground = c->factored;
+    a.event.only_ground = !c->strength;
+    a.service = c->service && bwi_gives(p, base->push);
+    a.machine = c->machine != 0.0;
+    a.coarse = is_coarse(base, &mover, c);
+    a.blow.down = bwi_moving(c) * mover.factor;
+    a.blow.along =
+        base->push * (bwi_moving(c) * mover.push + a.blow.down * p->deck->loads.lean);
+    return a;
+}
+
+/* People from where they lift the row, on the bays of pattern k: its stringers and what
+ * holds them down. Posts are pulled by way of the cap: see the bents. */
+static bw_status check_lifting_people(const arrangement *base, const bw_combination *c,
+                                      const bool *on, size_t k)
+{
+    const bwi_plan *p = base->t->plan;
+    const bwi_people people = bwi_people_lifting(p, base->f->row, on);
+    const char *words =
+        bw_arena_print(p->arena, "%s, beyond the next row", base->transfer->pattern[k]);
+    arrangement a = arranged(base, c, words);
+    if (people.part == NULL) {
+        return BW_OK;
+    }
+    const bw_arena_mark mark = bw_arena_now(p->arena);
+    a.base = state_of(p, a.f->frame, c, &people, base->push);
+    if (a.base == NULL || words == NULL) {
+        return BW_E_MEMORY;
+    }
+    for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
+        check_seats(&a, bent);
+        if (bent < p->n_bays && a.f->bay_member[bent] >= 0) {
+            check_bay(&a, bent);
+        }
+    }
+    bw_arena_back(p->arena, mark);
+    return BW_OK;
+}
+
 static bw_status search_combination(const arrangement *base, const bw_combination *c,
                                     bool **patterns, bw_diags *d)
 {
     const bwi_plan *p = base->t->plan;
-    const size_t n_patterns = c->crowd != 0.0 ? base->transfer->n_patterns : 1;
+    const bool crowd = c->crowd != 0.0;
+    const size_t n_patterns = crowd ? base->transfer->n_patterns : 1;
     for (size_t k = 0; k < n_patterns; k++) {
         const bw_arena_mark mark = bw_arena_now(p->arena);
-        const bool *pattern = c->crowd != 0.0 ? patterns[k] : NULL;
+        const bwi_people people = {crowd ? patterns[k] : NULL, NULL, 1.0};
         const bw_combination live_part = {.crowd = c->crowd, .snow = c->snow};
-        arrangement a = *base;
-        a.event =
-            (bwi_event){.combination = c->title,
-                        .pattern = pattern != NULL ? base->transfer->pattern[k] : NULL,
-                        .push = base->push != 0 ? bwi_push_along(base->push) : NULL,
-                        .direction = base->push,
-                        .dead = c->dead,
-                        .load_duration = c->duration,
-                        .lasting_share = c->lasting_share};
-        a.strength = c->strength || !c->factored;
-        a.event.not_ground = c->factored;
-        a.event.only_ground = !c->strength;
-        a.service = c->service && bwi_gives(p, base->push);
-        const bwi_mover mover = bwi_mover_in(p->deck, c);
-        a.machine = c->machine != 0.0;
-        a.coarse = is_coarse(base, &mover, c);
-        a.blow.down = bwi_moving(c) * mover.factor;
-        a.blow.along =
-            base->push * (bwi_moving(c) * mover.push + a.blow.down * p->deck->loads.lean);
-        a.base = state_of(p, a.f->frame, c, pattern, base->push);
-        const bw_state *live = state_of(p, a.f->frame, &live_part, pattern, 0);
+        arrangement a = arranged(base, c, crowd ? base->transfer->pattern[k] : NULL);
+        a.base = state_of(p, a.f->frame, c, &people, base->push);
+        const bw_state *live = state_of(p, a.f->frame, &live_part, &people, 0);
         if (a.base == NULL || live == NULL) {
             return BW_E_MEMORY;
         }
@@ -948,6 +1027,9 @@ static bw_status search_combination(const arrangement *base, const bw_combinatio
             check_state(&a, live);
         }
         bw_arena_back(p->arena, mark);
+        if (crowd && !a.presses.collecting) {
+            BW_TRY(check_lifting_people(base, c, patterns[k], k));
+        }
     }
     return BW_OK;
 }
@@ -965,7 +1047,8 @@ static void fill_lifts(const arrangement *base, size_t load, const bw_state *s)
 
 static bw_status make_lift_loads(const arrangement *base)
 {
-    const size_t n_loads = BWI_LIFT_FIRST_PATTERN + base->transfer->n_patterns;
+    const bwi_transfer *t = base->transfer;
+    const size_t n_loads = BWI_LIFT_FIRST_PATTERN + t->n_patterns * t->n_strips;
     for (size_t k = 0; k < base->f->n_lifts; k++) {
         bwi_lift *lift = &base->f->lifts[k];
         lift->load = BW_NEW(base->t->plan->arena, double, n_loads * lift->n);
@@ -984,7 +1067,7 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
     bwi_transfer *out = base->transfer;
     const size_t first = (size_t)base->f->row * p->deck->n_bents;
     const bw_combination snow = {.snow = 1.0}, crowd = {.crowd = 1.0};
-    const bw_state *snow_state = state_of(p, base->f->frame, &snow, NULL, 0);
+    const bw_state *snow_state = state_of(p, base->f->frame, &snow, &nobody, 0);
     if (snow_state == NULL) {
         return BW_E_MEMORY;
     }
@@ -995,10 +1078,15 @@ static bw_status fill_transfer(const arrangement *base, bool **patterns,
         out->dead[first + bent] = bwi_row_reaction(base->f, dead, bent);
         out->snow[first + bent] = bwi_row_reaction(base->f, snow_state, bent);
     }
-    for (size_t k = 0; k < out->n_patterns; k++) {
+    for (size_t k = 0; k < out->n_patterns * out->n_strips; k++) {
         const bw_arena_mark mark = bw_arena_now(p->arena);
-        const bw_state *s = state_of(p, base->f->frame, &crowd, patterns[k], 0);
-        if (s == NULL) {
+        const bool *on = patterns[k % out->n_patterns];
+        const bwi_strip strip = out->strip[k / out->n_patterns];
+        const bwi_people people = strip == BWI_WHOLE_WIDTH
+                                      ? (bwi_people){on, NULL, 1.0}
+                                      : bwi_people_on_strip(p, strip, base->f->row, on);
+        const bw_state *s = state_of(p, base->f->frame, &crowd, &people, 0);
+        if (s == NULL || (strip != BWI_WHOLE_WIDTH && people.part == NULL)) {
             return BW_E_MEMORY;
         }
         for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
@@ -1035,12 +1123,25 @@ static bw_status search_combinations(arrangement *base, bool **patterns, bw_diag
                : search_pushed(base, 0, patterns, d);
 }
 
+static bw_state *dead_state(const bwi_plan *p, const bwi_row_frame *f)
+{
+    const bw_combination dead_only = {.dead = 1.0};
+    return state_of(p, f->frame, &dead_only, &nobody, 0);
+}
+
+bw_status bwi_hand_over(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
+                        bool **patterns)
+{
+    const arrangement base = {.t = t, .f = f, .transfer = transfer};
+    const bw_state *dead = dead_state(t->plan, f);
+    return dead != NULL ? fill_transfer(&base, patterns, dead) : BW_E_MEMORY;
+}
+
 bw_status bwi_search_row(bwi_tracker *t, bwi_row_frame *f, bwi_transfer *transfer,
                          bool **patterns, bw_diags *d)
 {
     const bwi_plan *p = t->plan;
-    const bw_combination dead_only = {.dead = 1.0};
-    bw_state *dead = state_of(p, f->frame, &dead_only, NULL, 0);
+    bw_state *dead = dead_state(p, f);
     if (dead == NULL) {
         return BW_E_MEMORY;
     }

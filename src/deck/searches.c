@@ -120,8 +120,11 @@ static bw_status search_forward(searches *s, part *own, int r)
     way *forward = &s->ways[FORWARD];
     bwi_row_frame *f = &forward->rows[r];
     BW_TRY(bwi_row_frame_make(&own->plan, r, 1, f, &own->diags));
-    return f->frame == NULL || bwi_row_like(&own->plan, r) >= 0
-               ? BW_OK
+    if (f->frame == NULL) {
+        return BW_OK;
+    }
+    return bwi_row_like(&own->plan, r) >= 0
+               ? bwi_hand_over(&own->tracker, f, &forward->transfer, s->patterns)
                : bwi_search_row(&own->tracker, f, &forward->transfer, s->patterns,
                                 &own->diags);
 }
@@ -208,7 +211,7 @@ static void copy_alike(searches *s)
     for (int r = 0; r < (int)p->deck->n_rows; r++) {
         const int like = bwi_row_like(p, r);
         if (s->ways[FORWARD].rows[r].frame != NULL && like >= 0) {
-            bwi_row_copy(s->root, &s->ways[FORWARD].transfer, like, r);
+            bwi_row_copy(s->root, like, r);
         }
     }
 }

@@ -82,7 +82,8 @@ const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **w
                  out->arena,
                  "%s on %s by %s of deck, at %s a person, rounded down [computed]; "
                  "swaying together counted, jumping in step not. In one bay they may "
-                 "stand close together anywhere [computed: heaps on single spans]. %s",
+                 "stand close together anywhere along it, but not all at one edge "
+                 "[computed: heaps on single spans]. %s",
                  bwi_or_fail(out, load), length_text(deck->boards.width, deck, out),
                  length_text(bw_deck_length(deck), deck, out), bwi_or_fail(out, each),
                  limit_words(h, deck, out)));
