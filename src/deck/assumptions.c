@@ -404,7 +404,8 @@ static bw_status add_joints(const bwi_plan *p, bw_assessment *out)
     if (p->deck->n_braces > 0) {
         BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "see \"notches\" of a log",
                    "a brace's end sits square in a notch as deep as seats, if no joint "
-                   "says otherwise; that notch is not taken off the post or cap"));
+                   "says otherwise; that notch is not taken off the post, cap or "
+                   "stringer"));
     }
     return BW_OK;
 }
@@ -529,6 +530,17 @@ static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
     return BW_OK;
 }
 
+static bw_status add_plain_to_do(const bwi_plan *p, bw_assessment *out)
+{
+    bw_assumption lines[BWI_TO_DO_MAX];
+    size_t n = 0;
+    BW_TRY(bwi_to_do(p, lines, &n));
+    for (size_t k = 0; k < n; k++) {
+        BW_TRY(append(p, out, lines[k]));
+    }
+    return BW_OK;
+}
+
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
 {
     const bwi_plan *p = t->plan;
@@ -560,6 +572,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add(p, out, shakes.mark, shakes.source, shakes.text));
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
+    BW_TRY(add_plain_to_do(p, out));
     BW_TRY(add_tops(t, out));
     BW_TRY(add_sill_tops(t, out));
     BW_TRY(add_fixed(t, out));

@@ -788,6 +788,9 @@ bw_status bwi_board_flags(const bwi_tracker *t, bw_assumption out[BWI_BOARD_FLAG
 
 extern const char bwi_boards_not_checked[]; /* one of them */
 extern const char *const bwi_not_checked[];
+/* What to see to because no check knows it, whatever the loads. */
+enum { BWI_TO_DO_MAX = 3 };
+bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t *n_out);
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out);
 /* Why the riders cannot be put into numbers, or null. */
 const char *bwi_rider_unknown(const bw_case *deck);
