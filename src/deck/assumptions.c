@@ -65,6 +65,24 @@ static bw_status add_machine(const bwi_plan *p, bw_assessment *out)
                               m->name, print(p, BW_MASS, m->mass)));
 }
 
+/* The combinations of both bases have one of them at a time. */
+static bw_status add_apart(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_loads *l = &p->deck->loads;
+    const bool rider = l->mass > 0.0, people = l->crowd > 0.0;
+    const bool machine = l->machine.mass > 0.0;
+    if ((rider ? 1 : 0) + (people ? 1 : 0) + (machine ? 1 : 0) < 2) {
+        return BW_OK;
+    }
+    const char *const who = !machine  ? "riders and people"
+                            : !people ? "riders and the machine"
+                            : !rider  ? "people and the machine"
+                                      : "riders, people and the machine";
+    return add(p, out, BW_MARK_JUDGEMENT, "no combination has two of them",
+               bw_arena_print(
+                   p->arena, "%s are never on it together: the sign has to say so", who));
+}
+
 static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
 {
     const bw_loads *l = &p->deck->loads;
@@ -80,6 +98,7 @@ static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
     if (l->machine.mass > 0.0) {
         BW_TRY(add_machine(p, out));
     }
+    BW_TRY(add_apart(p, out));
     if (l->soaked) {
         BW_TRY(add(p, out, BW_MARK_COMPUTED,
                    "walls of 1.54 times the density of water (memory), water in all the "

@@ -127,12 +127,58 @@ static void deep_notches_of_braces_are_notches_of_logs(void **state)
     assert_non_null(told(deck, notches, arena));
 }
 
+/* ---- what is never there at once ---- */
+
+static bool is_said(const bwt_deck *d, const char *words, bw_arena *arena)
+{
+    bw_assessment a;
+    bool said = false;
+    assert_int_equal(bwt_deck_assess(d, arena, &a, NULL), BW_OK);
+    for (size_t k = 0; k < a.n_assumptions; k++) {
+        said = said || strstr(a.assumptions[k].text, words) != NULL;
+    }
+    return said;
+}
+
+static void what_is_never_combined_is_said(void **state)
+{
+    static const char both[] = "riders and people are never on it together";
+    static const char all[] = "riders, people and the machine are never on it together";
+    bwt_deck d = bwt_deck_plain();
+    assert_false(is_said(&d, "never on it together", *state));
+    d.crowd = 1437.0;
+    assert_true(is_said(&d, both, *state));
+    d.loads = "\"machine\": {\"name\": \"quad bike\", \"mass\": \"431 kg\", "
+              "\"wheelbase\": \"1.3 m\", \"track\": \"0.9 m\"}";
+    assert_true(is_said(&d, all, *state));
+}
+
+/* And it is so: of both bases. */
+static void no_combination_has_two_of_them(void **state)
+{
+    (void)state;
+    const bw_basis *const basis[] = {&bw_us_asd, &bw_eurocode};
+    const bw_actions_present all = {
+        .rider = true, .crowd = true, .snow = true, .machine = true};
+    for (int b = 0; b < 2; b++) {
+        bw_combination list[BW_COMBINATIONS_MAX];
+        const size_t n = basis[b]->combinations(&all, list);
+        assert_true(n > 0);
+        for (size_t k = 0; k < n; k++) {
+            const bw_combination *c = &list[k];
+            assert_true((c->rider != 0.0) + (c->crowd != 0.0) + (c->machine != 0.0) <= 1);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         WITH_ARENA(pads_are_as_thick_as_they_stick_out),
         WITH_ARENA(long_logs_are_no_place_to_stand),
         WITH_ARENA(deep_notches_of_braces_are_notches_of_logs),
+        WITH_ARENA(what_is_never_combined_is_said),
+        cmocka_unit_test(no_combination_has_two_of_them),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
