@@ -282,6 +282,25 @@ static bw_status add_ground_flags(const bwi_plan *p, bw_assessment *out)
     return BW_OK;
 }
 
+/* Somewhere a stringer slopes so much that its seat is shorter than what is under it. */
+static bool has_wedges(const bwi_plan *p)
+{
+    for (size_t k = 0; k < 2 * p->deck->n_rows * p->deck->n_bents; k++) {
+        const int row = (int)(k / 2 / p->deck->n_bents);
+        const size_t bent = k / 2 % p->deck->n_bents;
+        const bwi_side side = k % 2 == 0 ? BWI_BEFORE : BWI_AFTER;
+        if (bwi_stringer_at(p, row, bent, side) < 0) {
+            continue;
+        }
+        const double width = bwi_support_width(p, row, bent);
+        if (bwi_level_seat(p, row, bent, side, width) <
+            bwi_seat_length(p, row, bent, side, width)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
 {
     const bw_limits *l = &p->deck->limits;
@@ -291,6 +310,11 @@ static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
                        "deflection at most span/%.0f under the rider standing still or "
                        "people, span/%.0f in the long run",
                        l->live, l->long_term)));
+    if (has_wedges(p)) {
+        BW_TRY(add(p, out, BW_MARK_COMPUTED, "its depth over the sine of the slope",
+                   "a seat under a stringer that slopes is cut level: it is no longer "
+                   "than its depth allows, and then bears that much less"));
+    }
     const char *depth = bw_length_print_small(p->arena, l->seat_depth, p->deck->units);
     return add(p, out, BW_MARK_JUDGEMENT, "a flat cut on each log where it bears",
                bw_arena_print(p->arena,

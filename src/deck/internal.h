@@ -292,6 +292,10 @@ double bwi_log_beyond(const bwi_plan *p, int stringer);
 double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
                        double width);
 
+/* The same of a level seat under a stringer that may slope. */
+double bwi_level_seat(const bwi_plan *p, int row, size_t bent, bwi_side side,
+                      double width);
+
 /* Width along the deck of what a stringer of the row bears on [m]. */
 double bwi_support_width(const bwi_plan *p, int row, size_t bent);
 
