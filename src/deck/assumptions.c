@@ -65,6 +65,24 @@ static bw_status add_machine(const bwi_plan *p, bw_assessment *out)
                               m->name, print(p, BW_MASS, m->mass)));
 }
 
+/* The combinations of both bases have one of them at a time. */
+static bw_status add_apart(const bwi_plan *p, bw_assessment *out)
+{
+    const bw_loads *l = &p->deck->loads;
+    const bool rider = l->mass > 0.0, people = l->crowd > 0.0;
+    const bool machine = l->machine.mass > 0.0;
+    if ((rider ? 1 : 0) + (people ? 1 : 0) + (machine ? 1 : 0) < 2) {
+        return BW_OK;
+    }
+    const char *const who = !machine  ? "riders and people"
+                            : !people ? "riders and the machine"
+                            : !rider  ? "people and the machine"
+                                      : "riders, people and the machine";
+    return add(p, out, BW_MARK_JUDGEMENT, "no combination has two of them",
+               bw_arena_print(
+                   p->arena, "%s are never on it together: the sign has to say so", who));
+}
+
 static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
 {
     const bw_loads *l = &p->deck->loads;
@@ -80,6 +98,7 @@ static bw_status add_loads(const bwi_plan *p, bw_assessment *out)
     if (l->machine.mass > 0.0) {
         BW_TRY(add_machine(p, out));
     }
+    BW_TRY(add_apart(p, out));
     if (l->soaked) {
         BW_TRY(add(p, out, BW_MARK_COMPUTED,
                    "walls of 1.54 times the density of water (memory), water in all the "
@@ -286,6 +305,25 @@ static bw_status add_ground_flags(const bwi_plan *p, bw_assessment *out)
     return BW_OK;
 }
 
+/* Somewhere a stringer slopes so much that its seat is shorter than what is under it. */
+static bool has_wedges(const bwi_plan *p)
+{
+    for (size_t k = 0; k < 2 * p->deck->n_rows * p->deck->n_bents; k++) {
+        const int row = (int)(k / 2 / p->deck->n_bents);
+        const size_t bent = k / 2 % p->deck->n_bents;
+        const bwi_side side = k % 2 == 0 ? BWI_BEFORE : BWI_AFTER;
+        if (bwi_stringer_at(p, row, bent, side) < 0) {
+            continue;
+        }
+        const double width = bwi_support_width(p, row, bent);
+        if (bwi_level_seat(p, row, bent, side, width) <
+            bwi_seat_length(p, row, bent, side, width)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
 {
     const bw_limits *l = &p->deck->limits;
@@ -295,6 +333,11 @@ static bw_status add_limits(const bwi_plan *p, bw_assessment *out)
                        "deflection at most span/%.0f under the rider standing still or "
                        "people, span/%.0f in the long run",
                        l->live, l->long_term)));
+    if (has_wedges(p)) {
+        BW_TRY(add(p, out, BW_MARK_COMPUTED, "its depth over the sine of the slope",
+                   "a seat under a stringer that slopes is cut level: it is no longer "
+                   "than its depth allows, and then bears that much less"));
+    }
     const char *depth = bw_length_print_small(p->arena, l->seat_depth, p->deck->units);
     return add(p, out, BW_MARK_JUDGEMENT, "a flat cut on each log where it bears",
                bw_arena_print(p->arena,
@@ -427,7 +470,8 @@ static bw_status add_joints(const bwi_plan *p, bw_assessment *out)
     if (p->deck->n_braces > 0) {
         BW_TRY(add(p, out, BW_MARK_JUDGEMENT, "see \"notches\" of a log",
                    "a brace's end sits square in a notch as deep as seats, if no joint "
-                   "says otherwise; that notch is not taken off the post or cap"));
+                   "says otherwise; that notch is not taken off the post, cap or "
+                   "stringer"));
     }
     return BW_OK;
 }
@@ -552,6 +596,17 @@ static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
     return BW_OK;
 }
 
+static bw_status add_plain_to_do(const bwi_plan *p, bw_assessment *out)
+{
+    bw_assumption lines[BWI_TO_DO_MAX];
+    size_t n = 0;
+    BW_TRY(bwi_to_do(p, lines, &n));
+    for (size_t k = 0; k < n; k++) {
+        BW_TRY(append(p, out, lines[k]));
+    }
+    return BW_OK;
+}
+
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
 {
     const bwi_plan *p = t->plan;
@@ -590,6 +645,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add(p, out, shakes.mark, shakes.source, shakes.text));
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
+    BW_TRY(add_plain_to_do(p, out));
     BW_TRY(add_tops(t, out));
     BW_TRY(add_sill_tops(t, out));
     BW_TRY(add_fixed(t, out));

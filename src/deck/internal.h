@@ -317,6 +317,10 @@ double bwi_log_beyond(const bwi_plan *p, int stringer);
 double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
                        double width);
 
+/* The same of a level seat under a stringer that may slope. */
+double bwi_level_seat(const bwi_plan *p, int row, size_t bent, bwi_side side,
+                      double width);
+
 /* Moment of the ends on a bent, as each presses the middle of its seat, about the middle
  * of what they lie on [N*m]; down: before the bent and after it. */
 double bwi_seat_moment(const bwi_plan *p, int row, size_t bent, const double down[2]);
@@ -861,6 +865,9 @@ bw_status bwi_board_flags(const bwi_tracker *t, bw_assumption out[BWI_BOARD_FLAG
 
 extern const char bwi_boards_not_checked[]; /* one of them */
 extern const char *const bwi_not_checked[];
+/* What to see to because no check knows it, whatever the loads. */
+enum { BWI_TO_DO_MAX = 3 };
+bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t *n_out);
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out);
 /* Why the riders cannot be put into numbers, or null. */
 const char *bwi_rider_unknown(const bw_case *deck);

@@ -205,7 +205,7 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
         return;
     }
     const double width = bwi_support_width(p, a->f->row, bent);
-    in.bearing_length = bwi_seat_length(p, a->f->row, bent, s->side, width);
+    in.bearing_length = bwi_level_seat(p, a->f->row, bent, s->side, width);
     in.bearing_area = own * in.bearing_length;
     if (b->cap < 0) {
         const bwi_post_place post =

@@ -29,6 +29,37 @@ double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
     return other >= 0 ? width / 2.0 : fmin(width, width / 2.0 + bwi_log_beyond(p, own));
 }
 
+/* Sine of the steeper slope of the deck on the sides of a bent where the stringer is. */
+static double slope_at(const bwi_plan *p, int row, size_t bent, int stringer)
+{
+    double most = 0.0;
+    for (int side = BWI_BEFORE; side <= BWI_AFTER; side++) {
+        if (bwi_stringer_at(p, row, bent, (bwi_side)side) == stringer) {
+            const bw_bent *b = &p->deck->bents[side == BWI_BEFORE ? bent - 1 : bent];
+            const double rise = fabs(b[1].deck_height - b[0].deck_height);
+            most = fmax(most, rise / hypot(b[1].at - b[0].at, rise));
+        }
+    }
+    return most;
+}
+
+/* A level seat of the depth h under a log that slopes is a wedge, which ends where that
+ * depth is used up (COMPUTED):
+ *
+ *   l = h / sin a
+ *
+ * It counts as wide as where it is deepest: the flat of a round cap may lean a little
+ * too. */
+double bwi_level_seat(const bwi_plan *p, int row, size_t bent, bwi_side side,
+                      double width)
+{
+    const int stringer = bwi_stringer_at(p, row, bent, side);
+    const double flat = bwi_seat_length(p, row, bent, side, width);
+    const double sine = slope_at(p, row, bent, stringer);
+    const double depth = p->deck->limits.seat_depth;
+    return sine * flat > depth ? depth / sine : flat;
+}
+
 double bwi_support_width(const bwi_plan *p, int row, size_t bent)
 {
     const bw_bent *b = &p->deck->bents[bent];

@@ -54,6 +54,16 @@ static const char *limit_words(const bw_head_count *h, const bw_case *deck, bw_t
             : "Not even a few people are within limits.");
 }
 
+/* Nothing was checked with people and what moves on the deck at once. */
+static const char *apart_words(const bw_loads *l)
+{
+    const bool rider = l->mass > 0.0, machine = l->machine.mass > 0.0;
+    return rider && machine ? "; nobody rides or drives while people stand on it"
+           : rider          ? "; nobody rides while people stand on it"
+           : machine        ? "; nobody drives while people stand on it"
+                            : "";
+}
+
 /* Null where no number can be given; *words then says why. */
 const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **words)
 {
@@ -90,8 +100,8 @@ const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **w
     return bwi_or_fail(
         out, bw_arena_print(out->arena,
                             "At most %d people on the deck, and at most %d of them in "
-                            "one bay",
-                            h->on_deck, h->in_bay));
+                            "one bay%s",
+                            h->on_deck, h->in_bay, apart_words(&deck->loads)));
 }
 
 /* ---- as text ---- */

@@ -52,6 +52,15 @@ static void hung_end_hands_over_its_reaction(void **state)
     assert_true(bwt_relative(bwt_term(split, "A_e"), bwt_pi * R * R - cut) < 1e-9);
 }
 
+static int told(const bw_assessment *a, const char *words)
+{
+    int told = 0;
+    for (size_t k = 0; k < a->n_assumptions; k++) {
+        told += strstr(a->assumptions[k].text, words) != NULL;
+    }
+    return told;
+}
+
 static int told_to_do(const bw_assessment *a, const char *words)
 {
     int told = 0;
@@ -241,6 +250,36 @@ static void seats_are_shared_and_end_with_the_log(void **state)
     }
 }
 
+/* Rising by 0.31 on 2.713 m it still is as long as its support, by 1.217 m no more: h /
+ * sin a, 31 mm of 51. Level it is what it was, to the last digit. */
+static void seats_under_slopes_end_with_their_depth(void **state)
+{
+    bw_arena *arena = *state;
+    static const double rise[] = {0.0, 0.31, 1.217};
+    const double D = 0.217, h = 0.0127, flat = sqrt(0.221 * h - h * h); /* half of it */
+    for (int k = 0; k < 3; k++) {
+        bwt_deck d = bwt_deck_plain();
+        d.seat = h;
+        d.height[1] += rise[k];
+        d.height[2] += rise[k] * 5.189 / 2.713;
+        bw_diags diags = bw_diags_new(arena, NULL);
+        const bw_assessment a = assess_with(arena, &d, NULL, 0);
+        bwi_plan plan;
+        assert_int_equal(bwi_plan_make(arena, a.deck, a.references, &plan, &diags),
+                         BW_OK);
+        const double sine = rise[k] / hypot(2.713, rise[k]);
+        const double wanted = k < 2 ? flat : h / sine;
+        const double l = bwi_level_seat(&plan, 0, 0, BWI_AFTER, 2.0 * flat);
+        assert_true(k < 2 ? l == flat : bwt_relative(l, wanted) < 1e-9);
+        /* D is at its butt, and nowhere more */
+        const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_BEARING);
+        const double most = wanted * bwi_flat_width(D, h);
+        assert_true(bwt_term(f, "A_b") <= most * (1.0 + 1e-9));
+        assert_true(bwt_term(f, "A_b") > 0.9 * most); /* the tip has 0.91 */
+        assert_int_equal(told(&a, "is cut level"), k == 2);
+    }
+}
+
 /* Segment geometry by hand: a circle of D with h cut off below, its shear by the notch
  * rule at the end; over a support that it runs over, bending of what is left. */
 static void seats_are_taken_off_the_section(void **state)
@@ -389,6 +428,7 @@ int main(void)
         WITH_ARENA(bearing_ends_are_held_sideways_and_down),
         WITH_ARENA(pushes_on_the_bents_add_up),
         WITH_ARENA(seats_are_shared_and_end_with_the_log),
+        WITH_ARENA(seats_under_slopes_end_with_their_depth),
         WITH_ARENA(seats_are_taken_off_the_section),
         WITH_ARENA(deeper_seats_cost_shear),
         WITH_ARENA(notched_brace_bears_at_its_angle),

@@ -117,8 +117,13 @@ static bool thinner_tips(bwt_deck *d, uint64_t *random)
 static bool longer_spans(bwt_deck *d, uint64_t *random)
 {
     const double more = bwt_uniform(random, 1.0, 1.35);
-    for (int b = 0; b < d->n_bents; b++) {
+    double low = d->height[0];
+    for (int b = 1; b < d->n_bents; b++) {
+        low = fmin(low, d->height[b]);
+    }
+    for (int b = 0; b < d->n_bents; b++) { /* as steep: seats are shorter under slopes */
         d->at[b] *= more;
+        d->height[b] = low + more * (d->height[b] - low);
     }
     return d->n_knees == 0; /* which would be at another place of the span */
 }

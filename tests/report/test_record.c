@@ -85,6 +85,7 @@ static void the_sign_says_how_many(void **state)
                                          .at_limit = 9};
     const char *text = page(*state, &record);
     assert_non_null(strstr(text, "At most 7 people on the deck, and at most 4 of them"));
+    assert_non_null(strstr(text, "in one bay; nobody rides while people stand on it"));
     assert_non_null(strstr(text, "which is 9 people"));
     w.assessment.heads.rest_fails = true;
     assert_null(strstr(page(*state, &record), "At most "));
