@@ -226,6 +226,7 @@ typedef struct {
     double pressure;  /* [Pa] */
     bw_mark mark;
     const char *source;
+    bw_sourced person; /* [N] on one board; less than what the basis says: that */
 } bw_people_use;
 
 enum { BW_COMBINATIONS_MAX = 24 };

@@ -143,11 +143,10 @@ static void add_loads(flags *f)
             "the heavier axle of the machine stands on one board");
     }
     if (deck->loads.crowd > 0.0) {
-        const bw_sourced *person = &deck->basis->person;
-        const bool given = deck->decking.person > 0.0;
-        add(f, given ? BW_MARK_NONE : person->mark, given ? NULL : person->source,
+        const bw_sourced person = bwi_board_person(deck);
+        add(f, person.mark, person.source,
             bw_arena_print(p->arena, "a person of %s stands on one board",
-                           force(p, bwi_board_person(deck))));
+                           force(p, person.value)));
     }
 }
 

@@ -546,9 +546,14 @@ static double blow_on_board(const bw_case *deck, const bw_combination *c,
 }
 
 /* A person stands on one board, whatever the neighbours may take. */
-double bwi_board_person(const bw_case *deck)
+bw_sourced bwi_board_person(const bw_case *deck)
 {
-    return deck->decking.person > 0.0 ? deck->decking.person : deck->basis->person.value;
+    if (deck->decking.person > 0.0) {
+        return (bw_sourced){deck->decking.person, BW_MARK_NONE, NULL};
+    }
+    const bw_people_use *use = deck->loads.use;
+    const bool more = use != NULL && use->person.value > deck->basis->person.value;
+    return more ? use->person : deck->basis->person;
 }
 
 static bw_status check_patterns(const piece *s, loading l, double crowd)
@@ -593,7 +598,7 @@ static bw_status check_combination(const piece *s, const bw_combination *c)
     }
     if (c->crowd > 0.0) {
         l.what = BWI_ON_BOARD_PERSON;
-        l.force = l.still = c->crowd * bwi_board_person(deck);
+        l.force = l.still = c->crowd * bwi_board_person(deck).value;
         BW_TRY(check_force(s, &l));
     }
     return BW_OK;

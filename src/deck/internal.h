@@ -853,7 +853,7 @@ double bwi_board_wheel(const bw_case *deck, const bwi_mover *mover);
 /* Whether both wheels of a rider press when the blow comes: who lands does on one,
  * and a factor alone may be of a landing. */
 bool bwi_blow_is_shared(const bw_loads *l);
-double bwi_board_person(const bw_case *deck); /* [N] */
+bw_sourced bwi_board_person(const bw_case *deck); /* [N] */
 /* Where the loads of the worst finding of a check are. */
 const char *bwi_board_position(const bwi_tracker *t, int kind);
 enum { BWI_BOARD_FLAGS_MAX = 10 };

@@ -327,6 +327,14 @@ static void person_stands_on_one_board(void **state)
     const double pound = 4.4482216152605; /* 300 lb, READ in WAC 51-51-0301 */
     assert_near(bwt_term(found(t, BW_CHECK_BENDING), "M"),
                 300.0 * pound * L / 4.0 + q * (L * L / 8.0 - c * c / 2.0), 1e-6);
+    const bw_people_use *use = bw_eurocode.uses; /* C3, EN 1991-1-1, Table 6.2, MEMORY */
+    while (strcmp(use->name, "terrace") != 0) {
+        use++;
+    }
+    t->deck.loads.use = use;
+    assess(t, arena);
+    assert_near(bwt_term(found(t, BW_CHECK_BENDING), "M"),
+                4000.0 * L / 4.0 + q * (L * L / 8.0 - c * c / 2.0), 1e-9);
     t->deck.decking.person = 2713.0;
     assess(t, arena);
     assert_near(bwt_term(found(t, BW_CHECK_BENDING), "M"),

@@ -5,11 +5,34 @@
 static const char together[] = "EN 1991-1-1, category C3, 3 to 5 kN/m2: the most";
 static const char crowds[] = "EN 1991-1-1, category C5, 5 to 7.5 kN/m2: the most";
 
+static const char together_person[] = "EN 1991-1-1:2002, Table 6.2, C3: Q_k = 4 kN";
+static const char crowds_person[] = "EN 1991-1-1:2002, Table 6.2, C5: Q_k = 4.5 kN";
+
 const bw_people_use bwi_ec_uses[] = {
-    {"riders only", 0.0, BW_MARK_JUDGEMENT, "nobody stands on it: a sign must say so"},
-    {"walkway", 5000.0, BW_MARK_MEMORY, together},
-    {"footbridge", 5000.0, BW_MARK_MEMORY, together},
-    {"terrace", 5000.0, BW_MARK_MEMORY, together},
-    {"viewing stand", 7500.0, BW_MARK_MEMORY, crowds},
-    {"crowded", 7500.0, BW_MARK_MEMORY, crowds},
-    {NULL, 0.0, BW_MARK_NONE, NULL}};
+    {"riders only",
+     0.0,
+     BW_MARK_JUDGEMENT,
+     "nobody stands on it: a sign must say so",
+     {0.0, BW_MARK_NONE, NULL}},
+    {"walkway",
+     5000.0,
+     BW_MARK_MEMORY,
+     together,
+     {4000.0, BW_MARK_MEMORY, together_person}},
+    {"footbridge",
+     5000.0,
+     BW_MARK_MEMORY,
+     together,
+     {4000.0, BW_MARK_MEMORY, together_person}},
+    {"terrace",
+     5000.0,
+     BW_MARK_MEMORY,
+     together,
+     {4000.0, BW_MARK_MEMORY, together_person}},
+    {"viewing stand",
+     7500.0,
+     BW_MARK_MEMORY,
+     crowds,
+     {4500.0, BW_MARK_MEMORY, crowds_person}},
+    {"crowded", 7500.0, BW_MARK_MEMORY, crowds, {4500.0, BW_MARK_MEMORY, crowds_person}},
+    {NULL, 0.0, BW_MARK_NONE, NULL, {0.0, BW_MARK_NONE, NULL}}};
