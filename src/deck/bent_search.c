@@ -1239,10 +1239,71 @@ static void check_on_sill(const arrangement *a, const row_forces *rows, const si
     }
 }
 
+static bool runs_on_from(const bwi_plan *p, size_t bent)
+{
+    bool any = false;
+    for (size_t k = 0; k < p->deck->n_stringers; k++) {
+        const bw_stringer *s = &p->deck->stringers[k];
+        any = any || (s->to > s->from + 1 && s->from <= (int)bent && (int)bent <= s->to);
+    }
+    return any;
+}
+
+/* With what moves at a place along an edge. */
+static void check_from_afar(const arrangement *a, const row_forces *plain, const sill *s,
+                            double *total, double *live)
+{
+    const bwi_plan *p = a->t->plan;
+    const bwi_mover mover = bwi_mover_in(p->deck, plain->combination);
+    const double moving = bwi_moving(plain->combination), factor = moving * mover.factor;
+    row_forces rows = *plain;
+    double weight = 0.0;
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        const double more = live_of_row(a, r, &a->event.rider, NULL);
+        live[r] = plain->live[r] + factor * more;
+        total[r] = plain->total[r] + factor * more;
+        weight += more;
+    }
+    rows.total = total;
+    rows.live = live;
+    rows.turn += factor * weight * beside_lone_row(p, a->event.rider.across);
+    check_on_sill(a, &rows, s, 0.0, push_with(a, plain, weight));
+}
+
+/* On stringers that run on, what moves in another bay may lift what holds a sill down: at
+ * the edge that it turns it away from. */
+static bw_status try_from_afar(const arrangement *base, const row_forces *plain,
+                               const sill *s)
+{
+    const bwi_plan *p = base->t->plan;
+    const bwi_mover mover = bwi_mover_in(p->deck, plain->combination);
+    double *total = BW_NEW(p->arena, double, p->deck->n_rows);
+    double *live = BW_NEW(p->arena, double, p->deck->n_rows);
+    double stops[BWI_STOPS_MAX];
+    size_t first, end;
+    if (total == NULL || live == NULL) {
+        return BW_E_MEMORY;
+    }
+    arrangement a = *base;
+    a.f.direction = a.push; /* which way wheels follow */
+    bays_that_matter(p, &mover, a.f.bent, &first, &end);
+    for (size_t k = 2 * first; k < 2 * end; k++) {
+        a.event.rider.bay = k / 2;
+        a.event.rider.across *= -1.0;
+        const size_t n =
+            bwi_rider_stops(p, &a.event.rider, a.f.direction, POSITIONS, stops);
+        for (size_t j = 0; j < n; j++) {
+            a.event.rider.along = stops[j];
+            check_from_afar(&a, plain, s, total, live);
+        }
+    }
+    return BW_OK;
+}
+
 /* One combination with people on the bays of a pattern and the rows of a set, pushed over
  * an end; what moves stands at the edge there. */
-static void try_on_sill(const arrangement *base, const bw_combination *c, size_t k,
-                        size_t set, int way, double *total, double *live)
+static bw_status try_on_sill(const arrangement *base, const bw_combination *c, size_t k,
+                             size_t set, int way, double *total, double *live)
 {
     const bwi_plan *p = base->t->plan;
     const size_t bent = base->f.bent;
@@ -1275,9 +1336,12 @@ static void try_on_sill(const arrangement *base, const bw_combination *c, size_t
     check_sideways(&a, push);
     note_sill_push(&a, push);
     check_on_sill(&a, &rows, &s, weight * mover.factor, push);
-    if (weight != 0.0) { /* it may press no harder than it weighs while it pushes */
-        check_on_sill(&a, &rows, &s, weight, push);
+    if (weight == 0.0) {
+        return BW_OK;
     }
+    /* it may press no harder than it weighs while it pushes */
+    check_on_sill(&a, &rows, &s, weight, push);
+    return runs_on_from(p, bent) ? try_from_afar(&a, &rows, &s) : BW_OK;
 }
 
 static bw_status check_sill(const arrangement *a)
@@ -1295,8 +1359,8 @@ static bw_status check_sill(const arrangement *a)
         const size_t sets = crowd ? row_sets(p, a->transfer) : 1;
         const size_t all = sets * (crowd ? a->transfer->n_patterns : 1);
         for (size_t j = 0; j < 2 * all; j++) {
-            try_on_sill(a, &list[k], j / 2 / sets, j / 2 % sets, j % 2 == 0 ? 1 : -1,
-                        total, live);
+            BW_TRY(try_on_sill(a, &list[k], j / 2 / sets, j / 2 % sets,
+                               j % 2 == 0 ? 1 : -1, total, live));
         }
     }
     return BW_OK;

@@ -447,6 +447,11 @@ static const exception exceptions[] = {
 
     {"less weight", CAP | SILL | POST | BRACE, EVERY & ~OF(UPLIFT), ALL, 0.8,
      "lighter logs weigh less on what carries them"},
+    {"less weight", SILL, OF(SOIL_BEARING), ALL, 0.6,
+     "a sill that people elsewhere turn over presses with its end as hard as what weighs "
+     "on it: its uplift is over then (6.35 to 6.44 in deck 2930279)"},
+    {"softer", SILL, OF(SOIL_BEARING), ALL, 0.6,
+     "the same, where posts that give lift it more (2930513)"},
     {"less weight", CAP | SILL, OF(SAG), ALL, 0.7,
      "the same, and what weighs for good sags several times as far"},
     {"less weight", POST | SILL, OF(UPLIFT), ALL, 0.45,

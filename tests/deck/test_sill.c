@@ -95,6 +95,30 @@ static void a_thin_sill_presses_no_further_than_it_is_stiff(void **state)
     assert_near(bwt_term(f, "A_0"), 12.0 * 0.131 * 0.131 / 2.0);
 }
 
+/* Over two even spans a force P at a from the middle lifts the far end by
+ *
+ *   P a (L - a) (2 L - a) / (4 L^3), 0.0962 P at most
+ *
+ * (handbook formula of the beam on three supports, MEMORY; shear takes a little off). */
+static void a_wheel_in_the_next_bay_lifts_a_sill(void **state)
+{
+    bwt_deck d = on_sills();
+    d.n_bents = 3;
+    d.sill[2] = true;
+    d.height[2] = d.height[0];
+    d.at[2] = 2.0 * d.at[1];
+    d.run[0] = d.run[1] = 2;
+    d.stringer.butt = d.stringer.tip = 0.1371;
+    d.width = 2.171; /* no wheel beyond the end */
+    const double P = d.factor * d.rider * bw_gravity, most = 0.0962;
+    const bw_finding *up = of_sill(&d, BW_CHECK_UPLIFT, *state);
+    assert_non_null(up);
+    const double T = most * P * (d.width / 2.0 + length / 2.0) / length;
+    assert_true(bwt_relative(bwt_term(up, "T"), T) < 0.02);
+    d.run[0] = d.run[1] = 1;
+    assert_null(of_sill(&d, BW_CHECK_UPLIFT, *state));
+}
+
 static void of_unknown_ground_nothing_can_be_said(void **state)
 {
     bwt_deck d = on_sills();
@@ -179,6 +203,7 @@ int main(void)
         WITH_ARENA(a_wheel_beyond_the_end_draws_the_other_one_up),
         WITH_ARENA(braking_turns_it_over_with_the_weight_of_the_rider_alone),
         WITH_ARENA(a_thin_sill_presses_no_further_than_it_is_stiff),
+        WITH_ARENA(a_wheel_in_the_next_bay_lifts_a_sill),
         WITH_ARENA(of_unknown_ground_nothing_can_be_said),
         WITH_ARENA(what_fastens_stringers_to_a_sill_holds_pushes),
         WITH_ARENA(a_stringer_that_nothing_holds_on_its_sill_is_told),
