@@ -1287,13 +1287,15 @@ static bw_status try_from_afar(const arrangement *base, const row_forces *plain,
     arrangement a = *base;
     a.f.direction = a.push; /* which way wheels follow */
     bays_that_matter(p, &mover, a.f.bent, &first, &end);
-    for (size_t k = 2 * first; k < 2 * end; k++) {
-        a.event.rider.bay = k / 2;
-        a.event.rider.across *= -1.0;
-        const size_t n =
-            bwi_rider_stops(p, &a.event.rider, a.f.direction, POSITIONS, stops);
+    bwi_rider_place *const rider = &a.event.rider;
+    const size_t ways = 2 * (size_t)bwi_mover_ways(&mover);
+    for (size_t k = ways * first; k < ways * end; k++) {
+        rider->bay = k / ways;
+        rider->across *= -1.0;
+        rider->alone = k % ways >= 2;
+        const size_t n = bwi_rider_stops(p, rider, a.f.direction, POSITIONS, stops);
         for (size_t j = 0; j < n; j++) {
-            a.event.rider.along = stops[j];
+            rider->along = stops[j];
             check_from_afar(&a, plain, s, total, live);
         }
     }
