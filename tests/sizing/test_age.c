@@ -213,6 +213,50 @@ static void the_larger_of_both_rates_counts(void **state)
     assert_true(fabs(slower.members[0].outer_rate - 0.009 * days / 1096.0) < 1e-12);
 }
 
+/* Looks at the first post on these days, with soft wood that deep. */
+static bw_aged_deck looked_at(const bw_case *deck, const char *const *days,
+                              const double *soft, size_t n)
+{
+    bw_measurement *m = BW_NEW(shared.arena, bw_measurement, n);
+    bw_inspection *looks = BW_NEW(shared.arena, bw_inspection, n);
+    for (size_t k = 0; k < n; k++) {
+        m[k] = (bw_measurement){
+            .member = first_post(deck), .from_butt = -1.0, .soft = soft[k]};
+        looks[k] = (bw_inspection){date(days[k]), &m[k], 1};
+    }
+    const bw_inspections in = {false, date(days[0]), looks, n};
+    return aged(deck, &in);
+}
+
+/* By hand: 6.4 mm in the 495 days of the two looks; with one between them that found
+ * nothing new, 130 days before the last, they came in half a year. */
+static void a_look_between_never_slows_the_trend(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    static const char *const two[] = {"2025-01-10", "2026-05-20"};
+    static const char *const three[] = {"2025-01-10", "2026-01-10", "2026-05-20"};
+    const bw_aged_deck plain = looked_at(&deck, two, (const double[]){0.0016, 0.008}, 2);
+    const bw_aged_deck more =
+        looked_at(&deck, three, (const double[]){0.0016, 0.0016, 0.008}, 3);
+    assert_true(fabs(plain.members[0].outer_rate - 0.0064 * 365.25 / 495.0) < 1e-12);
+    assert_true(fabs(more.members[0].outer_rate - 0.0064 / 0.5) < 1e-12);
+    assert_true(more.members[0].years_left <= plain.members[0].years_left);
+    assert_true(plain.members[0].years_left < BW_AGE_HORIZON);
+}
+
+/* Two looks alone within half a year: a jump counts, none says nothing. */
+static void a_jump_within_half_a_year_is_a_trend(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    static const char *const days[] = {"2026-01-10", "2026-05-20"};
+    const bw_aged_deck jump = looked_at(&deck, days, (const double[]){0.001, 0.004}, 2);
+    const bw_aged_deck none = looked_at(&deck, days, (const double[]){0.004, 0.004}, 2);
+    assert_true(jump.members[0].has_trend && !none.members[0].has_trend);
+    assert_true(fabs(jump.members[0].outer_rate - 0.003 / 0.5) < 1e-12);
+}
+
 /* The last year within limits and the first that is not, each asked for as a case of its
  * own. */
 static void years_left_are_those_of_the_full_check(void **state)
@@ -311,6 +355,8 @@ int main(void)
         cmocka_unit_test(nothing_lost_is_nothing_changed),
         cmocka_unit_test(each_file_is_told_its_own),
         cmocka_unit_test(the_larger_of_both_rates_counts),
+        cmocka_unit_test(a_look_between_never_slows_the_trend),
+        cmocka_unit_test(a_jump_within_half_a_year_is_a_trend),
         cmocka_unit_test(years_left_are_those_of_the_full_check),
         cmocka_unit_test(more_rot_never_leaves_more_years),
         cmocka_unit_test(a_reserve_that_is_used_up_is_not_within_limits),
