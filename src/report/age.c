@@ -57,6 +57,7 @@ static void add_verdict(const writer *to)
         bwi_paragraph(to->out, "",
                       "OVER: of a log hardly anything is left, so the frame cannot be "
                       "worked out any more. Keep off.");
+        bwi_text_to_do(&aged->today, to->out);
         return;
     }
     const char *used = used_up_names(to);

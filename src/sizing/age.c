@@ -4,6 +4,7 @@
 #include "bolewright/sizing.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double days_in_year = 365.25;
 static const double least_years = 0.5; /* between two points of a trend: JUDGEMENT */
@@ -349,6 +350,93 @@ static void reserve_judge(bw_aged_deck *out)
     }
 }
 
+/* ---- who was not looked at ---- */
+
+static bool in_the_ground(const bw_case *deck, const bw_deck_member *m)
+{
+    bool found = strcmp(m->role, "sill") == 0;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
+            const bw_post *post = &deck->bents[k].posts[j];
+            found = found || (strcmp(m->role, "post") == 0 && post->name == m->name &&
+                              post->foot == BW_FOOT_HOLE);
+        }
+    }
+    return found;
+}
+
+/* First of what is to be done: it stands right below the verdict. */
+static bw_status to_do_first(bw_arena *arena, bw_assessment *out, bw_assumption line)
+{
+    bw_assumption *items = bw_arena_grow(arena, out->assumptions, out->n_assumptions,
+                                         &out->cap_assumptions, sizeof *items);
+    if (items == NULL || line.text == NULL) {
+        return BW_E_MEMORY;
+    }
+    line.to_do = true;
+    memmove(items + 1, items, out->n_assumptions++ * sizeof *items);
+    out->assumptions = items;
+    items[0] = line;
+    return BW_OK;
+}
+
+static bw_status tell_unseen(const run *r, bw_aged_deck *out)
+{
+    bw_text names = bw_text_new(r->arena);
+    size_t unseen = 0;
+    for (size_t i = 0; i < r->n; i++) {
+        if (!r->of[i].measured) {
+            const bw_deck_member m = bw_deck_member_at(r->deck, i);
+            bw_text_print(&names, "%s%s %s", unseen++ > 0 ? ", " : "", m.role, m.name);
+        }
+    }
+    if (unseen == 0) {
+        return BW_OK;
+    }
+    const char *all = bw_text_string(&names);
+    const bw_assumption line = {
+        .text = all == NULL
+                    ? NULL
+                    : bw_arena_print(r->arena,
+                                     "NOT LOOKED AT: %zu of %zu members, which count as "
+                                     "when they were built: %s",
+                                     unseen, r->n, all)};
+    return to_do_first(r->arena, &out->today, line);
+}
+
+/* Who stands or lies in the ground for longer than heartwood of the species may last. */
+static bw_status tell_old(const run *r, double built, bw_aged_deck *out)
+{
+    bw_text names = bw_text_new(r->arena);
+    bool any = false;
+    for (size_t i = 0; i < r->n; i++) {
+        const bw_deck_member m = bw_deck_member_at(r->deck, i);
+        const bw_durability lasts = bw_durability_of(r->deck->logs[m.log].species);
+        if (!r->of[i].measured && in_the_ground(r->deck, &m) &&
+            !(r->now - built <= lasts.years_low)) {
+            bw_text_print(&names, "%s%s %s (%d to %d)", any ? ", " : "", m.role, m.name,
+                          lasts.years_low, lasts.years_high);
+            any = true;
+        }
+    }
+    if (!any) {
+        return BW_OK;
+    }
+    const char *all = bw_text_string(&names);
+    const bw_assumption line = {
+        .text = all == NULL ? NULL
+                            : bw_arena_print(
+                                  r->arena,
+                                  "look first at what has been in or on the ground for "
+                                  "%.1f years (in brackets: how many untreated heartwood "
+                                  "may last there; sapwood %d to %d): %s",
+                                  r->now - built, bw_durability_sapwood.years_low,
+                                  bw_durability_sapwood.years_high, all),
+        .mark = BW_MARK_JUDGEMENT,
+        .source = "years on the short side of field trials"};
+    return to_do_first(r->arena, &out->today, line);
+}
+
 /* Half of the time that is left, and a year at most (decks and trail bridges are looked
  * at yearly: facts of the trade, READ; the half is JUDGEMENT). */
 static int months_to_look(int years_left)
@@ -375,6 +463,10 @@ bw_status bw_deck_age(bw_arena *arena, const bw_case *deck, const bw_inspections
     BW_TRY(assess_at(&r, 0.0, &out->today, gone, of_deck));
     out->verdict = out->today.members == NULL ? BW_OVER : out->today.verdict;
     BW_TRY(members_now(&r, gone, out));
+    if (in->has_built) {
+        BW_TRY(tell_old(&r, year_of(in->built), out));
+    }
+    BW_TRY(tell_unseen(&r, out));
     reserve_judge(out);
     BW_TRY(years_follow(&r, gone, out));
     still_ones_go_on(out);

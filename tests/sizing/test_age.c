@@ -348,6 +348,65 @@ static void one_look_alone_has_no_trend(void **state)
     assert_int_equal(found.months_to_look, 12);
 }
 
+/* ---- who was not looked at ---- */
+
+/* What is to be done and begins so; null: nothing. */
+static const char *to_do(const bw_assessment *a, const char *words)
+{
+    for (size_t k = 0; k < a->n_assumptions; k++) {
+        const bw_assumption *line = &a->assumptions[k];
+        if (line->to_do && strncmp(line->text, words, strlen(words)) == 0) {
+            return line->text;
+        }
+    }
+    return NULL;
+}
+
+/* This larch counts as class 4 of EN 350 at worst: 2 to 5 years (durability.c). */
+static void who_was_not_looked_at_is_named(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const bw_measurement now = {
+        .member = first_post(&deck), .from_butt = -1.0, .soft = 0.0011};
+    const bw_inspection look = {date("2026-06-01"), &now, 1};
+    bw_inspections in = {.items = &look, .n_items = 1};
+    const bw_aged_deck one = aged(&deck, &in);
+    assert_string_equal(to_do(&one.today, "NOT LOOKED AT"),
+                        "NOT LOOKED AT: 7 of 8 members, which count as when they were "
+                        "built: stringer A, stringer B, cap N, cap S, post N b, post S "
+                        "a, post S b");
+    assert_null(to_do(&one.built, "NOT LOOKED AT"));
+    assert_ptr_equal(one.today.assumptions[0].text, to_do(&one.today, "NOT LOOKED AT"));
+    assert_null(to_do(&one.today, "look first"));
+    in.has_built = true;
+    in.built = date("2024-07-01"); /* 1.9 years */
+    const bw_aged_deck young = aged(&deck, &in);
+    assert_null(to_do(&young.today, "look first"));
+    in.built = date("2012-06-01");
+    const bw_aged_deck old = aged(&deck, &in);
+    const char *first = to_do(
+        &old.today, "look first at what has been in or on the ground for 14.0 years");
+    assert_non_null(first);
+    assert_non_null(
+        strstr(first, ": post N b (2 to 5), post S a (2 to 5), post S b (2 to 5)"));
+}
+
+static void where_all_were_looked_at_nothing_is_told(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    bw_measurement m[8];
+    for (size_t i = 0; i < 8; i++) {
+        m[i] = (bw_measurement){.member = i, .from_butt = -1.0, .soft = 0.0011};
+    }
+    const bw_inspection look = {date("2026-06-01"), m, 8};
+    const bw_inspections in = {true, date("2012-06-01"), &look, 1};
+    const bw_aged_deck found = aged(&deck, &in);
+    assert_null(to_do(&found.today, "NOT LOOKED AT"));
+    assert_null(to_do(&found.today, "look first"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -363,6 +422,8 @@ int main(void)
         cmocka_unit_test(a_post_that_is_gone_is_not_worked_out),
         cmocka_unit_test(a_new_hollow_grew_since_the_look_before),
         cmocka_unit_test(one_look_alone_has_no_trend),
+        cmocka_unit_test(who_was_not_looked_at_is_named),
+        cmocka_unit_test(where_all_were_looked_at_nothing_is_told),
     };
     return cmocka_run_group_tests(tests, start, stop);
 }
