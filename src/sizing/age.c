@@ -153,7 +153,8 @@ static bw_loss loss_at(const run *r, const history *h, double later)
     bw_loss out = latest(h)->loss;
     out.outer += outer_rate(h) * years;
     if (out.shell > 0.0) {
-        out.shell = fmax(out.shell - shell_rate(h) * years, 1e-6);
+        const double a_year = fmax(shell_rate(h), outer_rate(h));
+        out.shell = fmax(out.shell - a_year * years, 1e-6);
     }
     return out;
 }

@@ -334,6 +334,31 @@ static void a_new_hollow_grew_since_the_look_before(void **state)
                 1e-12);
 }
 
+/* Its shell, measured once, wears off with the outside: today, and in years to come. */
+static void a_shell_wears_off_from_outside(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const size_t post = first_post(&deck);
+    const bw_measurement then = {.member = post, .from_butt = 0.41, .shell = 0.0913};
+    const bw_measurement now = {.member = post, .from_butt = 0.41, .soft = 0.0027};
+    const bw_measurement both = {
+        .member = post, .from_butt = 0.41, .soft = 0.0027, .shell = 0.0886};
+    int left[2];
+    for (int k = 0; k < 2; k++) {
+        const bw_inspection looks[] = {{date("2025-06-01"), &then, 1},
+                                       {date("2026-06-01"), k == 0 ? &now : &both, 1}};
+        const bw_inspections in = {.items = looks, .n_items = 2};
+        const bw_aged_deck found = aged(&deck, &in);
+        const bw_aged_member *m = &found.members[0];
+        assert_true(fabs(m->loss.shell - 0.0886) < 1e-12);
+        assert_true(fabs(m->shell_rate - 0.0027 * 365.25 / 365.0) < 1e-12);
+        left[k] = m->years_left;
+    }
+    assert_int_equal(left[0], left[1]);
+    assert_true(left[0] > 0 && left[0] < BW_AGE_HORIZON);
+}
+
 static void one_look_alone_has_no_trend(void **state)
 {
     (void)state;
@@ -421,6 +446,7 @@ int main(void)
         cmocka_unit_test(a_reserve_that_is_used_up_is_not_within_limits),
         cmocka_unit_test(a_post_that_is_gone_is_not_worked_out),
         cmocka_unit_test(a_new_hollow_grew_since_the_look_before),
+        cmocka_unit_test(a_shell_wears_off_from_outside),
         cmocka_unit_test(one_look_alone_has_no_trend),
         cmocka_unit_test(who_was_not_looked_at_is_named),
         cmocka_unit_test(where_all_were_looked_at_nothing_is_told),
