@@ -469,7 +469,8 @@ typedef struct {
     double built, today;           /* worst utilisation */
     const bw_finding *worst;       /* today; null if nothing of it was checked */
     bool gone;                     /* hardly anything is left: it counts as over */
-    bool has_trend;                /* two points in time, half a year apart at least */
+    bool has_trend;                /* two points in time, half a year apart at least,
+ or with a loss between them */
     double outer_rate, shell_rate; /* [m] a year, >= 0 */
     int years_left; /* whole years from the last inspection for which every check of it
                        stays within limits and its reserve is not used up, on the trend;

@@ -3,7 +3,8 @@
  * Rot and wear take a depth off all round, the same along the whole log (so the place
  * that was measured should be the worst); a hollow leaves a shell of sound wood under it.
  * Wood does not heal: what was lost at one inspection stays lost at the next, whatever
- * the tape says then. */
+ * the tape says then, and what goes off outside goes off the shell that was measured
+ * before. */
 #include "internal.h"
 
 #include <math.h>
@@ -73,6 +74,15 @@ static double thinner_shell(double a, double b)
     return !(a > 0.0) ? b : b > 0.0 ? fmin(a, b) : a;
 }
 
+/* What is left of a shell when so much more is gone outside; 0 stays solid, and a shell
+ * that is used up is next to nothing, not solid. */
+static double shell_worn(double shell, double more)
+{
+    static const double nothing = 1e-6; /* [m] */
+    const double left = shell - more;
+    return !(shell > 0.0) ? shell : left <= nothing ? nothing : left;
+}
+
 bw_loss bw_loss_after(const bw_case *deck, const bw_member_result *member,
                       const bw_measurement *m, bw_loss before)
 {
@@ -93,7 +103,8 @@ bw_loss bw_loss_after(const bw_case *deck, const bw_member_result *member,
     out.diameter = diameter;
     out.worn = fmax(worn, before.worn);
     out.outer = fmax(out.worn + m->soft, before.outer);
-    out.shell = thinner_shell(before.shell, m->shell);
+    out.shell =
+        thinner_shell(shell_worn(before.shell, out.outer - before.outer), m->shell);
     return out;
 }
 
@@ -107,7 +118,7 @@ bool bw_log_aged(bw_arena *arena, const bw_log *log, const bw_loss *loss,
         return false;
     }
     out->outer_loss += loss->outer;
-    out->shell = thinner_shell(log->shell, loss->shell);
+    out->shell = thinner_shell(shell_worn(log->shell, loss->outer), loss->shell);
     bw_grade_update(&out->grade, seen);
     return least >= thinnest && (out->shell <= 0.0 || out->shell >= least_shell);
 }
@@ -115,7 +126,7 @@ bool bw_log_aged(bw_arena *arena, const bw_log *log, const bw_loss *loss,
 double bw_section_left(const bw_log *log, const bw_loss *loss)
 {
     bw_log now = *log;
-    now.shell = thinner_shell(log->shell, loss->shell);
+    now.shell = thinner_shell(shell_worn(log->shell, loss->outer), loss->shell);
     const bw_section was = bwi_log_section(log, loss->diameter);
     const bw_section is = bwi_log_section(&now, loss->diameter - 2.0 * loss->outer);
     return is.diameter > 0.0 ? bw_section_modulus(&is) / bw_section_modulus(&was) : 0.0;

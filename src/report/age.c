@@ -57,6 +57,7 @@ static void add_verdict(const writer *to)
         bwi_paragraph(to->out, "",
                       "OVER: of a log hardly anything is left, so the frame cannot be "
                       "worked out any more. Keep off.");
+        bwi_text_to_do(&aged->today, to->out);
         return;
     }
     const char *used = used_up_names(to);
@@ -227,7 +228,8 @@ static void add_table(const writer *to)
         "Lost: depth gone all round, soft wood included. Shell: sound wood round a "
         "hollow. Left: bending strength at the place measured, of that when new. Built, "
         "now: percent of the capacity used by its worst check. A year: depth lost in a "
-        "year, the larger of the mean and the latest. Within for: whole years from the "
+        "year, the most since any look before, which counts as half a year ago at least. "
+        "Within for: whole years from the "
         "day it "
         "was found, if that goes on in a straight line, until a check is over or two "
         "thirds "
@@ -243,7 +245,7 @@ static void add_table(const writer *to)
 static const char *const limits_of_this[] = {
     "A trend is no promise: rot speeds up, and begins where nobody probed. It is "
     "followed "
-    "in a straight line because two looks allow no more.",
+    "in a straight line because so few looks allow no more.",
     "The loss that was measured at one place counts along the whole log, and what is "
     "left "
     "counts as sound. Early decay takes strength before it can be seen or probed: wood "

@@ -82,7 +82,12 @@ const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **w
         return NULL;
     }
     if (!h->known) {
-        *words = limit_words(h, deck, out);
+        *words = bwi_or_fail(
+            out, bw_arena_print(out->arena, "No number of people can be given%s. %s",
+                                h->crowd > 0.0 ? ": not even one may stand in each bay, "
+                                                 "wherever he likes"
+                                               : "",
+                                limit_words(h, deck, out)));
         return NULL;
     }
     const char *load = bw_quantity_print(out->arena, BW_PRESSURE, h->crowd, deck->units);
@@ -92,8 +97,8 @@ const char *bwi_people_sign(const bw_assessment *a, bw_text *out, const char **w
                  out->arena,
                  "%s on %s by %s of deck, at %s a person, rounded down [computed]; "
                  "swaying together counted, jumping in step not. In one bay they may "
-                 "stand close together anywhere along it, but not all at one edge "
-                 "[computed: heaps on single spans]. %s",
+                 "stand close together anywhere, in single file along an edge too "
+                 "[computed: heaps and files on single spans]. %s",
                  bwi_or_fail(out, load), length_text(deck->boards.width, deck, out),
                  length_text(bw_deck_length(deck), deck, out), bwi_or_fail(out, each),
                  limit_words(h, deck, out)));

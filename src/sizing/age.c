@@ -4,16 +4,21 @@
 #include "bolewright/sizing.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double days_in_year = 365.25;
 static const double least_years = 0.5; /* between two points of a trend: JUDGEMENT */
 
+typedef struct {
+    double year;
+    bw_loss loss;
+} point;
+
 /* What is known of one member over time. */
 typedef struct {
     bool measured;
-    size_t n; /* points in time */
-    double first_year, last_year, before_year;
-    bw_loss first, before, last;
+    point *points; /* in time; the last is the latest */
+    size_t n;
     bw_eye_grade seen;
     bool is_done; /* not within limits any more: from then on it stays as it was */
     double
@@ -42,31 +47,35 @@ static double shell_of(const bw_loss *loss)
     return loss->shell > 0.0 ? loss->shell : 0.5 * loss->diameter - loss->outer;
 }
 
-static void point_add(history *h, double year, bw_loss loss)
+static const point *latest(const history *h)
 {
-    h->before = h->n > 0 ? h->last : loss;
-    h->before_year = h->n > 0 ? h->last_year : year;
-    h->first = h->n > 0 ? h->first : loss;
-    h->first_year = h->n > 0 ? h->first_year : year;
-    h->last = loss;
-    h->last_year = year;
-    h->n++;
+    return &h->points[h->n - 1];
 }
 
-static void take(run *r, const bw_assessment *built, const bw_inspections *in,
-                 const bw_inspection *inspection, const bw_measurement *m)
+/* most: as many points as there may be. */
+static bool history_begin(run *r, history *h, size_t most)
+{
+    h->points = h->points != NULL ? h->points : BW_NEW(r->arena, point, most);
+    return h->points != NULL;
+}
+
+static bw_status take(run *r, const bw_assessment *built, const bw_inspections *in,
+                      const bw_inspection *inspection, const bw_measurement *m)
 {
     history *h = &r->of[m->member];
     const bw_member_result *member = &built->members[m->member];
     const bw_loss nothing = {0};
     const bw_loss loss =
-        bw_loss_after(r->deck, member, m, h->measured ? h->last : nothing);
+        bw_loss_after(r->deck, member, m, h->measured ? latest(h)->loss : nothing);
+    if (!history_begin(r, h, in->n_items + 1)) {
+        return BW_E_MEMORY;
+    }
     if (!h->measured && in->has_built) {
         const bw_loss new = {.from_butt = loss.from_butt, .diameter = loss.diameter};
-        point_add(h, year_of(in->built), new);
+        h->points[h->n++] = (point){year_of(in->built), new};
     }
     h->measured = true;
-    point_add(h, year_of(inspection->date), loss);
+    h->points[h->n++] = (point){year_of(inspection->date), loss};
     bw_grade_update(&h->seen, &m->grade);
     if (m->girth > 1.02 * bw_log_girth(member->log, loss.diameter) ||
         m->across > 1.02 * loss.diameter) {
@@ -75,6 +84,7 @@ static void take(run *r, const bw_assessment *built, const bw_inspections *in,
                       "distance from the butt",
                       "%s %s is thicker than the case says", member->role, member->name);
     }
+    return BW_OK;
 }
 
 static bw_status histories_make(run *r, const bw_assessment *built,
@@ -86,7 +96,7 @@ static bw_status histories_make(run *r, const bw_assessment *built,
     }
     for (size_t k = 0; k < in->n_items; k++) {
         for (size_t j = 0; j < in->items[k].n_items; j++) {
-            take(r, built, in, &in->items[k], &in->items[k].items[j]);
+            BW_TRY(take(r, built, in, &in->items[k], &in->items[k].items[j]));
         }
     }
     return BW_OK;
@@ -94,44 +104,57 @@ static bw_status histories_make(run *r, const bw_assessment *built,
 
 /* ---- trends ---- */
 
-static bool trend_known(const history *h)
+/* The most that was lost a year since any point before the last, so that one more look
+ * between two never makes it less. What came in less than half a year counts as if it had
+ * taken that. */
+static double rate(const history *h, double (*lost)(const bw_loss *))
 {
-    return h->measured && h->last_year - h->first_year >= least_years;
+    double most = 0.0;
+    for (size_t k = 0; k + 1 < h->n; k++) {
+        const double years = fmax(latest(h)->year - h->points[k].year, least_years);
+        const double now = (lost(&latest(h)->loss) - lost(&h->points[k].loss)) / years;
+        most = now <= most ? most : now;
+    }
+    return most;
 }
 
-/* The larger of the mean rate and that since the point before, if that is not too near.
- */
-static double rate(const history *h, double first, double before, double last)
+static double outer_lost(const bw_loss *loss)
 {
-    const double all = (last - first) / (h->last_year - h->first_year);
-    const double lately = h->last_year - h->before_year >= least_years
-                              ? (last - before) / (h->last_year - h->before_year)
-                              : 0.0;
-    return fmax(0.0, fmax(all, lately));
+    return loss->outer;
+}
+
+static double shell_lost(const bw_loss *loss)
+{
+    return -shell_of(loss);
 }
 
 static double outer_rate(const history *h)
 {
-    return trend_known(h) ? rate(h, h->first.outer, h->before.outer, h->last.outer) : 0.0;
+    return rate(h, outer_lost);
 }
 
-/* Of a log that is hollow: what the hollow takes, besides what goes outside. */
+/* Of a log that is hollow: what goes off its shell, from within and outside. */
 static double shell_rate(const history *h)
 {
-    return trend_known(h) && h->last.shell > 0.0
-               ? rate(h, -shell_of(&h->first), -shell_of(&h->before), -h->last.shell)
-               : 0.0;
+    return h->n > 0 && latest(h)->loss.shell > 0.0 ? rate(h, shell_lost) : 0.0;
+}
+
+static bool trend_known(const history *h)
+{
+    return h->n > 0 && (latest(h)->year - h->points[0].year >= least_years ||
+                        outer_rate(h) > 0.0 || shell_rate(h) > 0.0);
 }
 
 /* The loss so many years after the last inspection of the deck. */
 static bw_loss loss_at(const run *r, const history *h, double later)
 {
     const double until = h->is_done ? fmin(later, h->done_later) : later;
-    const double years = r->now + until - h->last_year;
-    bw_loss out = h->last;
+    const double years = r->now + until - latest(h)->year;
+    bw_loss out = latest(h)->loss;
     out.outer += outer_rate(h) * years;
     if (out.shell > 0.0) {
-        out.shell = fmax(out.shell - shell_rate(h) * years, 1e-6);
+        const double a_year = fmax(shell_rate(h), outer_rate(h));
+        out.shell = fmax(out.shell - a_year * years, 1e-6);
     }
     return out;
 }
@@ -328,6 +351,93 @@ static void reserve_judge(bw_aged_deck *out)
     }
 }
 
+/* ---- who was not looked at ---- */
+
+static bool in_the_ground(const bw_case *deck, const bw_deck_member *m)
+{
+    bool found = strcmp(m->role, "sill") == 0;
+    for (size_t k = 0; k < deck->n_bents; k++) {
+        for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
+            const bw_post *post = &deck->bents[k].posts[j];
+            found = found || (strcmp(m->role, "post") == 0 && post->name == m->name &&
+                              post->foot == BW_FOOT_HOLE);
+        }
+    }
+    return found;
+}
+
+/* First of what is to be done: it stands right below the verdict. */
+static bw_status to_do_first(bw_arena *arena, bw_assessment *out, bw_assumption line)
+{
+    bw_assumption *items = bw_arena_grow(arena, out->assumptions, out->n_assumptions,
+                                         &out->cap_assumptions, sizeof *items);
+    if (items == NULL || line.text == NULL) {
+        return BW_E_MEMORY;
+    }
+    line.to_do = true;
+    memmove(items + 1, items, out->n_assumptions++ * sizeof *items);
+    out->assumptions = items;
+    items[0] = line;
+    return BW_OK;
+}
+
+static bw_status tell_unseen(const run *r, bw_aged_deck *out)
+{
+    bw_text names = bw_text_new(r->arena);
+    size_t unseen = 0;
+    for (size_t i = 0; i < r->n; i++) {
+        if (!r->of[i].measured) {
+            const bw_deck_member m = bw_deck_member_at(r->deck, i);
+            bw_text_print(&names, "%s%s %s", unseen++ > 0 ? ", " : "", m.role, m.name);
+        }
+    }
+    if (unseen == 0) {
+        return BW_OK;
+    }
+    const char *all = bw_text_string(&names);
+    const bw_assumption line = {
+        .text = all == NULL
+                    ? NULL
+                    : bw_arena_print(r->arena,
+                                     "NOT LOOKED AT: %zu of %zu members, which count as "
+                                     "when they were built: %s",
+                                     unseen, r->n, all)};
+    return to_do_first(r->arena, &out->today, line);
+}
+
+/* Who stands or lies in the ground for longer than heartwood of the species may last. */
+static bw_status tell_old(const run *r, double built, bw_aged_deck *out)
+{
+    bw_text names = bw_text_new(r->arena);
+    bool any = false;
+    for (size_t i = 0; i < r->n; i++) {
+        const bw_deck_member m = bw_deck_member_at(r->deck, i);
+        const bw_durability lasts = bw_durability_of(r->deck->logs[m.log].species);
+        if (!r->of[i].measured && in_the_ground(r->deck, &m) &&
+            !(r->now - built <= lasts.years_low)) {
+            bw_text_print(&names, "%s%s %s (%d to %d)", any ? ", " : "", m.role, m.name,
+                          lasts.years_low, lasts.years_high);
+            any = true;
+        }
+    }
+    if (!any) {
+        return BW_OK;
+    }
+    const char *all = bw_text_string(&names);
+    const bw_assumption line = {
+        .text = all == NULL ? NULL
+                            : bw_arena_print(
+                                  r->arena,
+                                  "look first at what has been in or on the ground for "
+                                  "%.1f years (in brackets: how many untreated heartwood "
+                                  "may last there; sapwood %d to %d): %s",
+                                  r->now - built, bw_durability_sapwood.years_low,
+                                  bw_durability_sapwood.years_high, all),
+        .mark = BW_MARK_JUDGEMENT,
+        .source = "years on the short side of field trials"};
+    return to_do_first(r->arena, &out->today, line);
+}
+
 /* Half of the time that is left, and a year at most (decks and trail bridges are looked
  * at yearly: facts of the trade, READ; the half is JUDGEMENT). */
 static int months_to_look(int years_left)
@@ -354,6 +464,10 @@ bw_status bw_deck_age(bw_arena *arena, const bw_case *deck, const bw_inspections
     BW_TRY(assess_at(&r, 0.0, &out->today, gone, of_deck));
     out->verdict = out->today.members == NULL ? BW_OVER : out->today.verdict;
     BW_TRY(members_now(&r, gone, out));
+    if (in->has_built) {
+        BW_TRY(tell_old(&r, year_of(in->built), out));
+    }
+    BW_TRY(tell_unseen(&r, out));
     reserve_judge(out);
     BW_TRY(years_follow(&r, gone, out));
     still_ones_go_on(out);

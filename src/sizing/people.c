@@ -96,14 +96,91 @@ static double heaped_part(double crowd)
     return dense > 0.0 ? (1.0 - sqrt(1.0 - dense)) / dense : 0.5;
 }
 
+/* ---- across ---- */
+
+/* The next row of the bay, seen from one side (-1: from the left): how far it lies beyond
+ * the middle of the boards; HUGE_VAL: none. */
+static double next_row(const bw_case *deck, int bay, double side, double beyond)
+{
+    double next = HUGE_VAL;
+    for (size_t k = 0; k < deck->n_stringers; k++) {
+        const bw_stringer *s = &deck->stringers[k];
+        const double at = -side * deck->rows[s->row].across;
+        if (s->from <= bay && bay < s->to && at > beyond) {
+            next = fmin(next, at);
+        }
+    }
+    return next;
+}
+
+/* With e of boards beyond the outer row, the next one d from it, and a file whose middle
+ * is c in from the edge, of W for q w an even crowd, by the signed lever rule (COMPUTED):
+ *   outer row     W (1 + (e - c) / d)  against  q d (1 + e / d)^2 / 2
+ *   row lifted    W (e - c) / d        against  q e^2 / 2 d      (of a lone row: turned)
+ * The weight of the deck, which is left out, holds down what is lifted, and nothing what
+ * is turned: so for lifting they stand further in (JUDGEMENT). */
+static double part_at_edge(const bw_case *deck, int bay, double side)
+{
+    static const double in = 0.1, in_that_lift = 0.3; /* [m] JUDGEMENT: c */
+    const double width = deck->boards.width;
+    const double first = next_row(deck, bay, side, -HUGE_VAL);
+    const double apart = next_row(deck, bay, side, first) - first;
+    const bool lone = !(apart < HUGE_VAL);
+    const double e = first + width / 2.0, lifting = e - (lone ? in : in_that_lift);
+    const double even = 1.0 + e / apart;
+    const double file = 1.0 + (e - fmin(in, width / 2.0)) / apart;
+    double part = 1.0;
+    if (lifting > 0.0) {
+        part = fmin(part, e * e / 2.0 / (width * lifting));
+    }
+    if (!lone && file > 0.0) {
+        part = fmin(part, apart * even * even / 2.0 / (width * file));
+    }
+    return part;
+}
+
+/* A file over a row between others: all of it, against half of the boards either side. */
+static double part_within(const bw_case *deck, int bay)
+{
+    double before = next_row(deck, bay, -1.0, -HUGE_VAL), part = 1.0;
+    double row = next_row(deck, bay, -1.0, before);
+    double after = next_row(deck, bay, -1.0, row);
+    while (after < HUGE_VAL) {
+        part = fmin(part, (after - before) / 2.0 / deck->boards.width);
+        before = row;
+        row = after;
+        after = next_row(deck, bay, -1.0, row);
+    }
+    return part;
+}
+
+/* People of a bay who stand in single file along any line of it press on no row, and lift
+ * none, more than the even crowd, if they weigh that part of it. */
+static double filed_part(const bw_case *deck)
+{
+    double part = 1.0;
+    for (int bay = 0; bay + 1 < (int)deck->n_bents; bay++) {
+        part = fmin(part, part_at_edge(deck, bay, -1.0));
+        part = fmin(part, part_at_edge(deck, bay, 1.0));
+        part = fmin(part, part_within(deck, bay));
+    }
+    return part;
+}
+
+/* ---- heads ---- */
+
 static void count_heads(const bw_case *deck, bw_head_count *out)
 {
     const double width = deck->boards.width;
     const double length = bw_deck_length(deck);
     const double bay = out->crowd * width * shortest_bay(deck);
+    const int n_bays = (int)deck->n_bents - 1;
     out->person = deck->loads.person;
     out->on_deck = heads(out->crowd * width * length, out->person);
-    out->in_bay = heads(heaped_part(out->crowd) * bay, out->person);
+    out->in_bay = heads(heaped_part(out->crowd) * filed_part(deck) * bay, out->person);
+    if (out->on_deck / n_bays >= out->in_bay) { /* each bay takes no more than that */
+        out->on_deck = n_bays * out->in_bay;
+    }
     out->at_limit = heads(out->limit * width * length, out->person);
 }
 
@@ -118,8 +195,8 @@ bw_status bw_people_count(bw_arena *arena, bw_assessment *assessment, bw_diags *
         BW_TRY(rest_within(arena, deck, &rest, d));
     }
     out->crowd = fmin(deck->loads.crowd, out->limit);
-    out->known = rest && out->crowd > 0.0;
     out->rest_fails = !rest;
     count_heads(deck, out);
+    out->known = rest && out->crowd > 0.0 && out->in_bay > 0;
     return BW_OK;
 }

@@ -141,6 +141,35 @@ static void wood_does_not_heal(void **state)
     assert_near(second.shell, 0.0619, 0.0);
 }
 
+/* 12 mm of soft wood outside come off a shell of 62 mm that was not measured again. */
+static void a_shell_does_not_heal(void **state)
+{
+    (void)state;
+    const bw_loss none = {0};
+    bw_log log = round_log(0.2385);
+    const bw_measurement then = {.from_butt = 1.13, .soft = 0.0031, .shell = 0.0619};
+    const bw_measurement now = {.from_butt = 1.13, .soft = 0.0151};
+    const bw_measurement both = {.from_butt = 1.13, .soft = 0.0151, .shell = 0.0577};
+    const bw_measurement gone = {.from_butt = 1.13, .soft = 0.0713};
+    const bw_loss first = loss_of(&log, &then, none);
+    assert_near(first.shell, 0.0619, 0.0); /* of sound wood: as it was measured */
+    assert_near(loss_of(&log, &now, first).shell, 0.0499, 1e-15);
+    assert_near(loss_of(&log, &both, first).shell, 0.0499, 1e-15);
+    const bw_loss used = loss_of(&log, &gone, first);
+    assert_true(used.shell > 0.0 && used.shell < 1e-5); /* and not solid */
+    const bw_loss told = {.diameter = 0.2385, .outer = 0.0151, .shell = 0.0468};
+    const bw_loss outside = {.diameter = 0.2385, .outer = 0.0151};
+    log.shell = 0.0619; /* the case said so, of the log before */
+    const double left = bw_section_left(&log, &outside);
+    assert_near(bw_section_left(&log, &told), left, 1e-12);
+    bw_arena *arena = bw_arena_new();
+    const bw_eye_grade unseen = {0};
+    bw_log out;
+    assert_true(bw_log_aged(arena, &log, &outside, &unseen, &out));
+    assert_near(out.shell, 0.0468, 1e-15);
+    bw_arena_free(arena);
+}
+
 static void a_log_with_hardly_anything_left_is_told(void **state)
 {
     (void)state;
@@ -219,6 +248,7 @@ int main(void)
         cmocka_unit_test(girth_of_a_flatted_log_is_what_a_tape_measures),
         cmocka_unit_test(a_girth_gives_back_the_depth_that_was_taken_off),
         cmocka_unit_test(wood_does_not_heal),
+        cmocka_unit_test(a_shell_does_not_heal),
         cmocka_unit_test(a_log_with_hardly_anything_left_is_told),
         cmocka_unit_test(members_are_numbered_like_those_of_the_assessment),
         cmocka_unit_test(another_log_changes_that_member_and_no_other),

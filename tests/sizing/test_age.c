@@ -213,6 +213,50 @@ static void the_larger_of_both_rates_counts(void **state)
     assert_true(fabs(slower.members[0].outer_rate - 0.009 * days / 1096.0) < 1e-12);
 }
 
+/* Looks at the first post on these days, with soft wood that deep. */
+static bw_aged_deck looked_at(const bw_case *deck, const char *const *days,
+                              const double *soft, size_t n)
+{
+    bw_measurement *m = BW_NEW(shared.arena, bw_measurement, n);
+    bw_inspection *looks = BW_NEW(shared.arena, bw_inspection, n);
+    for (size_t k = 0; k < n; k++) {
+        m[k] = (bw_measurement){
+            .member = first_post(deck), .from_butt = -1.0, .soft = soft[k]};
+        looks[k] = (bw_inspection){date(days[k]), &m[k], 1};
+    }
+    const bw_inspections in = {false, date(days[0]), looks, n};
+    return aged(deck, &in);
+}
+
+/* By hand: 6.4 mm in the 495 days of the two looks; with one between them that found
+ * nothing new, 130 days before the last, they came in half a year. */
+static void a_look_between_never_slows_the_trend(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    static const char *const two[] = {"2025-01-10", "2026-05-20"};
+    static const char *const three[] = {"2025-01-10", "2026-01-10", "2026-05-20"};
+    const bw_aged_deck plain = looked_at(&deck, two, (const double[]){0.0016, 0.008}, 2);
+    const bw_aged_deck more =
+        looked_at(&deck, three, (const double[]){0.0016, 0.0016, 0.008}, 3);
+    assert_true(fabs(plain.members[0].outer_rate - 0.0064 * 365.25 / 495.0) < 1e-12);
+    assert_true(fabs(more.members[0].outer_rate - 0.0064 / 0.5) < 1e-12);
+    assert_true(more.members[0].years_left <= plain.members[0].years_left);
+    assert_true(plain.members[0].years_left < BW_AGE_HORIZON);
+}
+
+/* Two looks alone within half a year: a jump counts, none says nothing. */
+static void a_jump_within_half_a_year_is_a_trend(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    static const char *const days[] = {"2026-01-10", "2026-05-20"};
+    const bw_aged_deck jump = looked_at(&deck, days, (const double[]){0.001, 0.004}, 2);
+    const bw_aged_deck none = looked_at(&deck, days, (const double[]){0.004, 0.004}, 2);
+    assert_true(jump.members[0].has_trend && !none.members[0].has_trend);
+    assert_true(fabs(jump.members[0].outer_rate - 0.003 / 0.5) < 1e-12);
+}
+
 /* The last year within limits and the first that is not, each asked for as a case of its
  * own. */
 static void years_left_are_those_of_the_full_check(void **state)
@@ -290,6 +334,31 @@ static void a_new_hollow_grew_since_the_look_before(void **state)
                 1e-12);
 }
 
+/* Its shell, measured once, wears off with the outside: today, and in years to come. */
+static void a_shell_wears_off_from_outside(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const size_t post = first_post(&deck);
+    const bw_measurement then = {.member = post, .from_butt = 0.41, .shell = 0.0913};
+    const bw_measurement now = {.member = post, .from_butt = 0.41, .soft = 0.0027};
+    const bw_measurement both = {
+        .member = post, .from_butt = 0.41, .soft = 0.0027, .shell = 0.0886};
+    int left[2];
+    for (int k = 0; k < 2; k++) {
+        const bw_inspection looks[] = {{date("2025-06-01"), &then, 1},
+                                       {date("2026-06-01"), k == 0 ? &now : &both, 1}};
+        const bw_inspections in = {.items = looks, .n_items = 2};
+        const bw_aged_deck found = aged(&deck, &in);
+        const bw_aged_member *m = &found.members[0];
+        assert_true(fabs(m->loss.shell - 0.0886) < 1e-12);
+        assert_true(fabs(m->shell_rate - 0.0027 * 365.25 / 365.0) < 1e-12);
+        left[k] = m->years_left;
+    }
+    assert_int_equal(left[0], left[1]);
+    assert_true(left[0] > 0 && left[0] < BW_AGE_HORIZON);
+}
+
 static void one_look_alone_has_no_trend(void **state)
 {
     (void)state;
@@ -304,6 +373,65 @@ static void one_look_alone_has_no_trend(void **state)
     assert_int_equal(found.months_to_look, 12);
 }
 
+/* ---- who was not looked at ---- */
+
+/* What is to be done and begins so; null: nothing. */
+static const char *to_do(const bw_assessment *a, const char *words)
+{
+    for (size_t k = 0; k < a->n_assumptions; k++) {
+        const bw_assumption *line = &a->assumptions[k];
+        if (line->to_do && strncmp(line->text, words, strlen(words)) == 0) {
+            return line->text;
+        }
+    }
+    return NULL;
+}
+
+/* This larch counts as class 4 of EN 350 at worst: 2 to 5 years (durability.c). */
+static void who_was_not_looked_at_is_named(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    const bw_measurement now = {
+        .member = first_post(&deck), .from_butt = -1.0, .soft = 0.0011};
+    const bw_inspection look = {date("2026-06-01"), &now, 1};
+    bw_inspections in = {.items = &look, .n_items = 1};
+    const bw_aged_deck one = aged(&deck, &in);
+    assert_string_equal(to_do(&one.today, "NOT LOOKED AT"),
+                        "NOT LOOKED AT: 7 of 8 members, which count as when they were "
+                        "built: stringer A, stringer B, cap N, cap S, post N b, post S "
+                        "a, post S b");
+    assert_null(to_do(&one.built, "NOT LOOKED AT"));
+    assert_ptr_equal(one.today.assumptions[0].text, to_do(&one.today, "NOT LOOKED AT"));
+    assert_null(to_do(&one.today, "look first"));
+    in.has_built = true;
+    in.built = date("2024-07-01"); /* 1.9 years */
+    const bw_aged_deck young = aged(&deck, &in);
+    assert_null(to_do(&young.today, "look first"));
+    in.built = date("2012-06-01");
+    const bw_aged_deck old = aged(&deck, &in);
+    const char *first = to_do(
+        &old.today, "look first at what has been in or on the ground for 14.0 years");
+    assert_non_null(first);
+    assert_non_null(
+        strstr(first, ": post N b (2 to 5), post S a (2 to 5), post S b (2 to 5)"));
+}
+
+static void where_all_were_looked_at_nothing_is_told(void **state)
+{
+    (void)state;
+    const bw_case deck = deck_of(0.0);
+    bw_measurement m[8];
+    for (size_t i = 0; i < 8; i++) {
+        m[i] = (bw_measurement){.member = i, .from_butt = -1.0, .soft = 0.0011};
+    }
+    const bw_inspection look = {date("2026-06-01"), m, 8};
+    const bw_inspections in = {true, date("2012-06-01"), &look, 1};
+    const bw_aged_deck found = aged(&deck, &in);
+    assert_null(to_do(&found.today, "NOT LOOKED AT"));
+    assert_null(to_do(&found.today, "look first"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -311,12 +439,17 @@ int main(void)
         cmocka_unit_test(nothing_lost_is_nothing_changed),
         cmocka_unit_test(each_file_is_told_its_own),
         cmocka_unit_test(the_larger_of_both_rates_counts),
+        cmocka_unit_test(a_look_between_never_slows_the_trend),
+        cmocka_unit_test(a_jump_within_half_a_year_is_a_trend),
         cmocka_unit_test(years_left_are_those_of_the_full_check),
         cmocka_unit_test(more_rot_never_leaves_more_years),
         cmocka_unit_test(a_reserve_that_is_used_up_is_not_within_limits),
         cmocka_unit_test(a_post_that_is_gone_is_not_worked_out),
         cmocka_unit_test(a_new_hollow_grew_since_the_look_before),
+        cmocka_unit_test(a_shell_wears_off_from_outside),
         cmocka_unit_test(one_look_alone_has_no_trend),
+        cmocka_unit_test(who_was_not_looked_at_is_named),
+        cmocka_unit_test(where_all_were_looked_at_nothing_is_told),
     };
     return cmocka_run_group_tests(tests, start, stop);
 }
