@@ -628,9 +628,9 @@ struct bwi_tracker {
                      lies on a post */
     bwi_base base;
     double top_push; /* [N] largest of what lies on a post to either side */
-    double
-        sill_push; /* [N] largest of a stringer that nothing described holds on a sill */
-    double turn;   /* [N*m] largest on a bent under the lone row */
+    /* [N] largest of a stringer that nothing described holds: on a sill, on a cap */
+    double sill_push, cap_push;
+    double turn; /* [N*m] largest on a bent under the lone row */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
