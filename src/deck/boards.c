@@ -124,7 +124,7 @@ static double narrowest_seat(const bwi_plan *p, int row, size_t bay)
         const double diameter = bwi_stringer_diameter(
             p, part->stringer, part->from_first + part->length * k / STEPS);
         const double seat = bwi_top_flat(log, diameter, p->deck->limits.seat_depth);
-        narrowest = seat >= narrowest ? narrowest : seat;
+        narrowest = isnan(narrowest) || seat >= narrowest ? narrowest : seat;
     }
     return narrowest;
 }
@@ -135,7 +135,7 @@ static void add_bay(const bwi_plan *p, bed *b, size_t bay)
         const int stringer = bwi_plan_part(p, b->row[k], bay)->stringer;
         const bw_reference *under = &p->references[p->deck->stringers[stringer].log];
         const double seat = narrowest_seat(p, b->row[k], bay);
-        if (b->under[k] == NULL || seat < b->flat[k]) {
+        if (b->under[k] == NULL || (!isnan(b->flat[k]) && !(seat >= b->flat[k]))) {
             b->flat[k] = seat;
             b->flat_bay[k] = bay;
         }

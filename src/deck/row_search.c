@@ -207,7 +207,11 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
     const double width = bwi_support_width(p, a->f->row, bent);
     in.bearing_length = bwi_level_seat(p, a->f->row, bent, s->side, width);
     in.bearing_area = own * in.bearing_length;
-    if (b->cap < 0) {
+    if (b->cap >= 0) { /* once, or not a number */
+        const bw_log *cap = &p->deck->logs[b->cap];
+        in.bearing_area *=
+            bwi_top_flat(cap, bwi_cap_diameter(p, bent, across), depth) / width;
+    } else {
         const bwi_post_place post =
             bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, a->f->row)]);
         in.bearing_area = in.bearing_length / width * bwi_strip_on_post(p, &post, own);

@@ -128,6 +128,22 @@ static void deep_notches_of_braces_are_notches_of_logs(void **state)
     assert_non_null(told(deck, notches, arena));
 }
 
+/* ---- hollow logs ---- */
+
+static void hollow_logs_are_to_be_tapped(void **state)
+{
+    static const char words[] = "tap hollow logs";
+    bwt_deck d = bwt_deck_plain();
+    assert_null(told(read_joined(&d, 0.0, *state), words, *state));
+    d.stringer_flaws.shell = 0.0631;
+    const char *line = told(read_joined(&d, 0.0, *state), words, *state);
+    assert_non_null(line);
+    assert_non_null(strstr(line, "(stringer)"));
+    d.post_flaws.shell = 0.0713;
+    line = told(read_joined(&d, 0.0, *state), words, *state);
+    assert_non_null(strstr(line, "(stringer, post)"));
+}
+
 /* ---- what holds stringers on their caps ---- */
 
 static const char on_caps[] = "fasten every stringer that lies on a cap to it";
@@ -232,6 +248,7 @@ int main(void)
         WITH_ARENA(pads_are_as_thick_as_they_stick_out),
         WITH_ARENA(long_logs_are_no_place_to_stand),
         WITH_ARENA(deep_notches_of_braces_are_notches_of_logs),
+        WITH_ARENA(hollow_logs_are_to_be_tapped),
         WITH_ARENA(what_pushes_stringers_off_caps_is_told),
         WITH_ARENA(what_pushes_them_along_the_deck_is_told_where_it_is_more),
         WITH_ARENA(what_described_fasteners_hold_is_not),
