@@ -1,5 +1,6 @@
 /* What a builder has to see to because no check knows it: pads as thick as they have to
- * be, ends of logs beyond the deck, notches that braces sit in, and hollow logs. */
+ * be, ends of logs beyond the deck, notches that braces sit in, hollow logs, and what
+ * holds the deck down. */
 #include "internal.h"
 
 #include <math.h>
@@ -211,6 +212,24 @@ static void add_hollow(list *l)
     }
 }
 
+/* ---- what lies on the deck for good ---- */
+
+/* Uplift and what lifts off its seats are checked with it alone. */
+static void add_extra(list *l)
+{
+    const double extra = l->p->deck->loads.extra_dead;
+    if (extra > 0.0) {
+        const char *text =
+            bw_quantity_print(l->p->arena, BW_PRESSURE, extra, l->p->deck->units);
+        add(l, BW_MARK_COMPUTED, "NOT CHECKED: the deck without it",
+            bw_arena_print(l->p->arena,
+                           "what lies on the deck for good (%s) is counted as holding it "
+                           "down too: it must lie there before anybody is on it; check "
+                           "again without it before it is taken off",
+                           text != NULL ? text : "?"));
+    }
+}
+
 bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t *n_out)
 {
     list l = {p, out, 0, false};
@@ -218,6 +237,7 @@ bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t 
     add_ends(&l);
     add_notches(&l);
     add_hollow(&l);
+    add_extra(&l);
     *n_out = l.n;
     return l.failed ? BW_E_MEMORY : BW_OK;
 }

@@ -144,6 +144,19 @@ static void hollow_logs_are_to_be_tapped(void **state)
     assert_non_null(strstr(line, "(stringer, post)"));
 }
 
+/* ---- what lies on the deck for good ---- */
+
+static void what_holds_the_deck_down_must_lie_there(void **state)
+{
+    static const char words[] = "what lies on the deck for good";
+    bwt_deck d = bwt_deck_plain();
+    assert_null(told(read_joined(&d, 0.0, *state), words, *state));
+    d.extra = 2870.0;
+    const char *line = told(read_joined(&d, 0.0, *state), words, *state);
+    assert_non_null(line);
+    assert_non_null(strstr(line, "(2.87 kPa)"));
+}
+
 /* ---- what holds stringers on their caps ---- */
 
 static const char on_caps[] = "fasten every stringer that lies on a cap to it";
@@ -249,6 +262,7 @@ int main(void)
         WITH_ARENA(long_logs_are_no_place_to_stand),
         WITH_ARENA(deep_notches_of_braces_are_notches_of_logs),
         WITH_ARENA(hollow_logs_are_to_be_tapped),
+        WITH_ARENA(what_holds_the_deck_down_must_lie_there),
         WITH_ARENA(what_pushes_stringers_off_caps_is_told),
         WITH_ARENA(what_pushes_them_along_the_deck_is_told_where_it_is_more),
         WITH_ARENA(what_described_fasteners_hold_is_not),
