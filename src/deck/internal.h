@@ -632,6 +632,7 @@ struct bwi_tracker {
     double board_lift; /* [N] largest force that lifts a board off a row, less the dead
                           load that counts against it */
     bool board_lift_factored; /* it is a design force */
+    bool board_rocks;         /* it holds against rocking on a narrow seat too */
     double *lift; /* [N] per member: largest force that lifts a stringer's end, or what
                      lies on a post */
     bwi_base base;
