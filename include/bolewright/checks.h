@@ -101,6 +101,7 @@ typedef struct {
     double density;   /* [kg/m3] characteristic, if graded to a class; 0: not */
     double stiffness; /* [N] E A that shares the load among a row */
     bw_wood_group group;
+    bool hollow; /* no rule knows what its shell holds: gravity and density are NaN */
 } bw_joint_log;
 
 /* Two logs and what joins them: the heads lie on the side log, and the main log holds the

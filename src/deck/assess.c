@@ -33,9 +33,10 @@ static const char *joint_advice(const bwi_plan *p, const bwi_worst *w, int kind)
 {
     const bw_joint *joint = w->input.joint;
     if (kind == BW_CHECK_SPLIT) {
-        return isnan(w->ratio.utilisation)
-                   ? "cannot say without where its fasteners lie: edge, loaded_edge"
-                   : NULL;
+        return isnan(w->ratio.utilisation) ? "cannot say without where its fasteners lie "
+                                             "(edge, loaded_edge), nor "
+                                             "of a hollow log"
+                                           : NULL;
     }
     if (isnan(w->ratio.utilisation)) {
         return bwi_joint_missing(p, joint);
@@ -44,6 +45,27 @@ static const char *joint_advice(const bwi_plan *p, const bwi_worst *w, int kind)
                ? "this load hangs on its fasteners, the commonest cause of collapses: "
                  "let the log bear on a cap or a post, and let fasteners only hold it in "
                  "place"
+               : NULL;
+}
+
+/* What a seat or a notch through a shell leaves cannot be said; null: no log has one so
+ * thin. */
+static const char *shell_advice(const bwi_plan *p, const bwi_worst *w)
+{
+    bool opens = false;
+    double depth = p->deck->limits.seat_depth;
+    for (size_t k = 0; k < p->deck->n_joints; k++) {
+        depth = fmax(depth, p->deck->joints[k].notch);
+    }
+    for (size_t k = 0; k < p->deck->n_logs; k++) {
+        const bw_log *log = &p->deck->logs[k];
+        const double thick = fmax(log->butt_diameter, log->tip_diameter);
+        opens = opens || bwi_opens(log, thick, depth);
+    }
+    return opens && isnan(w->ratio.utilisation)
+               ? "a seat or a notch as deep as the shell of a hollow log goes through "
+                 "it: "
+                 "cut it shallower (\"seat_depth\", \"notch\"), or take a solid log"
                : NULL;
 }
 
@@ -92,7 +114,7 @@ static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
     }
     if (kind != BW_CHECK_SOIL_LATERAL && kind != BW_CHECK_SOIL_BEARING &&
         kind != BW_CHECK_UPLIFT) {
-        return NULL;
+        return shell_advice(p, w);
     }
     if (kind != BW_CHECK_SOIL_LATERAL || !(w->ratio.utilisation > 1.0)) {
         return ground_advice(w);

@@ -550,20 +550,27 @@ static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
                        print(p, BW_FORCE, t->top_push), lift != NULL ? lift : "?"));
 }
 
-/* Both ends of a stringer hold it along the deck, so that it needs no more there. */
-static bw_status add_sill_tops(const bwi_tracker *t, bw_assessment *out)
+static bw_status add_held(const bwi_plan *p, const char *on, double push,
+                          bw_assessment *out)
 {
     static const double nothing = 10.0; /* [N] as on posts */
-    const bwi_plan *p = t->plan;
-    if (t->sill_push < nothing) {
+    if (push < nothing) {
         return BW_OK;
     }
     return add_to_do(
-        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds stringers on their sills",
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds stringers on caps and sills",
         bw_arena_print(p->arena,
-                       "fasten every stringer that lies on a sill to it for a push of "
+                       "fasten every stringer that lies on a %s to it for a push of "
                        "at least %s to any side",
-                       print(p, BW_FORCE, t->sill_push)));
+                       on, print(p, BW_FORCE, push)));
+}
+
+/* Both ends of a stringer hold it along the deck: on a sill it needs no more there. A cap
+ * gets what its posts are stiff enough for, one of them perhaps the whole. */
+static bw_status add_stringers(const bwi_tracker *t, bw_assessment *out)
+{
+    BW_TRY(add_held(t->plan, "cap", t->cap_push, out));
+    return add_held(t->plan, "sill", t->sill_push, out);
 }
 
 /* Nothing here knows what a foot is fixed in. */
@@ -647,7 +654,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_lift(t, out));
     BW_TRY(add_plain_to_do(p, out));
     BW_TRY(add_tops(t, out));
-    BW_TRY(add_sill_tops(t, out));
+    BW_TRY(add_stringers(t, out));
     BW_TRY(add_fixed(t, out));
     BW_TRY(add_lone_row(t, out));
     BW_TRY(add_tipping(p, out));

@@ -172,8 +172,8 @@ static void check_sideways(const arrangement *a, double push)
     }
 }
 
-/* What no described fastener holds on a sill, and so no check. */
-static void note_sill_push(const arrangement *a, double push)
+/* What no described fastener holds on a sill or a cap, and so no check. */
+static void note_push(const arrangement *a, double push, double *most)
 {
     const bwi_plan *p = a->t->plan;
     for (size_t r = 0; r < p->deck->n_rows; r++) {
@@ -182,8 +182,7 @@ static void note_sill_push(const arrangement *a, double push)
                       joint = bwi_end_joint(p, row, a->f.bent, (bwi_side)side);
             if (bwi_stringer_at(p, row, a->f.bent, (bwi_side)side) >= 0 &&
                 !bwi_is_fastened(p, joint)) {
-                a->t->sill_push =
-                    fmax(a->t->sill_push, fabs(push) / rows_on(p, a->f.bent));
+                *most = fmax(*most, fabs(push) / rows_on(p, a->f.bent));
             }
         }
     }
@@ -493,6 +492,9 @@ static bw_status check_forces(const arrangement *a, const row_forces *rows)
     if (a->strength) {
         a->t->turn = fmax(a->t->turn, fabs(rows->turn));
         check_sideways(a, rows->push);
+        if (a->t->plan->deck->bents[a->f.bent].cap >= 0) { /* else see note_top */
+            note_push(a, rows->push, &a->t->cap_push);
+        }
         check_posts(a, s);
         check_braces(a, s);
     }
@@ -1336,7 +1338,7 @@ static bw_status try_on_sill(const arrangement *base, const bw_combination *c, s
     const row_forces rows = plain_forces(&a, c, k, set, total, live);
     const double push = rows.push + way * weight * mover.push;
     check_sideways(&a, push);
-    note_sill_push(&a, push);
+    note_push(&a, push, &a.t->sill_push);
     check_on_sill(&a, &rows, &s, weight * mover.factor, push);
     if (weight == 0.0) {
         return BW_OK;

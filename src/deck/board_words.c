@@ -221,10 +221,11 @@ static void add_lift(flags *f, const bwi_tracker *t)
                 f->plan->arena,
                 "hold every board down at every row for at least %s%s (two screws that "
                 "reach well into the log, not nails): a load at its end lifts it "
-                "elsewhere, and %.3g of the dead load is counted against that (%s)",
+                "elsewhere, %sand %.3g of the dead load is counted against that (%s)",
                 force(f->plan, t->board_lift),
-                t->board_lift_factored ? " as a design force" : "", holding->value,
-                holding->source));
+                t->board_lift_factored ? " as a design force" : "",
+                t->board_rocks ? "one at its edge rocks it on its seat, " : "",
+                holding->value, holding->source));
         f->out[f->n - 1].to_do = true;
     }
 }

@@ -124,7 +124,7 @@ static double narrowest_seat(const bwi_plan *p, int row, size_t bay)
         const double diameter = bwi_stringer_diameter(
             p, part->stringer, part->from_first + part->length * k / STEPS);
         const double seat = bwi_top_flat(log, diameter, p->deck->limits.seat_depth);
-        narrowest = seat >= narrowest ? narrowest : seat;
+        narrowest = isnan(narrowest) || seat >= narrowest ? narrowest : seat;
     }
     return narrowest;
 }
@@ -135,7 +135,7 @@ static void add_bay(const bwi_plan *p, bed *b, size_t bay)
         const int stringer = bwi_plan_part(p, b->row[k], bay)->stringer;
         const bw_reference *under = &p->references[p->deck->stringers[stringer].log];
         const double seat = narrowest_seat(p, b->row[k], bay);
-        if (b->under[k] == NULL || seat < b->flat[k]) {
+        if (b->under[k] == NULL || (!isnan(b->flat[k]) && !(seat >= b->flat[k]))) {
             b->flat[k] = seat;
             b->flat_bay[k] = bay;
         }
@@ -397,14 +397,32 @@ static void check_ends_of(const piece *s, const loading *l, const bw_state *stat
 
 /* ---- loads ---- */
 
+/* A half-round with its flat side up lies on a seat s narrower than the tread w: a wheel
+ * at the edge of the tread tips it over the edge of the seat, and a screw in the middle
+ * holds against that with (COMPUTED)
+ *
+ *   P (w/2 - s/2) / (s/2)
+ *
+ * Of what the board weighs nothing counts against it. Both wheels of an axle may be
+ * nearest to one row. */
+static double rocking(const bw_case *deck, const loading *l)
+{
+    const double w = deck->decking.width, s = seat_width(deck);
+    const double wheels = l->track > 0.0 ? 2.0 : 1.0;
+    return s >= w ? 0.0 : wheels * l->force * (w - s) / s;
+}
+
 /* U = T - s max(G, 0) + max(-G, 0) at every row, for what lifts may be far from the load:
  * of dead load only a share counts where it holds the board down, as in the check of a
- * post pulled up; what of it lifts counts as the combination has it. */
+ * post pulled up; what of it lifts counts as the combination has it. What rocks the board
+ * comes on top. */
 static void note_lift(const piece *s, const loading *l, const bw_state *moving,
                       const bw_state *dead)
 {
     bwi_tracker *t = s->t;
     const double holding = t->plan->deck->basis->holding.value / l->event.dead;
+    const double rocks = rocking(t->plan->deck, l);
+    t->board_rocks = t->board_rocks || rocks > 0.0;
     for (size_t k = 0; k <= s->n_spans; k++) {
         if (s->support[k] < 0) {
             continue;
@@ -412,8 +430,9 @@ static void note_lift(const piece *s, const loading *l, const bw_state *moving,
         const double stays = bw_state_reaction(dead, (int)k).y;
         const double up =
             -bw_state_reaction(moving, (int)k).y - stays * (stays > 0.0 ? holding : 1.0);
-        if (up > t->board_lift) {
-            t->board_lift = up;
+        const double most = rocks > 0.0 && up < 0.0 ? rocks : up + rocks;
+        if (most > t->board_lift) {
+            t->board_lift = most;
             t->board_lift_factored = l->factored;
         }
     }

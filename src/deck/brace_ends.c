@@ -84,11 +84,13 @@ static void check_notch(bwi_tracker *t, const brace_end *e, double push,
     const bwi_plan *p = t->plan;
     const double given = e->joint >= 0 ? p->deck->joints[e->joint].notch : 0.0;
     const double depth = given > 0.0 ? given : p->deck->limits.seat_depth;
+    const bool opens = bwi_opens(&p->deck->logs[e->to.log], e->to.diameter, depth);
     const size_t member = t->first_brace + (size_t)e->brace;
     bw_check_input in = {.reference = &p->references[e->to.log],
                          .force = push,
                          .bearing_area =
-                             notch_area(&e->to, depth, bw_section_area(&e->own)),
+                             opens ? (double)NAN
+                                   : notch_area(&e->to, depth, bw_section_area(&e->own)),
                          .grain_angle = e->to.angle};
     bwi_track(t, member, BW_CHECK_ANGLE, &in, e->station, event);
     in.reference = &p->references[p->deck->braces[e->brace].log];

@@ -13,6 +13,6 @@ double bwi_flat_width(double diameter, double depth)
  * half the width. */
 double bwi_strip_on_circle(double width, double diameter)
 {
-    const double r = diameter / 2.0, a = fmin(width / 2.0, r);
+    const double r = diameter / 2.0, a = width / 2.0 > r ? r : width / 2.0;
     return 2.0 * (a * sqrt(r * r - a * a) + r * r * asin(a / r));
 }

@@ -177,9 +177,17 @@ double bwi_full_density(const bw_section section[2], double density);
 /* Depth of the log, flats taken off, where it has the diameter. */
 double bwi_log_depth(const bw_log *log, double diameter);
 
-/* Widths on which a log carries or is carried: of its own flat, else of a seat cut. */
+/* A hollow all along, as thick as it may be told. */
+bool bwi_is_hollow(const bw_log *log);
+/* A cut so deep into the round of the log goes through its shell where it has the
+ * diameter. */
+bool bwi_opens(const bw_log *log, double diameter, double depth);
+/* Widths on which a log carries or is carried: of its own flat, else of a seat cut; NaN:
+ * that goes through its shell, which bears then as nobody knows. */
 double bwi_top_flat(const bw_log *log, double diameter, double seat_depth);
 double bwi_bottom_flat(const bw_log *log, double diameter, double seat_depth);
+/* How wide that is on top, whatever it bears. */
+double bwi_top_width(const bw_log *log, double diameter, double seat_depth);
 /* Area that a flat of the width shares with the end of a post. */
 double bwi_strip_on_post(const bwi_plan *p, const bwi_post_place *place, double width);
 
@@ -624,13 +632,14 @@ struct bwi_tracker {
     double board_lift; /* [N] largest force that lifts a board off a row, less the dead
                           load that counts against it */
     bool board_lift_factored; /* it is a design force */
+    bool board_rocks;         /* it holds against rocking on a narrow seat too */
     double *lift; /* [N] per member: largest force that lifts a stringer's end, or what
                      lies on a post */
     bwi_base base;
     double top_push; /* [N] largest of what lies on a post to either side */
-    double
-        sill_push; /* [N] largest of a stringer that nothing described holds on a sill */
-    double turn;   /* [N*m] largest on a bent under the lone row */
+    /* [N] largest of a stringer that nothing described holds: on a sill, on a cap */
+    double sill_push, cap_push;
+    double turn; /* [N*m] largest on a bent under the lone row */
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
@@ -866,7 +875,7 @@ bw_status bwi_board_flags(const bwi_tracker *t, bw_assumption out[BWI_BOARD_FLAG
 extern const char bwi_boards_not_checked[]; /* one of them */
 extern const char *const bwi_not_checked[];
 /* What to see to because no check knows it, whatever the loads. */
-enum { BWI_TO_DO_MAX = 3 };
+enum { BWI_TO_DO_MAX = 5 };
 bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t *n_out);
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out);
 /* Why the riders cannot be put into numbers, or null. */

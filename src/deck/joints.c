@@ -8,20 +8,24 @@ static const double pi = 3.14159265358979323846;
 /* ---- from the case to the checks ---- */
 
 /* Stiffness: the part of the log that the fasteners spread over, four diameters wide for
- * a single row, is the least that either direction of the force could count. */
+ * a single row, is the least that either direction of the force could count. A shell
+ * splits where it is bored, and what is behind it holds nothing: no number. */
 bw_joint_log bwi_joint_log(const bwi_plan *p, int log, double thickness, double area,
                            const bw_fasteners *f)
 {
     const bw_log *l = &p->deck->logs[log];
     const double width = 4.0 * f->diameter + (f->rows - 1) * f->row_spacing;
+    const bool hollow = bwi_is_hollow(l);
     return (bw_joint_log){
         .thickness = thickness,
-        .gravity = l->species->specific_gravity.value,
-        .density = l->strength_class != NULL && p->deck->basis->knows_classes
+        .gravity = hollow ? (double)NAN : l->species->specific_gravity.value,
+        .density = hollow ? (double)NAN
+                   : l->strength_class != NULL && p->deck->basis->knows_classes
                        ? l->strength_class->density
                        : 0.0,
         .stiffness = p->references[log].value[BW_MODULUS] * fmin(area, thickness * width),
-        .group = l->species->group};
+        .group = l->species->group,
+        .hollow = hollow};
 }
 
 static double from_first(const bwi_plan *p, const bw_joint_place *j)
@@ -184,7 +188,7 @@ static void check_split(bwi_tracker *t, const bwi_end *end, const bwi_event *eve
     const double cut = end->down < 0.0 ? j->fasteners.loaded_edge : j->fasteners.edge;
     double *const flat = end->down < 0.0 ? &left.flat_top : &left.flat_bottom;
     *flat += cut;
-    const bool known = cut > 0.0 && cut < 0.95 * whole;
+    const bool known = cut > 0.0 && cut < 0.95 * whole && left.bore == 0.0;
     bw_check_input in = {
         .reference = &p->references[log],
         .force = fabs(end->down),
@@ -310,6 +314,10 @@ const char *bwi_joint_missing(const bwi_plan *p, const bw_joint *joint)
                {f->rows > 1 && f->row_spacing == 0.0, "row_spacing"}};
     if (f->kind == BW_FASTENER_NONE) {
         return "no fasteners are described for it: see \"joints\" of a case";
+    }
+    if (joint->side_log.hollow || joint->main_log.hollow) {
+        return "no rule knows what fasteners hold in the shell of a hollow log: take one "
+               "that is solid there";
     }
     bw_text text = bw_text_new(p->arena);
     bw_text_add(&text, "cannot say without: ");

@@ -207,7 +207,11 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
     const double width = bwi_support_width(p, a->f->row, bent);
     in.bearing_length = bwi_level_seat(p, a->f->row, bent, s->side, width);
     in.bearing_area = own * in.bearing_length;
-    if (b->cap < 0) {
+    if (b->cap >= 0) { /* once, or not a number */
+        const bw_log *cap = &p->deck->logs[b->cap];
+        in.bearing_area *=
+            bwi_top_flat(cap, bwi_cap_diameter(p, bent, across), depth) / width;
+    } else {
         const bwi_post_place post =
             bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, a->f->row)]);
         in.bearing_area = in.bearing_length / width * bwi_strip_on_post(p, &post, own);
@@ -234,12 +238,22 @@ typedef struct {
     double down[2], dead[2], along[2];
 } end_forces;
 
+/* What pushes stringers along on a cap is looked at on the grid alone, which has every
+ * wheel at every bent. */
+static bool is_noted(const arrangement *a, size_t bent)
+{
+    const bw_bent *b = &a->t->plan->deck->bents[bent];
+    return b->cap >= 0 && !b->is_sill && a->t->probe == NULL;
+}
+
 static end_forces forces_at(const arrangement *a, size_t bent)
 {
     end_forces f = {{0.0}, {0.0}, {0.0}};
     bwi_row_end_forces(a->f, bent, a->base, a->wheels, &f.down[0], &f.down[1]);
     if (a->t->plan->deck->n_joints > 0) {
         bwi_row_end_forces(a->f, bent, a->dead, NULL, &f.dead[0], &f.dead[1]);
+    }
+    if (a->t->plan->deck->n_joints > 0 || is_noted(a, bent)) {
         bwi_row_end_pushes(a->f, bent, a->base, a->wheels, &f.along[0], &f.along[1]);
     }
     return f;
@@ -252,6 +266,9 @@ static void check_end(const arrangement *a, size_t bent, const seat *s, bwi_end 
     end.station = s->from_first;
     end.joint = bwi_end_joint(a->t->plan, a->f->row, bent, s->side);
     bwi_check_end_joint(a->t, &end, &a->event);
+    if (is_noted(a, bent) && !bwi_is_fastened(a->t->plan, end.joint)) {
+        a->t->cap_push = fmax(a->t->cap_push, fabs(end.along));
+    }
     if (!bwi_is_hung(a->t->plan, end.joint)) {
         check_seat(a, bent, s);
     }

@@ -64,9 +64,9 @@ double bwi_support_width(const bwi_plan *p, int row, size_t bent)
 {
     const bw_bent *b = &p->deck->bents[bent];
     if (b->cap >= 0) {
-        return bwi_top_flat(&p->deck->logs[b->cap],
-                            bwi_cap_diameter(p, bent, p->deck->rows[row].across),
-                            p->deck->limits.seat_depth);
+        return bwi_top_width(&p->deck->logs[b->cap],
+                             bwi_cap_diameter(p, bent, p->deck->rows[row].across),
+                             p->deck->limits.seat_depth);
     }
     const bwi_post_place post =
         bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, row)]);
@@ -130,6 +130,10 @@ bwi_seat bwi_seat_cut(const bwi_plan *p, int log, const bwi_seat_place *at)
     bw_section left = at->whole;
     left.flat_top = top ? depth : left.flat_top;
     left.flat_bottom = bottom ? depth : left.flat_bottom;
+    if (left.bore > 0.0 && left.bore >= (left.diameter - 2.0 * depth) * (1.0 - 1e-9) &&
+        (top || bottom)) {
+        left.diameter = (double)NAN; /* through its shell: nothing to rely on */
+    }
     out.left.section = left_of(p, log, &left, at->holes);
     if (at->at_end && bottom) {
         out.left.notch_left = whole - depth;

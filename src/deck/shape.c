@@ -139,24 +139,44 @@ double bwi_log_depth(const bw_log *log, double diameter)
 
 /* ---- seats ---- */
 
-double bwi_top_flat(const bw_log *log, double diameter, double seat_depth)
+bool bwi_is_hollow(const bw_log *log)
+{
+    return bw_log_shape_of(log, fmax(log->butt_diameter, log->tip_diameter)).bore > 0.0;
+}
+
+bool bwi_opens(const bw_log *log, double diameter, double depth)
+{
+    const bw_log_shape s = bw_log_shape_of(log, diameter);
+    return s.bore > 0.0 && depth >= log->shell * (1.0 - 1e-9);
+}
+
+double bwi_top_width(const bw_log *log, double diameter, double seat_depth)
 {
     const double hewn = bw_log_shape_of(log, diameter).flat_top;
     return bwi_flat_width(diameter, hewn > 0.0 ? hewn : seat_depth);
 }
 
+double bwi_top_flat(const bw_log *log, double diameter, double seat_depth)
+{
+    const double hewn = bw_log_shape_of(log, diameter).flat_top;
+    const bool opens = !(hewn > 0.0) && bwi_opens(log, diameter, seat_depth);
+    return opens ? (double)NAN : bwi_top_width(log, diameter, seat_depth);
+}
+
 double bwi_bottom_flat(const bw_log *log, double diameter, double seat_depth)
 {
-    return bwi_flat_width(diameter,
-                          log->flat_bottom > 0.0 ? log->flat_bottom : seat_depth);
+    const bool hewn = log->flat_bottom > 0.0;
+    return !hewn && bwi_opens(log, diameter, seat_depth)
+               ? (double)NAN
+               : bwi_flat_width(diameter, hewn ? log->flat_bottom : seat_depth);
 }
 
 double bwi_strip_on_post(const bwi_plan *p, const bwi_post_place *place, double width)
 {
     const bw_section end = bwi_post_section(p, place, place->top);
     const double hollow = end.bore > 0.0 ? bwi_strip_on_circle(width, end.bore) : 0.0;
-    return bwi_strip_on_circle(fmin(width, bw_section_depth(&end)), end.diameter) -
-           hollow;
+    const double depth = bw_section_depth(&end);
+    return bwi_strip_on_circle(width > depth ? depth : width, end.diameter) - hollow;
 }
 
 /* ---- sections of checks ---- */

@@ -1,5 +1,6 @@
 /* What a builder has to see to because no check knows it: pads as thick as they have to
- * be, ends of logs beyond the deck, and notches that braces sit in. */
+ * be, ends of logs beyond the deck, notches that braces sit in, hollow logs, and what
+ * holds the deck down. */
 #include "internal.h"
 
 #include <math.h>
@@ -173,12 +174,70 @@ static void add_notches(list *l)
     }
 }
 
+/* ---- hollow logs ---- */
+
+static bool is_used(const bw_case *deck, size_t log)
+{
+    const size_t n = bw_deck_member_count(deck);
+    bool used = false;
+    for (size_t k = 0; k < n && !used; k++) {
+        used = bw_deck_member_at(deck, k).log == (int)log;
+    }
+    return used;
+}
+
+/* What the sections of members take off, seats and joints do not. */
+static void add_hollow(list *l)
+{
+    enum { NAMED = 4 };
+    const bw_case *deck = l->p->deck;
+    bw_text names = bw_text_new(l->p->arena);
+    size_t count = 0;
+    for (size_t k = 0; k < deck->n_logs; k++) {
+        if (bwi_is_hollow(&deck->logs[k]) && is_used(deck, k) && count++ < NAMED) {
+            bw_text_print(&names, "%s%s", count > 1 ? ", " : "", deck->logs[k].name);
+        }
+    }
+    if (count > NAMED) {
+        bw_text_print(&names, " and %zu more", count - NAMED);
+    }
+    l->failed = l->failed || names.failed;
+    if (count > 0) {
+        add(l, BW_MARK_JUDGEMENT, "NOT CHECKED: shells crushed by what bears on them",
+            bw_arena_print(l->p->arena,
+                           "tap hollow logs (%s) where they bear and where logs bear on "
+                           "them: they must be solid there, as the checks of seats count "
+                           "them",
+                           bw_text_string(&names)));
+    }
+}
+
+/* ---- what lies on the deck for good ---- */
+
+/* Uplift and what lifts off its seats are checked with it alone. */
+static void add_extra(list *l)
+{
+    const double extra = l->p->deck->loads.extra_dead;
+    if (extra > 0.0) {
+        const char *text =
+            bw_quantity_print(l->p->arena, BW_PRESSURE, extra, l->p->deck->units);
+        add(l, BW_MARK_COMPUTED, "NOT CHECKED: the deck without it",
+            bw_arena_print(l->p->arena,
+                           "what lies on the deck for good (%s) is counted as holding it "
+                           "down too: it must lie there before anybody is on it; check "
+                           "again without it before it is taken off",
+                           text != NULL ? text : "?"));
+    }
+}
+
 bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t *n_out)
 {
     list l = {p, out, 0, false};
     add_pads(&l);
     add_ends(&l);
     add_notches(&l);
+    add_hollow(&l);
+    add_extra(&l);
     *n_out = l.n;
     return l.failed ? BW_E_MEMORY : BW_OK;
 }

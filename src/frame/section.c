@@ -74,11 +74,13 @@ static moments difference(moments a, moments b)
                      a.sideways - b.sideways};
 }
 
-/* The part of a circle between two heights. */
+/* The part of a circle between two heights. One that is not known is not nothing: an area
+ * of 0 counts as a full circle further on. */
 static moments slice(double r, double low, double high)
 {
     if (!(r > 0.0)) {
-        return (moments){0};
+        const double none = isnan(r) ? r : 0.0;
+        return (moments){none, none, none, none};
     }
     return difference(integral(r, fmin(fmax(high, -r), r)),
                       integral(r, fmin(fmax(low, -r), r)));

@@ -179,6 +179,36 @@ static void boards_are_held_for_a_design_force_by_eurocode(void **state)
                     " as a design force");
 }
 
+/* Flat side up on its round side, it rocks on its seat s = 2 sqrt(w h - h^2): the screw
+ * holds P (w/2 - s/2) / (s/2) by moments about the edge of the seat, besides what the
+ * lever rule lifts. Flat side down it lies on all of its width. */
+static void half_logs_rock_on_their_seats(void **state)
+{
+    bw_arena *arena = *state;
+    for (int k = 0; k < 4; k++) {
+        bwt_deck plain = bwt_deck_plain();
+        plain.width = k / 2 == 0 ? 0.874 : 1.713;
+        trial *t = trial_of(arena, &plain);
+        const double w = 0.1531, h = t->deck.limits.seat_depth;
+        t->deck.decking.kind = BW_BOARDS_HALF_LOG;
+        t->deck.decking.width = w;
+        t->deck.decking.flat_down = k % 2 == 1;
+        t->deck.boards.board_thickness = w / 2.0;
+        assess(t, arena);
+        const double L = 0.874, c = (plain.width - L) / 2.0, P = wheel(t), q = weight(t);
+        const double lever = k / 2 == 0 ? 0.0 : P * c / L - 0.6 * q * (L + 2.0 * c) / 2.0;
+        const double s = 2.0 * sqrt(w * h - h * h);
+        const double rocks = k % 2 == 1 ? 0.0 : P * (w / 2.0 - s / 2.0) / (s / 2.0);
+        if (k == 1) {
+            assert_null(told_to_hold(t));
+            continue;
+        }
+        assert_held_for(t, arena, lever + rocks, "");
+        assert_int_equal(strstr(told_to_hold(t), "rocks it on its seat") != NULL,
+                         rocks > 0.0);
+    }
+}
+
 /* All of the dead load would hold the far end down; 0.6 of it does not: then it is told.
  * With 0.6 of it as much as what lifts, it is not. */
 static void boards_that_just_stay_down_are_to_be_held(void **state)
@@ -450,6 +480,7 @@ int main(void)
         WITH_ARENA(boards_that_just_stay_down_are_to_be_held),
         WITH_ARENA(three_rows_carry_in_one_piece_or_cut),
         WITH_ARENA(half_log_is_a_half_circle_either_way_up),
+        WITH_ARENA(half_logs_rock_on_their_seats),
         WITH_ARENA(neighbours_take_their_share_of_a_wheel),
         WITH_ARENA(a_landing_comes_down_on_one_wheel),
         WITH_ARENA(person_stands_on_one_board),

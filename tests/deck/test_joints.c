@@ -417,6 +417,60 @@ static void brace_pulls_only_on_fasteners(void **state)
     assert_true(isfinite(held->ratio.utilisation) && held->ratio.demand > 0.0);
 }
 
+/* ---- hollow logs ---- */
+
+/* What is behind a shell holds no fastener: of either log, bearing or hung. */
+static void fasteners_in_a_hollow_log_cannot_be_said(void **state)
+{
+    const bwt_flaws hollow = {.shell = 0.0631};
+    for (int k = 0; k < 8; k++) {
+        bwt_deck d = bwt_deck_plain();
+        d.push = 0.31;
+        d.no_cap = k % 2 == 1;
+        d.basis = k / 4 == 1 ? "eurocode" : NULL;
+        bwt_flaws *const other = d.no_cap ? &d.post_flaws : &d.cap_flaws;
+        *(k / 2 % 2 == 0 ? &d.stringer_flaws : other) = hollow;
+        bw_joint_place joint = {.stringer = 0,
+                                .bent = 0,
+                                .brace = -1,
+                                .hung = d.no_cap,
+                                .fasteners = bwt_lags(0.113)};
+        joint.fasteners.spacing = 0.0713;
+        const bw_assessment a = assess_with(*state, &d, &joint, 1);
+        const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
+        assert_non_null(f);
+        assert_int_equal(f->verdict, BW_CANNOT_SAY);
+        assert_non_null(strstr(f->note, "shell of a hollow log"));
+        assert_true(a.verdict != BW_WITHIN);
+    }
+}
+
+/* A seat 31 mm deep in a shell of 30.9 mm: of a stringer, and of the cap under it; one
+ * of 31.1 mm bears as ever. What lies on it or under it keeps its numbers. */
+static void a_seat_through_a_shell_cannot_be_said(void **state)
+{
+    for (int k = 0; k < 4; k++) {
+        bwt_deck d = bwt_deck_plain();
+        d.seat = 0.031;
+        const bool through = k % 2 == 0;
+        const double shell = through ? 0.0309 : 0.0311;
+        *(k / 2 == 0 ? &d.stringer_flaws : &d.cap_flaws) = (bwt_flaws){.shell = shell};
+        const bw_assessment a = assess_with(*state, &d, NULL, 0);
+        const bw_finding *f[] = {
+            bwt_finding(&a, "stringer", "r0-0", BW_CHECK_BEARING),
+            bwt_finding(&a, "cap", "b0", BW_CHECK_BEARING),
+            k / 2 == 0 ? bwt_finding(&a, "stringer", "r0-0", BW_CHECK_SHEAR)
+                       : bwt_finding(&a, "post", "b0 r0", BW_CHECK_END_BEARING)};
+        for (int i = 0; i < 3; i++) {
+            assert_non_null(f[i]);
+            assert_int_equal(f[i]->verdict == BW_CANNOT_SAY, through);
+            assert_true(!through || strstr(f[i]->note, "goes through it") != NULL);
+        }
+        const bw_finding *post = bwt_finding(&a, "post", "b0 r0", BW_CHECK_COMBINED);
+        assert_true(isfinite(post->ratio.utilisation));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -433,6 +487,8 @@ int main(void)
         WITH_ARENA(deeper_seats_cost_shear),
         WITH_ARENA(notched_brace_bears_at_its_angle),
         WITH_ARENA(brace_pulls_only_on_fasteners),
+        WITH_ARENA(fasteners_in_a_hollow_log_cannot_be_said),
+        WITH_ARENA(a_seat_through_a_shell_cannot_be_said),
     };
     return cmocka_run_group_tests_name("joints", tests, NULL, NULL);
 }

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include <cmocka.h>
@@ -127,6 +128,89 @@ static void deep_notches_of_braces_are_notches_of_logs(void **state)
     assert_non_null(told(deck, notches, arena));
 }
 
+/* ---- hollow logs ---- */
+
+static void hollow_logs_are_to_be_tapped(void **state)
+{
+    static const char words[] = "tap hollow logs";
+    bwt_deck d = bwt_deck_plain();
+    assert_null(told(read_joined(&d, 0.0, *state), words, *state));
+    d.stringer_flaws.shell = 0.0631;
+    const char *line = told(read_joined(&d, 0.0, *state), words, *state);
+    assert_non_null(line);
+    assert_non_null(strstr(line, "(stringer)"));
+    d.post_flaws.shell = 0.0713;
+    line = told(read_joined(&d, 0.0, *state), words, *state);
+    assert_non_null(strstr(line, "(stringer, post)"));
+}
+
+/* ---- what lies on the deck for good ---- */
+
+static void what_holds_the_deck_down_must_lie_there(void **state)
+{
+    static const char words[] = "what lies on the deck for good";
+    bwt_deck d = bwt_deck_plain();
+    assert_null(told(read_joined(&d, 0.0, *state), words, *state));
+    d.extra = 2870.0;
+    const char *line = told(read_joined(&d, 0.0, *state), words, *state);
+    assert_non_null(line);
+    assert_non_null(strstr(line, "(2.87 kPa)"));
+}
+
+/* ---- what holds stringers on their caps ---- */
+
+static const char on_caps[] = "fasten every stringer that lies on a cap to it";
+
+static double told_force(const bwt_deck *d, bw_arena *arena)
+{
+    const char *line = told(read_joined(d, 0.0, arena), on_caps, arena);
+    assert_non_null(line);
+    return strtod(strstr(line, "at least ") + strlen("at least "), NULL);
+}
+
+/* Who corners at a bent pushes each of its two rows with 0.57 W / 2: 0.57 113.7 9.80665 /
+ * 2 = 317.8 N. Along, three posts alike share what a row has at the edge, (0.437 + 0.565)
+ * / 0.874 = 1.146 of the rider: 243 N each. */
+static void what_pushes_stringers_off_caps_is_told(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.push = 0.57;
+    d.run[0] = d.run[1] = 2;
+    const double least = told_force(&d, *state);
+    assert_true(least > 317.6 && least < 317.9);
+    d.push = 0.0;
+    assert_null(told(read_joined(&d, 0.0, *state), on_caps, *state));
+}
+
+/* One bay on posts alike: each end has half of what the row has at the edge, which is
+ * (0.437 + 0.9585) / 0.874 of the rider: 0.57 1.5967 113.7 9.80665 / 2 = 507.4 N. */
+static void what_pushes_them_along_the_deck_is_told_where_it_is_more(void **state)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.n_bents = 2;
+    d.push = 0.57;
+    d.width = 1.917;
+    d.stringer.butt = d.stringer.tip = 0.199; /* posts as long */
+    const double least = told_force(&d, *state);
+    assert_true(least > 507.2 && least < 507.6);
+}
+
+/* Fasteners that are described are checked: nothing is left to do. */
+static void what_described_fasteners_hold_is_not(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.n_bents = 2;
+    d.push = 0.57;
+    bw_joint_place joints[4];
+    for (int k = 0; k < 4; k++) {
+        joints[k] = (bw_joint_place){
+            .stringer = k / 2, .bent = k % 2, .brace = -1, .fasteners = bwt_lags(0.113)};
+    }
+    assert_null(told(bwt_deck_joined(&d, arena, joints, 4), on_caps, arena));
+    assert_non_null(told(bwt_deck_joined(&d, arena, joints, 3), on_caps, arena));
+}
+
 /* ---- what is never there at once ---- */
 
 static bool is_said(const bwt_deck *d, const char *words, bw_arena *arena)
@@ -177,6 +261,11 @@ int main(void)
         WITH_ARENA(pads_are_as_thick_as_they_stick_out),
         WITH_ARENA(long_logs_are_no_place_to_stand),
         WITH_ARENA(deep_notches_of_braces_are_notches_of_logs),
+        WITH_ARENA(hollow_logs_are_to_be_tapped),
+        WITH_ARENA(what_holds_the_deck_down_must_lie_there),
+        WITH_ARENA(what_pushes_stringers_off_caps_is_told),
+        WITH_ARENA(what_pushes_them_along_the_deck_is_told_where_it_is_more),
+        WITH_ARENA(what_described_fasteners_hold_is_not),
         WITH_ARENA(what_is_never_combined_is_said),
         cmocka_unit_test(no_combination_has_two_of_them),
     };

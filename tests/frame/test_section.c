@@ -244,6 +244,21 @@ static void plain_circle_keeps_its_own_formulas(void **state)
     assert_close(bw_section_neutral_axis(&s), d / 2.0, 1e-15);
 }
 
+/* What is not known is not nothing. */
+static void a_diameter_that_is_no_number_leaves_none(void **state)
+{
+    (void)state;
+    bw_section s = {.kind = BW_SECTION_ROUND, .diameter = (double)NAN};
+    for (int k = 0; k < 4; k++) {
+        s.flat_bottom = k % 2 == 0 ? 0.0 : 0.031;
+        s.bore = k / 2 == 0 ? 0.0 : 0.127;
+        assert_true(isnan(bw_section_area(&s)));
+        assert_true(isnan(bw_section_second_moment(&s)));
+        assert_true(isnan(bw_section_modulus(&s)));
+        assert_true(isnan(bw_section_shear_factor(&s)));
+    }
+}
+
 /* A flat or a hollow too small to see changes nothing by more than it can. */
 static void vanishing_cuts_lead_back_to_the_circle(void **state)
 {
@@ -378,6 +393,7 @@ int main(void)
         cmocka_unit_test(notched_circle_is_weaker_on_its_round_side),
         cmocka_unit_test(flats_leave_the_printed_shares_of_modulus_and_second_moment),
         cmocka_unit_test(hollow_heart_leaves_one_less_the_fourth_power),
+        cmocka_unit_test(a_diameter_that_is_no_number_leaves_none),
         cmocka_unit_test(hollow_post_of_the_printed_shell_keeps_two_thirds),
         cmocka_unit_test(half_log_has_the_handbook_values),
         cmocka_unit_test(section_of_any_shape_agrees_with_its_integrals),
