@@ -497,6 +497,19 @@ static bw_status add_split_ends(const bwi_plan *p, bw_assessment *out)
                        short_ends));
 }
 
+/* Of forces that are the largest over all combinations: those of a basis with partial
+ * factors are design forces. */
+static const char *design(const bwi_plan *p)
+{
+    bw_combination list[BW_COMBINATIONS_MAX];
+    const size_t n = bwi_combinations(p->deck, list);
+    bool factored = false;
+    for (size_t k = 0; k < n; k++) {
+        factored = factored || (list[k].strength && list[k].factored);
+    }
+    return factored ? " (design)" : "";
+}
+
 /* The stringer that is lifted most: what it must be held down with. */
 static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
 {
@@ -513,10 +526,11 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
         p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds it down",
         bw_arena_print(
             p->arena,
-            "fasten every end of a stringer for a lift of at least %s (stringer "
+            "fasten every end of a stringer for a lift of at least %s%s (stringer "
             "%s): %zu lift off a seat under some loads; only those that run "
             "on over a bent are checked free to lift as well",
-            print(p, BW_FORCE, t->lift[most]), p->deck->stringers[most].name, lifted));
+            print(p, BW_FORCE, t->lift[most]), design(p), p->deck->stringers[most].name,
+            lifted));
 }
 
 /* What keeps caps, or stringers, on their posts. */
@@ -535,19 +549,20 @@ static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
             }
         }
     }
-    const char *lift = post == NULL
-                           ? ""
-                           : bw_arena_print(p->arena, " and a lift of %s (post %s)",
-                                            print(p, BW_FORCE, most), post->name);
+    const char *lift =
+        post == NULL ? ""
+                     : bw_arena_print(p->arena, " and a lift of %s%s (post %s)",
+                                      print(p, BW_FORCE, most), design(p), post->name);
     if (t->top_push < nothing && post == NULL) {
         return BW_OK;
     }
-    return add_to_do(
-        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds caps on their posts",
-        bw_arena_print(p->arena,
-                       "fasten what lies on the posts to them for a push of "
-                       "at least %s to a side%s",
-                       print(p, BW_FORCE, t->top_push), lift != NULL ? lift : "?"));
+    return add_to_do(p, out, BW_MARK_COMPUTED,
+                     "NOT CHECKED: what holds caps on their posts",
+                     bw_arena_print(p->arena,
+                                    "fasten what lies on the posts to them for a push of "
+                                    "at least %s%s to a side%s",
+                                    print(p, BW_FORCE, t->top_push), design(p),
+                                    lift != NULL ? lift : "?"));
 }
 
 static bw_status add_held(const bwi_plan *p, const char *on, double push,
@@ -561,8 +576,8 @@ static bw_status add_held(const bwi_plan *p, const char *on, double push,
         p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds stringers on caps and sills",
         bw_arena_print(p->arena,
                        "fasten every stringer that lies on a %s to it for a push of "
-                       "at least %s to any side",
-                       on, print(p, BW_FORCE, push)));
+                       "at least %s%s to any side",
+                       on, print(p, BW_FORCE, push), design(p)));
 }
 
 /* Both ends of a stringer hold it along the deck: on a sill it needs no more there. A cap
@@ -586,10 +601,10 @@ static bw_status add_fixed(const bwi_tracker *t, bw_assessment *out)
         bw_arena_print(
             p->arena,
             "hold each of the %zu fixed feet against turning with %s, a push of "
-            "%s and a lift of %s: what they are fixed in has to be designed "
+            "%s and a lift of %s%s: what they are fixed in has to be designed "
             "for that",
             fixed, print(p, BW_MOMENT, t->base.moment), print(p, BW_FORCE, t->base.push),
-            print(p, BW_FORCE, t->base.lift)));
+            print(p, BW_FORCE, t->base.lift), design(p)));
 }
 
 static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)

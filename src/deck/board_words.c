@@ -165,10 +165,10 @@ static void add_spans(flags *f)
 }
 
 /* 3/4 in so that leaves and water go through; from about 1 in a foot or a small wheel
- * feels it. */
+ * feels it; from about 4 in (a sphere that guards keep back) they go through. */
 static void add_gap(flags *f)
 {
-    const double drains = 0.019, trips = 0.0255; /* [m] */
+    const double drains = 0.019, trips = 0.0255, open = 0.1; /* [m] */
     const double gap = f->plan->deck->decking.gap;
     if (gap < drains) {
         add(f, BW_MARK_READ,
@@ -177,6 +177,12 @@ static void add_gap(flags *f)
                            "gaps of %s drain badly: boards and the logs under them rot "
                            "sooner",
                            thickness(f->plan, gap)));
+    } else if (gap > open) {
+        add(f, BW_MARK_JUDGEMENT, "more than 4 in, or 100 mm",
+            bw_arena_print(f->plan->arena,
+                           "lay boards closer: a foot or a wheel goes through gaps of %s",
+                           thickness(f->plan, gap)));
+        f->out[f->n - 1].to_do = true;
     } else if (gap > trips) {
         add(f, BW_MARK_JUDGEMENT, "more than 1 in",
             bw_arena_print(f->plan->arena,

@@ -58,12 +58,14 @@ static void add_loads(const bw_card *card, bw_text *out)
     const bw_card_question *q = &card->question;
     const double unit =
         bw_unit_size(BW_MASS, q->duties[0].units == BW_IMPERIAL ? "lb" : "kg");
+    bool snow = false;
     for (size_t k = 0; k < q->n_duties; k++) {
         const bw_loads *l = &q->duties[k].loads;
         const bw_units units = q->duties[k].units;
+        snow = snow || l->snow != 0.0;
         bw_text_print(out, " %s: ", bwi_card_heading(&q->duties[k]));
         if (l->mass > 0.0 && l->crowd > 0.0) {
-            bw_text_add(out, "combined.");
+            bw_text_add(out, "the worse of riders or people, never at once;");
         } else if (l->mass > 0.0) {
             bw_text_print(
                 out, "one, %s with bike x %.3g;",
@@ -76,6 +78,7 @@ static void add_loads(const bw_card *card, bw_text *out)
                                                              l->crowd, units)));
         }
     }
+    bw_text_add(out, snow ? " with snow." : " no snow.");
 }
 
 /* Whether a cell is without a log for that reason. */

@@ -31,12 +31,15 @@ const char *bwi_duty_loads(bw_arena *arena, const bw_duty *duty)
             print(&text, BW_MASS, bwi_up(l->mass, unit), duty->units), l->factor);
     }
     if (l->crowd > 0.0) {
-        bw_text_print(&text, "%speople standing, %s", l->mass > 0.0 ? "; " : "",
-                      print(&text, BW_PRESSURE, l->crowd, duty->units));
+        bw_text_print(&text, "%speople standing, %s%s", l->mass > 0.0 ? ", or " : "",
+                      print(&text, BW_PRESSURE, l->crowd, duty->units),
+                      l->mass > 0.0 ? ": the worse of them, never at once" : "");
     }
-    if (l->snow > 0.0) {
+    if (l->snow != 0.0) {
         bw_text_print(&text, "; snow, %s",
                       print(&text, BW_PRESSURE, l->snow, duty->units));
+    } else {
+        bw_text_add(&text, "; no snow");
     }
     return bw_text_string(&text);
 }
@@ -46,7 +49,9 @@ const char *bwi_duty_place(bw_arena *arena, const bw_duty *duty)
     bw_text text = bw_text_new(arena);
     const double rest = fabs(duty->deck_width - duty->row_spacing);
     if (rest < 1e-9 * duty->deck_width) {
-        bw_text_print(&text, "a stringer that carries %s of the width of a deck",
+        bw_text_print(&text,
+                      "a stringer that carries %s of the width of a deck, no wheel "
+                      "further out than its row",
                       print(&text, BW_LENGTH, duty->deck_width / 2.0, duty->units));
     } else {
         bw_text_print(&text, "one of two rows %s apart under a deck %s wide",

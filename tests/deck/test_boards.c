@@ -447,6 +447,20 @@ static void poor_board_governs_and_turns_the_verdict(void **state)
     assert_int_equal(t->result.verdict, BW_OVER);
 }
 
+static void gaps_that_a_foot_goes_through_are_to_be_closed(void **state)
+{
+    const double gap[] = {0.0997, 0.1003};
+    for (int k = 0; k < 2; k++) {
+        const bwt_deck plain = bwt_deck_plain();
+        trial *t = trial_of(*state, &plain);
+        t->deck.decking.gap = gap[k];
+        assess(t, *state);
+        const char *line = bwt_to_do(&t->result, "lay boards closer");
+        assert_int_equal(line != NULL, k == 1);
+        assert_true(k == 0 || strstr(line, "gaps of 100 mm") != NULL);
+    }
+}
+
 /* Counted one by one: boards are added until they and their gaps reach the end. */
 static void boards_are_counted(void **state)
 {
@@ -481,6 +495,7 @@ int main(void)
         WITH_ARENA(three_rows_carry_in_one_piece_or_cut),
         WITH_ARENA(half_log_is_a_half_circle_either_way_up),
         WITH_ARENA(half_logs_rock_on_their_seats),
+        WITH_ARENA(gaps_that_a_foot_goes_through_are_to_be_closed),
         WITH_ARENA(neighbours_take_their_share_of_a_wheel),
         WITH_ARENA(a_landing_comes_down_on_one_wheel),
         WITH_ARENA(person_stands_on_one_board),

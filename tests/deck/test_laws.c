@@ -287,8 +287,10 @@ typedef struct {
 #define SOUGHT  0.003
 #define KEPT    (1.0 - SOUGHT)
 /* Weight keeps a stringer that runs on down on its seats: where it lifts under people, it
- * gives less, in a straight line with the weight of the boards (0.992 in deck 200612). */
-#define HELD    0.97
+ * gives less, in a straight line with the weight of the boards (0.992 in deck 200612), or
+ * of wet logs (0.950 in deck 2940030, and more with its stringers cut in two over bents).
+ */
+#define HELD    0.94
 /* By a knee one that lifts draws its post along (the holes of decks 2600966, 0.876, and
  * 2900070, 0.827; 1.012 and 1.025 with their stringers cut in two over the bent). Braced
  * decks only. */

@@ -195,6 +195,33 @@ static void what_pushes_them_along_the_deck_is_told_where_it_is_more(void **stat
     assert_true(least > 507.2 && least < 507.6);
 }
 
+/* By Eurocode 1.5 of it (EN 1990, (6.10), READ in a summary), and so it is called: of
+ * what lies on posts and on sills too. */
+static void design_pushes_are_called_so(void **state)
+{
+    bw_arena *arena = *state;
+    for (int k = 0; k < 2; k++) {
+        bwt_deck d = bwt_deck_plain();
+        d.push = 0.57;
+        d.run[0] = d.run[1] = 2;
+        d.width = 1.713;
+        d.sill[2] = true;
+        d.basis = k == 1 ? "eurocode" : NULL;
+        const double least = told_force(&d, arena), factor = k == 1 ? 1.5 : 1.0;
+        const bw_case *deck = read_joined(&d, 0.0, arena);
+        const char *const lines[] = {
+            told(deck, on_caps, arena),
+            told(deck, "fasten what lies on the posts", arena),
+            told(deck, "fasten every stringer that lies on a sill", arena),
+            told(deck, "fasten every end of a stringer for a lift", arena)};
+        for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+            assert_non_null(lines[i]);
+            assert_int_equal(strstr(lines[i], "N (design)") != NULL, k == 1);
+        }
+        assert_true(least > factor * 317.6);
+    }
+}
+
 /* Fasteners that are described are checked: nothing is left to do. */
 static void what_described_fasteners_hold_is_not(void **state)
 {
@@ -265,6 +292,7 @@ int main(void)
         WITH_ARENA(what_holds_the_deck_down_must_lie_there),
         WITH_ARENA(what_pushes_stringers_off_caps_is_told),
         WITH_ARENA(what_pushes_them_along_the_deck_is_told_where_it_is_more),
+        WITH_ARENA(design_pushes_are_called_so),
         WITH_ARENA(what_described_fasteners_hold_is_not),
         WITH_ARENA(what_is_never_combined_is_said),
         cmocka_unit_test(no_combination_has_two_of_them),

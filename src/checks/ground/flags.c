@@ -23,7 +23,8 @@ typedef struct {
     bw_mark mark;
     const char *source;
     lengths (*look)(const ground *g, size_t post);
-    bool to_do; /* a check counts on it: without it, it shows less than is asked */
+    bool to_do; /* a check counts on it: without it, it shows less than is asked, or what
+                   it found no longer lies where it did */
 } rule;
 
 static const double foot_in_inches = 12.0;
@@ -106,7 +107,8 @@ static lengths known_soil(const ground *g, size_t post)
 static const rule rules[] = {
     {"less than a third of the post in the ground", BW_MARK_PRACTICE,
      "rule of thumb of fence and pole builders", third_of_length, false},
-    {"the foot is not below the frost", BW_MARK_MEMORY, "IBC 1809.5", below_frost, false},
+    {"dig deeper, or the frost lifts the post: the foot is not below the frost",
+     BW_MARK_MEMORY, "IBC 1809.5", below_frost, true},
     {"the foot is less than 1 ft below the frost", BW_MARK_PRACTICE,
      "rule of thumb of fence builders", foot_below_frost, false},
     {"the foot is less than 1 ft below the surface", BW_MARK_MEMORY, "IBC 1809.4",
