@@ -173,11 +173,13 @@ static void count_heads(const bw_case *deck, bw_head_count *out)
 {
     const double width = deck->boards.width;
     const double length = bw_deck_length(deck);
-    const double bay = out->crowd * width * shortest_bay(deck);
+    const double bay = width * shortest_bay(deck);
+    /* close together they may do what the even crowd does that is within limits still */
+    const double close = heaped_part(out->limit) * filed_part(deck) * out->limit * bay;
     const int n_bays = (int)deck->n_bents - 1;
     out->person = deck->loads.person;
     out->on_deck = heads(out->crowd * width * length, out->person);
-    out->in_bay = heads(heaped_part(out->crowd) * filed_part(deck) * bay, out->person);
+    out->in_bay = heads(fmin(close, out->crowd * bay), out->person);
     if (out->on_deck / n_bays >= out->in_bay) { /* each bay takes no more than that */
         out->on_deck = n_bays * out->in_bay;
     }
