@@ -428,6 +428,9 @@ static const exception exceptions[] = {
      "bends the cap the other way"},
     {"more weight", POST, OF(END_BEARING) | OF(SOIL_BEARING), RUN_ON, 0.95,
      "a stringer kept down on one seat presses less on the next"},
+    {"more weight", POST, OF(END_BEARING) | OF(SOIL_BEARING), BRACED, 0.75,
+     "the same, by a long lever where a rider beyond the far row lifts it over its knees "
+     "(2950246: 0.776, in a straight line, and more with its stringer cut in two)"},
     {"more weight", POST, OF(SHEAR) | OF(COMBINED) | OF(SOIL_LATERAL), RUN_ON, 0.0,
      "a sloping stringer that lifts pushes its posts; weight keeps it down"},
     {"more weight", STRINGER | POST | CAP,
@@ -435,9 +438,9 @@ static const exception exceptions[] = {
      "weight on one side of a pair of knees evens out that on the other"},
     {"more people", SILL, OF(SOIL_BEARING), ALL, 0.3,
      "they push no harder here than fewer did, and press a sill in its middle"},
-    {"more weight", SILL, OF(SOIL_BEARING), ALL, 0.8,
+    {"more weight", SILL, OF(SOIL_BEARING), ALL, 0.0,
      "weight in the middle of a sill that is pressed at one end leaves more of it to "
-     "press"},
+     "press; without, one that turns over presses with a hundredth (2950002)"},
     {"more weight", BRACE, EVERY, BRACED, 0.75,
      "weight on one side of a pair of knees evens out that on the other, and keeps down "
      "a "
@@ -689,16 +692,19 @@ static void look_at(const trial *t, const bw_member_result *m, int kind, double 
     note_use(&uses[k], t->number, share);
 }
 
-/* Of all but fasteners of braces, which may be asked for no more; or, but for braces and
- * uplift as well, of which a softer or a heavier frame may ask less. */
+/* Of all but fasteners of braces, which may be asked for no more; or, but for braces,
+ * uplift and sills that turn over as well, of which a softer or a heavier frame may ask
+ * less. */
 static double largest(const bw_assessment *a, bool of_all)
 {
     double most = 0.0;
     for (size_t k = 0; k < a->n_members; k++) {
         const bool counts = of_all || strcmp(a->members[k].role, "brace") != 0;
         for (int kind = 0; kind < BW_CHECK_KIND_COUNT && counts; kind++) {
-            const bool leaves =
-                kind == BW_CHECK_JOINT || (kind == BW_CHECK_UPLIFT && !of_all);
+            const bool turned =
+                kind == BW_CHECK_UPLIFT || (kind == BW_CHECK_SOIL_BEARING &&
+                                            strcmp(a->members[k].role, "sill") == 0);
+            const bool leaves = kind == BW_CHECK_JOINT || (turned && !of_all);
             const double u = of_finding(&a->members[k], kind);
             most = leaves ? most : fmax(most, u);
         }
