@@ -324,8 +324,8 @@ static void neighbours_take_their_share_of_a_wheel(void **state)
 static void a_landing_comes_down_on_one_wheel(void **state)
 {
     static const char *const ride[] = {
-        "\"action\": {\"kind\": \"landing\", \"height\": \"0.43 m\", \"travel\": "
-        "\"0.25 m\"}",
+        ("\"action\": {\"kind\": \"landing\", \"height\": \"0.43 m\", \"travel\": "
+         "\"0.25 m\"}"),
         "\"action\": {\"kind\": \"small step\", \"height\": \"0.13 m\"}",
         "\"factor\": 2.9"};
     for (int k = 0; k < 3; k++) {

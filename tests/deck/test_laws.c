@@ -533,6 +533,8 @@ static const exception exceptions[] = {
      "one pressed"},
     {"harder push", BRACE, OF(JOINT), BRACED, 0.0,
      "a push that presses a brace keeps it in its notch"},
+    {"out of plumb", SILL, OF(UPLIFT), RUN_ON, 0.98,
+     "a sill that a rider lifts from afar leans the less (3000093: 0.9935)"},
     {"out of plumb", POST, OF(COMPRESSION), ALL, 0.99,
      "posts lean the way of the push; what a sloping stringer makes of either may press "
      "one post up and the other down"},
