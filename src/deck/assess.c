@@ -101,6 +101,12 @@ static const char *ground_advice(const bwi_worst *w)
                : NULL;
 }
 
+/* What stands beside the only row of a bay is not counted then. */
+static bool lies_on_one_row_here_and_there(const bwi_plan *p)
+{
+    return p->lone_row < 0 && bw_deck_tips(p->deck);
+}
+
 /* What would make a post steady whose hole is too shallow: the depth that would do; why
  * there is no number. Null if there is nothing to say. */
 static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
@@ -108,6 +114,10 @@ static const char *advice(const bwi_plan *p, const bwi_worst *w, int kind)
     const char *unknown = bwi_rider_unknown(p->deck);
     if (isnan(w->ratio.utilisation) && unknown != NULL) {
         return bw_arena_print(p->arena, "the riders: %s", unknown);
+    }
+    if (isnan(w->ratio.utilisation) && lies_on_one_row_here_and_there(p)) {
+        return "a bay on one row tips on it, which is counted only where the whole deck "
+               "lies on that row: lay a second row there, or check that part by itself";
     }
     if (kind == BW_CHECK_JOINT || kind == BW_CHECK_LIFT || kind == BW_CHECK_SPLIT) {
         return joint_advice(p, w, kind);
@@ -345,6 +355,9 @@ static bw_status assess(bw_arena *arena, const bw_case *deck, int threads,
     BW_TRY(bwi_search_boards(&t, d));
     if (deck->loads.mass > 0.0 && bwi_rider_unknown(deck) != NULL) {
         bwi_track_unknown(&t, "dead + rider");
+    }
+    if (lies_on_one_row_here_and_there(plan)) {
+        bwi_track_unknown(&t, "all loads");
     }
     BW_TRY(collect(&t, out));
     judge(out);

@@ -533,6 +533,22 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
             lifted));
 }
 
+/* Ends on half of their seats roll a cap on its posts. */
+static const char *rolling(const bwi_tracker *t)
+{
+    static const double nothing = 10.0; /* [N*m] JUDGEMENT */
+    const bwi_plan *p = t->plan;
+    bool caps = false;
+    for (size_t k = 0; k < p->deck->n_bents; k++) {
+        const bw_bent *b = &p->deck->bents[k];
+        caps = caps || (b->cap >= 0 && b->n_posts > 0);
+    }
+    return caps && t->top_turn > nothing
+               ? bw_arena_print(p->arena, ", and caps against rolling with %s%s a post",
+                                print(p, BW_MOMENT, t->top_turn), design(p))
+               : "";
+}
+
 /* What keeps caps, or stringers, on their posts. */
 static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
 {
@@ -556,13 +572,14 @@ static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
     if (t->top_push < nothing && post == NULL) {
         return BW_OK;
     }
-    return add_to_do(p, out, BW_MARK_COMPUTED,
-                     "NOT CHECKED: what holds caps on their posts",
-                     bw_arena_print(p->arena,
-                                    "fasten what lies on the posts to them for a push of "
-                                    "at least %s%s to a side%s",
-                                    print(p, BW_FORCE, t->top_push), design(p),
-                                    lift != NULL ? lift : "?"));
+    const char *rolls = rolling(t);
+    return add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds caps on their posts",
+        bw_arena_print(p->arena,
+                       "fasten what lies on the posts to them for a push of "
+                       "at least %s%s to a side%s%s",
+                       print(p, BW_FORCE, t->top_push), design(p),
+                       lift != NULL ? lift : "?", rolls != NULL ? rolls : "?"));
 }
 
 static bw_status add_held(const bwi_plan *p, const char *on, double push,

@@ -16,6 +16,7 @@ typedef struct {
     bwi_bent_frame f;
     bool curved;          /* the bent shape matters */
     int push;             /* which way things are pushed: as the frame, or 0 */
+    size_t combination;   /* number, for what the rows hand over */
     bool may_lift;        /* a stringer runs on in some row */
     const bw_state *dead; /* of what stays */
     double own_weight;    /* [N] of the cap and the posts */

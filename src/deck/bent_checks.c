@@ -321,13 +321,17 @@ void bwi_check_bent_posts(const bwi_arrangement *a, const bw_state *s)
         for (int j = 0; j < chain->n; j++) {
             lines[j] = bw_state_line(s, chain->first + j, p->arena);
         }
+        const size_t post = member - a->t->first_post;
+        const double turned = a->transfer->post_turned[post][a->combination];
         const bwi_post_check check = {
             .member = member,
             .place = bwi_plan_post(p, a->f.bent, &b->posts[k]),
             .foot = &a->f.feet[k],
             .chain = chain,
-            /* along the deck only what always acts: pushes come one way at a time */
-            .other_moment = a->transfer->post_moment[member - a->t->first_post][0],
+            /* along the deck only what always acts, and what turns it there: pushes come
+               one way at a time */
+            .other_moment = a->transfer->post_moment[post][0] + turned,
+            .other_turned = turned,
             .dead_down = -bw_state_action(a->dead, chain->first, 0.0, false).axial};
         double unused = 0.0;
         if (own) {

@@ -678,6 +678,7 @@ static bw_status search_pushed(bwi_arrangement *a, int push, bw_diags *d)
     const size_t n = bwi_combinations(a->t->plan->deck, list);
     a->push = push;
     for (size_t k = 0; k < n; k++) {
+        a->combination = k;
         BW_TRY(search_combination(a, &list[k], d));
     }
     return BW_OK;

@@ -30,6 +30,8 @@ const char *const bwi_not_checked[] = {
     "that "
     "shears off beyond the notch of a brace; fasteners set in drying checks",
     bwi_boards_not_checked,
+    "stringers bent sideways by who brakes, corners or sways; caps bent along the deck; "
+    "logs twisted",
     "rails and guards; fall height; how the deck rides; slipping",
     "how the deck shakes: people who jump or run in step",
     "hidden rot, splits and insects, and what years do to wood",

@@ -64,6 +64,7 @@ typedef struct {
     double crowd_width;   /* [m] the same, leaving out strips that would lift it */
     double rider_share;   /* largest share of a wheel anywhere across the deck */
     double machine_share; /* the same of the machine, both its tracks on the deck */
+    double rider_push;    /* of what a rider pushes, as machine_push */
     double machine_push;  /* of its push, which rows that stand take for the others too */
 } bwi_share;
 
@@ -329,8 +330,12 @@ double bwi_seat_length(const bwi_plan *p, int row, size_t bent, bwi_side side,
 double bwi_level_seat(const bwi_plan *p, int row, size_t bent, bwi_side side,
                       double width);
 
-/* Moment of the ends on a bent, as each presses the middle of its seat, about the middle
- * of what they lie on [N*m]; down: before the bent and after it. */
+/* How far forward of the middle of what it lies on the end of a stringer presses, the
+ * middle of its seat [m]; one hung on a cap at its face, one hung on a post not at all.
+ */
+double bwi_seat_beside(const bwi_plan *p, int row, size_t bent, bwi_side side);
+/* Moment of the ends on a bent about that middle, forward [N*m]; down: before the bent
+ * and after it. */
 double bwi_seat_moment(const bwi_plan *p, int row, size_t bent, const double down[2]);
 
 /* Width along the deck of what a stringer of the row bears on [m]. */
@@ -431,6 +436,9 @@ typedef struct {
     int *path_place;  /* per bay: number of its first piece in the path, -1 */
     size_t n_path;
     bw_influence *influence;
+    /* per bent: of rows that hand over, what comes to a post under all loads [N], and
+     * its moment about the post [N*m] */
+    double *handed_load, *handed_turn;
     bwi_lift *lifts; /* of the row's stringers that run on */
     size_t n_lifts;
 } bwi_row_frame;
@@ -637,6 +645,7 @@ struct bwi_tracker {
                      lies on a post */
     bwi_base base;
     double top_push; /* [N] largest of what lies on a post to either side */
+    double top_turn; /* [N*m] largest on it, along the deck, by ends beside its middle */
     /* [N] largest of a stringer that nothing described holds: on a sill, on a cap */
     double sill_push, cap_push;
     double turn; /* [N*m] largest on a bent under the lone row */
@@ -714,8 +723,9 @@ typedef struct {
     const bwi_foot *foot;
     const bwi_chain *chain;
     double other_moment; /* [N*m] largest moment of the other plane, added as a vector */
-    double turned;    /* [N*m] by what lies beside its axis, added from top to ground */
-    double dead_down; /* [N] down at the ground line from what stays */
+    double turned; /* [N*m] by what lies beside its axis, added from top to ground */
+    double other_turned; /* [N*m] the same in the other plane, of other_moment */
+    double dead_down;    /* [N] down at the ground line from what stays */
 } bwi_post_check;
 /* lines: of the chain's members, from the ground up. */
 void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *lines,
@@ -815,6 +825,9 @@ typedef struct {
     size_t n_patterns;
     bwi_strip strip[BWI_STRIPS]; /* those that differ, the whole width first */
     size_t n_strips;
+    double (*post_turned)[BW_COMBINATIONS_MAX]; /* per post, per combination: largest
+                                                   moment of what lies beside its axis
+                                                   along the deck */
     double (*post_moment)[BW_COMBINATIONS_MAX]; /* per post: largest moment along the
                                                    deck, per combination */
 } bwi_transfer;

@@ -275,12 +275,14 @@ static void share_boards(bwi_plan *p)
             *share = share_of(at, n, k, p->deck->boards.width);
             share->machine_share = share->machine_push = track_share(
                 at, n, k, p->deck->boards.width, p->deck->loads.machine.track);
+            share->rider_push = share->rider_share;
         }
         const size_t n_stand = bwi_rows_that_stand(p, bay, rows, at);
         for (size_t k = 0; k < n_stand; k++) {
             bwi_share *share = &p->shares[(size_t)rows[k] * p->n_bays + bay];
             share->machine_push = track_share(at, n_stand, k, p->deck->boards.width,
                                               p->deck->loads.machine.track);
+            share->rider_push = track_share(at, n_stand, k, p->deck->boards.width, 0.0);
         }
     }
 }

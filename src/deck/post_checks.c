@@ -151,6 +151,7 @@ static void note_top(bwi_tracker *t, const bwi_post_check *c, const bw_line *las
     const double axial = at_top.axial;
     double *const most = &t->lift[c->member];
     t->top_push = fmax(t->top_push, fabs(at_top.shear));
+    t->top_turn = fmax(t->top_turn, c->turned);
     if (axial + more * fmax(c->dead_down, 0.0) <= *most) {
         return; /* whatever the post weighs */
     }
@@ -171,7 +172,7 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
                          .hole_depth = c->place.foot_depth,
                          .embedded_width = embedded_width(p, c),
                          .push = fabs(ground.shear),
-                         .push_moment = fabs(ground.moment),
+                         .push_moment = hypot(ground.moment, c->other_turned),
                          .half_inch_movement_ok =
                              brief && p->deck->ground.half_inch_movement_ok,
                          .foot_force = (down < 0.0 ? 0.0 : down) + buried,

@@ -283,6 +283,11 @@ static bw_status add_handed_bay(const builder *b, const bwi_handing *of, size_t 
     }
     const bay_loads from = loads_of(b->p, of->from, bay);
     const double dead = from.boards + from.stringer;
+    const double all = part * (dead + from.snow + from.crowd);
+    const bwi_side side = bay == of->from_bent ? BWI_AFTER : BWI_BEFORE;
+    b->f->handed_load[of->to_bent] += all;
+    b->f->handed_turn[of->to_bent] +=
+        all * bwi_seat_beside(b->p, of->from, of->from_bent, side);
     const struct {
         int load_case;
         double along, down;
@@ -314,7 +319,8 @@ static bw_status add_handed(const builder *b, size_t bent)
     return BW_OK;
 }
 
-/* Rows that a ramp's thrust goes to, all alike: those that stand, if any does. */
+/* Rows that a ramp's thrust goes to: those that stand, if any does, each with what it has
+ * of a rider at the worst place for it. */
 static bool takes_thrust(const bwi_plan *p, int row, size_t bent)
 {
     bool any = false;
@@ -332,12 +338,11 @@ static bw_status add_thrust(const builder *b)
     if (node < 0 || !takes_thrust(b->p, b->f->row, (size_t)l->thrust_bent)) {
         return BW_OK;
     }
-    size_t rows = 0;
-    for (size_t r = 0; r < b->p->deck->n_rows; r++) {
-        rows += takes_thrust(b->p, (int)r, (size_t)l->thrust_bent) ? 1 : 0;
-    }
-    return bw_frame_load_node(b->f->frame, BWI_CASE_THRUST, node, thrust / (double)rows,
-                              0.0, 0.0);
+    const size_t bent = (size_t)l->thrust_bent;
+    const size_t bay = bent > 0 ? bent - 1 : 0;
+    const double share = bwi_plan_share(b->p, b->f->row, bay)->rider_push;
+    return bw_frame_load_node(b->f->frame, BWI_CASE_THRUST, node, share * thrust, 0.0,
+                              0.0);
 }
 
 static bw_status add_loads(const builder *b)
@@ -415,12 +420,15 @@ static bw_status allocate(const bwi_plan *p, int row, bwi_row_frame *out)
     out->bay_pieces = BW_NEW(p->arena, int, n);
     out->path_place = BW_NEW(p->arena, int, n);
     out->feet = BW_NEW(p->arena, bwi_foot, n);
+    out->handed_load = BW_NEW(p->arena, double, n);
+    out->handed_turn = BW_NEW(p->arena, double, n);
     out->path = BW_NEW(p->arena, int, n_pieces);
     out->path_bay = BW_NEW(p->arena, size_t, n_pieces);
     if (out->frame == NULL || out->deck_node == NULL || out->posts == NULL ||
         out->brace_member == NULL || out->knee_node == NULL || out->bay_pieces == NULL ||
         out->bay_member == NULL || out->path_place == NULL || out->feet == NULL ||
-        out->path == NULL || out->path_bay == NULL) {
+        out->path == NULL || out->path_bay == NULL || out->handed_load == NULL ||
+        out->handed_turn == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < n; k++) {

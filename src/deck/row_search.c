@@ -387,6 +387,19 @@ static void check_seat_sections(const arrangement *a, size_t bay, const bwi_bay 
 
 /* ---- posts ---- */
 
+/* By the ends of its own row, and of rows that hand over, as far as they lie beside it
+ * under loads on all bays (COMPUTED). */
+static double turned_by_seats(const arrangement *a, size_t bent, const double down[2],
+                              double pressed)
+{
+    const double handed = a->f->handed_load[bent];
+    const double own = bwi_seat_moment(a->t->plan, a->f->row, bent, down);
+    const double more = pressed - down[0] - down[1];
+    return fabs(own + (handed > 0.0 && !(more <= 0.0)
+                           ? more * a->f->handed_turn[bent] / handed
+                           : 0.0));
+}
+
 static void check_row_post(const arrangement *a, size_t bent)
 {
     const bwi_plan *p = a->t->plan;
@@ -405,14 +418,22 @@ static void check_row_post(const arrangement *a, size_t bent)
     }
     double down[2] = {0.0, 0.0};
     bwi_row_end_forces(a->f, bent, a->base, a->wheels, &down[0], &down[1]);
+    const int top = chain->n - 1;
+    const double length = chain->at[top + 1] - chain->at[top];
+    const double pressed = -bw_line_action(&lines[top], length, true).axial;
+    const double turned = turned_by_seats(a, bent, down, pressed);
+    const double hung = bwi_hung_moment(p, a->f->row, bent, down);
     const bwi_post_check check = {
         .member = member,
         .place = bwi_plan_post(p, bent, &p->deck->bents[bent].posts[k]),
         .foot = &a->f->feet[bent],
         .chain = chain,
-        .other_moment = bwi_hung_moment(p, a->f->row, bent, down),
-        .turned = bwi_seat_moment(p, a->f->row, bent, down),
+        .other_moment = hung,
+        .turned = turned,
+        .other_turned = hung,
         .dead_down = a->foot_dead[bent]};
+    double *most = &a->transfer->post_turned[member - a->t->first_post][a->combination];
+    *most = !(turned <= *most) ? turned : *most;
     bwi_check_post(a->t, &check, lines, &a->event,
                    &a->transfer->post_moment[member - a->t->first_post][a->combination]);
 }

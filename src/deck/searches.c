@@ -76,7 +76,9 @@ static bw_status make_transfer(const bwi_plan *p, size_t n_posts, bwi_transfer *
     out->dead = BW_NEW(p->arena, double, n);
     out->snow = BW_NEW(p->arena, double, n);
     out->post_moment = bw_arena_alloc_array(p->arena, n_posts, sizeof *out->post_moment);
-    if (out->dead == NULL || out->snow == NULL || out->post_moment == NULL) {
+    out->post_turned = bw_arena_alloc_array(p->arena, n_posts, sizeof *out->post_turned);
+    if (out->dead == NULL || out->snow == NULL || out->post_moment == NULL ||
+        out->post_turned == NULL) {
         return BW_E_MEMORY;
     }
     return bwi_patterns(p, patterns, out);
@@ -179,18 +181,24 @@ static void row_job(void *context, size_t k)
     }
 }
 
+static void keep_worse(double *a, const double *b)
+{
+    for (int c = 0; c < BW_COMBINATIONS_MAX; c++) {
+        a[c] = !(b[c] <= a[c]) ? b[c] : a[c];
+    }
+}
+
 /* Posts are bent by the worse of both ways; what is not a number stays. */
 static void join_moments(searches *s)
 {
     const size_t n = s->root->first_brace - s->root->first_post;
+    bwi_transfer *a = &s->ways[FORWARD].transfer, *b = &s->ways[BACK].transfer;
     for (size_t k = 0; k < n; k++) {
-        double *a = s->ways[FORWARD].transfer.post_moment[k];
-        const double *b = s->ways[BACK].transfer.post_moment[k];
-        for (int c = 0; c < BW_COMBINATIONS_MAX; c++) {
-            a[c] = !(b[c] <= a[c]) ? b[c] : a[c];
-        }
+        keep_worse(a->post_moment[k], b->post_moment[k]);
+        keep_worse(a->post_turned[k], b->post_turned[k]);
     }
-    s->ways[BACK].transfer.post_moment = s->ways[FORWARD].transfer.post_moment;
+    b->post_moment = a->post_moment;
+    b->post_turned = a->post_turned;
 }
 
 /* All arenas are taken over, whatever came first. A row that is loose one way says so

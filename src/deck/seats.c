@@ -73,19 +73,41 @@ double bwi_support_width(const bwi_plan *p, int row, size_t bent)
     return bwi_post_diameter(p, &post, post.top);
 }
 
+/* Which way along the deck it goes down from the bent, on the side where the stringer is:
+ * +1 forward, -1 back. */
+static double downhill(const bwi_plan *p, size_t bent, bwi_side side)
+{
+    const bw_bent *b = &p->deck->bents[side == BWI_BEFORE ? bent - 1 : bent];
+    return b[1].deck_height < b[0].deck_height ? 1.0 : -1.0;
+}
+
+double bwi_seat_beside(const bwi_plan *p, int row, size_t bent, bwi_side side)
+{
+    const double inward = side == BWI_BEFORE ? -1.0 : 1.0;
+    const int joint = bwi_end_joint(p, row, bent, side);
+    if (bwi_stringer_at(p, row, bent, side) < 0 ||
+        (bwi_is_hung(p, joint) && !p->deck->joints[joint].into_cap)) {
+        return 0.0;
+    }
+    if (bwi_is_hung(p, joint)) {
+        return inward * bwi_cap_diameter(p, bent, p->deck->rows[row].across) / 2.0;
+    }
+    const double width = bwi_support_width(p, row, bent);
+    const double flat = bwi_seat_length(p, row, bent, side, width);
+    const double level = bwi_level_seat(p, row, bent, side, width);
+    const double down = downhill(p, bent, side);
+    const bool ends = bwi_stringer_at(p, row, bent, BWI_BEFORE) !=
+                      bwi_stringer_at(p, row, bent, BWI_AFTER);
+    if (level < flat && (!ends || down == inward)) {
+        return down * (width - level) / 2.0; /* the wedge lies at the edge below */
+    }
+    return inward * (width - flat) / 2.0;
+}
+
 double bwi_seat_moment(const bwi_plan *p, int row, size_t bent, const double down[2])
 {
-    const double width = bwi_support_width(p, row, bent);
-    double sum = 0.0;
-    for (int side = BWI_BEFORE; side <= BWI_AFTER; side++) {
-        const bool lies = bwi_stringer_at(p, row, bent, (bwi_side)side) >= 0 &&
-                          !bwi_is_hung(p, bwi_end_joint(p, row, bent, (bwi_side)side));
-        const double beside =
-            lies ? (width - bwi_seat_length(p, row, bent, (bwi_side)side, width)) / 2.0
-                 : 0.0;
-        sum += side == BWI_BEFORE ? -down[side] * beside : down[side] * beside;
-    }
-    return fabs(sum);
+    return down[0] * bwi_seat_beside(p, row, bent, BWI_BEFORE) +
+           down[1] * bwi_seat_beside(p, row, bent, BWI_AFTER);
 }
 
 /* Holes alone, in a full circle. */

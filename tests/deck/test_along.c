@@ -181,6 +181,41 @@ static void an_end_on_half_a_seat_turns_its_post(void **state)
     assert_true(moment_at_ground(&d, *state) < 1e-6 * first);
 }
 
+/* What people on all rows add at the ends of caps, each end a quarter of the flat beside
+ * the middle: q w / 2 L / 2 f / 4 a post, with f = 2 sqrt(D h - h^2). */
+static void ends_of_rows_handed_over_turn_posts_too(void **state)
+{
+    const double h = 0.0127, f = 2.0 * sqrt(0.221 * h - h * h);
+    for (int n_rows = 2; n_rows <= 5; n_rows++) {
+        bwt_deck d = between_bents(n_rows);
+        d.crowd = 1137.0;
+        d.width = 0.874; /* nothing overhangs */
+        const double first = moment_at_ground(&d, *state);
+        d.crowd += 917.0;
+        const double more = 917.0 * d.width / 2.0 * (d.at[1] - d.at[0]) / 2.0;
+        assert_near(moment_at_ground(&d, *state) - first, more * f / 4.0);
+    }
+}
+
+/* Two bays, one of them on a row of its own: what tips there is not counted. */
+static void a_lone_bay_beside_others_cannot_be_said(void **state)
+{
+    bwt_deck d = between_bents(2);
+    d.n_bents = 3;
+    d.crowd = 1137.0;
+    bw_assessment a;
+    assert_int_equal(bwt_deck_assess(&d, *state, &a, NULL), BW_OK);
+    const bw_finding *hole = bwt_finding(&a, "post", "b1 r0", BW_CHECK_SOIL_LATERAL);
+    assert_int_not_equal(hole->verdict, BW_CANNOT_SAY);
+    bw_case deck = *bwt_deck_read(&d, *state);
+    deck.n_stringers--; /* the last bay of the right row */
+    bw_diags faults = bw_diags_new(*state, NULL);
+    assert_int_equal(bw_deck_assess(*state, &deck, &a, &faults), BW_OK);
+    assert_int_equal(a.verdict, BW_CANNOT_SAY);
+    const bw_finding *f = bwt_finding(&a, "post", "b1 r0", BW_CHECK_SOIL_LATERAL);
+    assert_non_null(strstr(f->note, "a bay on one row tips"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -190,6 +225,8 @@ int main(void)
         WITH_ARENA(posts_carry_what_leans_on_them),
         WITH_ARENA(a_machine_pushes_posts_as_hard_on_more_rows),
         WITH_ARENA(an_end_on_half_a_seat_turns_its_post),
+        WITH_ARENA(ends_of_rows_handed_over_turn_posts_too),
+        WITH_ARENA(a_lone_bay_beside_others_cannot_be_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -141,6 +141,29 @@ static void hung_end_turns_its_post_in_the_ground(void **state)
     assert_true(bwt_relative(bwt_term(pushed, "M") - M, more) < 1e-3);
 }
 
+/* At the face of a cap, half its thickness from the post's middle: M = R D / 2. */
+static void what_hangs_on_a_cap_turns_the_post(void **state)
+{
+    bw_arena *arena = *state;
+    bwt_deck d = bwt_deck_plain();
+    d.n_bents = 2;
+    d.soil = "gravel";
+    d.hole_depth = 1.137;
+    d.post.butt = d.post.tip = 0.331;
+    d.width = 0.874;
+    bw_joint_place joint = {.stringer = 0,
+                            .bent = 0,
+                            .brace = -1,
+                            .hung = true,
+                            .into_cap = true,
+                            .fasteners = bwt_lags(0.113)};
+    const bw_assessment a = assess_with(arena, &d, &joint, 1);
+    const bw_finding *hole = bwt_finding(&a, "post", "b0 r0", BW_CHECK_SOIL_LATERAL);
+    const bw_finding *f = bwt_finding(&a, "stringer", "r0-0", BW_CHECK_JOINT);
+    const double M = bwt_term(f, "R") * d.cap.butt / 2.0;
+    assert_true(bwt_relative(bwt_term(hole, "M"), M) < 1e-3);
+}
+
 /* Too little is known: never a silent pass. */
 static void what_is_not_measured_cannot_be_said(void **state)
 {
@@ -478,6 +501,7 @@ int main(void)
         WITH_ARENA(that_an_end_hangs_is_told_below_the_verdict),
         WITH_ARENA(hung_end_bends_its_post),
         WITH_ARENA(hung_end_turns_its_post_in_the_ground),
+        WITH_ARENA(what_hangs_on_a_cap_turns_the_post),
         WITH_ARENA(what_is_not_measured_cannot_be_said),
         WITH_ARENA(bearing_ends_are_held_sideways_and_down),
         WITH_ARENA(pushes_on_the_bents_add_up),

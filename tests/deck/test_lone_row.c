@@ -18,6 +18,7 @@ static bwt_deck on_a_row(void)
     d.across[0] = 0.0;
     d.width = 0.937;
     d.no_cap = true;
+    d.stringer.length = 2.713 + 0.4; /* over all of its seats */
     d.post.butt = d.post.tip = 0.331;
     d.soil = "gravel";
     d.hole_depth = 1.137;
@@ -65,14 +66,21 @@ static void a_push_turns_it_the_same_way(void **state)
                 V * d.height[0] + d.factor * W * d.width / 2.0);
 }
 
-/* q w^2 / 8 of half a bay: the half that is empty does not hold the other one. */
-static void people_on_one_half_turn_it(void **state)
+/* q a^2 / 2 of half a bay, with a from the row to the edge: the side that is empty does
+ * not hold the other one. */
+static void people_on_one_side_turn_it(void **state)
 {
     bwt_deck d = on_a_row();
     d.rider = 0.0;
     d.crowd = 1931.0;
     const double length = (d.at[1] - d.at[0]) / 2.0;
     assert_near(moment_at_ground(&d, *state), d.crowd * length * d.width * d.width / 8.0);
+    d.board_pressure = 20.0; /* little but the people, and a thin log */
+    d.stringer.butt = d.stringer.tip = 0.151;
+    d.across[0] = 0.123; /* boards reach further on the left */
+    const double a = d.width / 2.0 + 0.123, M = d.crowd * length * a * a / 2.0;
+    const double found = moment_at_ground(&d, *state);
+    assert_true(found > M && found < 1.1 * M); /* the log is counted beside it too */
 }
 
 /* D y, and the rider at the further edge: 0.043 m more. */
@@ -98,6 +106,7 @@ static void stringers_that_run_on_turn_it_too(void **state)
     bwt_deck d = on_a_row();
     d.n_bents = 3;
     d.run[0] = 2;
+    d.stringer.length = 0.0;
     const double P = d.factor * d.rider * bw_gravity;
     const double M = term(&d, *state, "post", "b1 r0", BW_CHECK_SOIL_LATERAL, "M");
     assert_true(fabs(M / (P * d.width / 2.0) - 1.0) < 0.01);
@@ -150,7 +159,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         WITH_ARENA(a_rider_at_the_edge_turns_the_post),
         WITH_ARENA(a_push_turns_it_the_same_way),
-        WITH_ARENA(people_on_one_half_turn_it),
+        WITH_ARENA(people_on_one_side_turn_it),
         WITH_ARENA(what_stays_turns_it_beside_the_middle),
         WITH_ARENA(stringers_that_run_on_turn_it_too),
         WITH_ARENA(a_sill_is_pressed_beside_its_middle),
