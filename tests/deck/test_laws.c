@@ -303,8 +303,9 @@ typedef struct {
  * MEMORY; deck 600326: 0.873, in one step). */
 #define LIGHTER 0.85
 /* Of a poorer grade a post gives, and its knee thrusts it less (deck 800310: 0.988, 0.963
- * with its posts alone, and more than before without its knees). Braced decks only. */
-#define GRADED  0.98
+ * with its posts alone; 3200022: 0.922, 0.942; both more than before without their
+ * knees). Braced decks only. */
+#define GRADED  0.9
 /* On a knee a softer stringer presses its seat less under a push (deck 800147: 0.939, and
  * 0.937 with its modulus alone). Braced decks only. */
 #define POORER  0.93
@@ -408,7 +409,7 @@ static const exception exceptions[] = {
      "what would fly off comes up no further under a heavier one, whose weight presses "
      "the "
      "posts that it draws on"},
-    {"more people", POST | SILL, OF(UPLIFT), ALL, 0.5,
+    {"more people", POST | SILL, OF(UPLIFT), ALL, 0.3,
      "they push no harder here than fewer did, and hold posts down"},
     {"more people", BRACE, OF(JOINT), BRACED, 0.0,
      "they push no harder here than fewer did, and press a brace that was drawn on"},
@@ -504,6 +505,9 @@ static const exception exceptions[] = {
      "a cap runs on over its posts: those that give share its load"},
     {"softer", STRINGER | CAP | SILL, STRENGTH | SEATED, BRACED, 0.85,
      "a post that gives shares the load under a stringer with its knee in another way"},
+    {"softer", STRINGER, STRENGTH, ALL, 0.99,
+     "a sloping stringer is pressed by the push that softer posts leave to others "
+     "(3100826: 0.9968, and more on a level deck)"},
     {"softer", STRINGER, GIVES, BRACED, 0.95,
      "a post between two knees leans away from the one that is pressed harder, and lifts "
      "the stringer over the other"},
