@@ -605,6 +605,21 @@ static bw_status add_stringers(const bwi_tracker *t, bw_assessment *out)
     return add_held(t->plan, "sill", t->sill_push, out);
 }
 
+/* Nothing but friction, which is not counted, holds a foot on its pad. */
+static bw_status add_pad_feet(const bwi_tracker *t, bw_assessment *out)
+{
+    static const double nothing = 10.0; /* [N] as on posts */
+    const bwi_plan *p = t->plan;
+    if (t->pad_push < nothing) {
+        return BW_OK;
+    }
+    return add_to_do(p, out, BW_MARK_COMPUTED, "NOT CHECKED: what keeps feet on pads",
+                     bw_arena_print(p->arena,
+                                    "hold the feet of posts on their pads, and the pads "
+                                    "in the ground, for a push of %s%s to any side",
+                                    print(p, BW_FORCE, t->pad_push), design(p)));
+}
+
 /* Nothing here knows what a foot is fixed in. */
 static bw_status add_fixed(const bwi_tracker *t, bw_assessment *out)
 {
@@ -688,6 +703,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add_tops(t, out));
     BW_TRY(add_stringers(t, out));
     BW_TRY(add_fixed(t, out));
+    BW_TRY(add_pad_feet(t, out));
     BW_TRY(add_lone_row(t, out));
     BW_TRY(add_tipping(p, out));
     return add_ground_flags(p, out);

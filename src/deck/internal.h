@@ -645,6 +645,7 @@ struct bwi_tracker {
                      lies on a post */
     bwi_base base;
     double top_push; /* [N] largest of what lies on a post to either side */
+    double pad_push; /* [N] largest on the foot of a post on a pad */
     double top_turn; /* [N*m] largest on it, along the deck, by ends beside its middle */
     /* [N] largest of a stringer that nothing described holds: on a sill, on a cap */
     double sill_push, cap_push;

@@ -188,6 +188,9 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
         t->base.lift = fmax(t->base.lift, in.pull - held);
         return;
     }
+    if (post->foot == BW_FOOT_PAD) {
+        t->pad_push = fmax(t->pad_push, in.push);
+    }
     if (post->foot == BW_FOOT_HOLE) {
         bwi_track(t, c->member, BW_CHECK_SOIL_LATERAL, &in, 0.0, event);
     }

@@ -98,6 +98,7 @@ bw_status bwi_tracker_fork(const bwi_tracker *root, const bwi_plan *plan, bw_are
     out->lift = BW_NEW(plan->arena, double, root->n_members);
     out->base = (bwi_base){.moment = 0.0};
     out->top_push = out->sill_push = out->cap_push = out->turn = out->top_turn = 0.0;
+    out->pad_push = 0.0;
     BW_TRY(bwi_buckled_make(plan, &out->buckled_rows, &out->buckled_bents));
     return out->record != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;
 }
@@ -132,6 +133,7 @@ void bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
     }
     root->top_push = fmax(root->top_push, fork->top_push);
     root->top_turn = fmax(root->top_turn, fork->top_turn);
+    root->pad_push = fmax(root->pad_push, fork->pad_push);
     root->sill_push = fmax(root->sill_push, fork->sill_push);
     root->cap_push = fmax(root->cap_push, fork->cap_push);
     root->turn = fmax(root->turn, fork->turn);

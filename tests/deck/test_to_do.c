@@ -282,6 +282,36 @@ static void no_combination_has_two_of_them(void **state)
     }
 }
 
+/* What braces put into a foot that only stands on its pad is told, and only there. */
+static void feet_on_pads_are_told_what_pushes_them(void **state)
+{
+    bw_arena *arena = *state;
+    bw_case deck;
+    bw_assessment a;
+    bw_diags faults = bw_diags_new(arena, NULL);
+    assert_int_equal(bwt_case_read("birch-hop-braced.json", arena, &deck), BW_OK);
+    assert_int_equal(bw_deck_assess(arena, &deck, &a, &faults), BW_OK);
+    const bool stands = bw_deck_feet(&deck, BW_FOOT_PAD) > 0;
+    assert_int_equal(bwt_to_do(&a, "hold the feet of posts on their pads") != NULL,
+                     stands);
+    bw_case on_pads = deck;
+    bw_bent *bents = BW_NEW(arena, bw_bent, deck.n_bents);
+    assert_non_null(bents);
+    for (size_t k = 0; k < deck.n_bents; k++) {
+        bw_post *posts = BW_NEW(arena, bw_post, deck.bents[k].n_posts + 1);
+        assert_non_null(posts);
+        bents[k] = deck.bents[k];
+        for (size_t j = 0; j < bents[k].n_posts; j++) {
+            posts[j] = deck.bents[k].posts[j];
+            posts[j].foot = BW_FOOT_PAD;
+        }
+        bents[k].posts = posts;
+    }
+    on_pads.bents = bents;
+    assert_int_equal(bw_deck_assess(arena, &on_pads, &a, &faults), BW_OK);
+    assert_non_null(bwt_to_do(&a, "hold the feet of posts on their pads"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -295,6 +325,7 @@ int main(void)
         WITH_ARENA(design_pushes_are_called_so),
         WITH_ARENA(what_described_fasteners_hold_is_not),
         WITH_ARENA(what_is_never_combined_is_said),
+        WITH_ARENA(feet_on_pads_are_told_what_pushes_them),
         cmocka_unit_test(no_combination_has_two_of_them),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
