@@ -305,7 +305,7 @@ typedef struct {
 /* Of a poorer grade a post gives, and its knee thrusts it less (deck 800310: 0.988, 0.963
  * with its posts alone; 3200022: 0.922, 0.942; both more than before without their
  * knees). Braced decks only. */
-#define GRADED  0.9
+#define GRADED  0.91
 /* On a knee a softer stringer presses its seat less under a push (deck 800147: 0.939, and
  * 0.937 with its modulus alone). Braced decks only. */
 #define POORER  0.93
