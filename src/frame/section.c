@@ -51,7 +51,8 @@ typedef struct {
 
 static double half_chord(double r, double y)
 {
-    return sqrt(fmax(r * r - y * y, 0.0));
+    const double square = r * r - y * y;
+    return square <= 0.0 ? 0.0 : sqrt(square); /* what is not a number stays */
 }
 
 /* The integrals above, at y. */

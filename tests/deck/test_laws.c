@@ -545,6 +545,9 @@ static const exception exceptions[] = {
      "the same of a brace that would be pulled out of its notch, where its joint cannot "
      "say: what presses it leaves it less to pull"},
 
+    {"deeper seats", POST, STRENGTH | OF(SOIL_LATERAL), ALL, 0.0,
+     "under a slope a deeper seat is longer: what it bears lies nearer to the middle of "
+     "the post"},
     {"deeper seats", ANY, SEATED, ALL, 0.2,
      "a deeper seat is wider: it bears better, and leaves less of the log"},
 };
