@@ -482,6 +482,12 @@ static const exception exceptions[] = {
      "of it to the post"},
     {"less weight", BRACE, OF(JOINT), BRACED, 0.0,
      "a stringer that gives more, or weighs less, presses the knee that it drew on"},
+    {"less weight", STRINGER, OF(BENDING) | OF(COMBINED), RUN_ON, UNKNOWN,
+     "a notch in the side that is in tension has no rule, however little bends it there; "
+     "lighter logs hold down less what hogs over it (3200556: 2 N m)"},
+    {"longer spans", POST, OF(SHEAR) | OF(COMBINED) | OF(SOIL_LATERAL), ALL, 0.97,
+     "the slope stays, so one end is higher: taller posts leave the push to others "
+     "(3300820: 0.992)"},
     {"hollow stringers", STRINGER, OF(COMBINED), US, 0.8,
      "the limit of slenderness (NDS 3.7.1.4) is one of the radius of gyration, which a "
      "hollow log has more of than a whole one"},
