@@ -861,7 +861,8 @@ def test_another_deck_keeps_the_first(b, program):
     quiet(b)
     assert b.run("return document.querySelectorAll('#offers button.main').length") == 1
     b.click("#raw > summary")
-    # at once: an answer that comes between would write the text anew, as it does where nobody types
+    # the text is filled a moment after it opens
+    b.until("the text", "return document.querySelector('#raw-text').value.includes('Six-post deck')")
     b.run("const t = document.querySelector('#raw-text'); t.value = t.value.replace('Six-post deck', 'Other deck'); document.querySelector('#raw-take').click();")
     b.until("taken", "return document.querySelector('#title').textContent === 'Other deck'")
     quiet(b)
