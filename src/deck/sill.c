@@ -196,7 +196,8 @@ static bw_status try_on_sill(const bwi_arrangement *base, const bw_combination *
         .only_ground = !c->strength};
     const sill s = sill_of(p, bent);
     const bwi_row_forces rows = bwi_plain_forces(&a, c, k, set, total, live);
-    const double push = rows.push + way * weight * mover.push;
+    const double lean = p->deck->loads.lean * mover.factor;
+    const double push = rows.push + way * weight * (mover.push + lean);
     bwi_check_push_across(&a, push);
     bwi_note_push(&a, push, &a.t->sill_push);
     check_on_sill(&a, &rows, &s, weight * mover.factor, push);

@@ -84,6 +84,21 @@ static void braking_turns_it_over_with_the_weight_of_the_rider_alone(void **stat
     assert_near(bwt_term(of_sill(&d, BW_CHECK_UPLIFT, *state), "T"), T);
 }
 
+/* What moves leans with the posts as what stays does: n m g lean h more, and its share of
+ * the rows. */
+static void what_moves_leans_too(void **state)
+{
+    bwt_deck d = on_sills();
+    const double P = d.factor * d.rider * bw_gravity;
+    const bw_finding *f = of_sill(&d, BW_CHECK_SOIL_BEARING, *state);
+    const double N = bwt_term(f, "N"), turn = N * bwt_term(f, "e");
+    d.lean = 0.031;
+    const bw_finding *leans = of_sill(&d, BW_CHECK_SOIL_BEARING, *state);
+    const double more = N * bwt_term(leans, "e") - turn;
+    assert_true(more > d.lean * P * d.height[0]);
+    assert_true(more < d.lean * N * d.height[0]);
+}
+
 /* Three thicknesses beyond its rows, and on either side of a row: a thin one bends. */
 static void a_thin_sill_presses_no_further_than_it_is_stiff(void **state)
 {
@@ -202,6 +217,7 @@ int main(void)
         WITH_ARENA(a_wheel_at_the_edge_presses_one_end),
         WITH_ARENA(a_wheel_beyond_the_end_draws_the_other_one_up),
         WITH_ARENA(braking_turns_it_over_with_the_weight_of_the_rider_alone),
+        WITH_ARENA(what_moves_leans_too),
         WITH_ARENA(a_thin_sill_presses_no_further_than_it_is_stiff),
         WITH_ARENA(a_wheel_in_the_next_bay_lifts_a_sill),
         WITH_ARENA(of_unknown_ground_nothing_can_be_said),
