@@ -462,15 +462,15 @@ double bw_section_left(const bw_log *log, const bw_loss *loss);
 enum { BW_AGE_HORIZON = 10 }; /* years that a trend is followed */
 
 typedef struct {
-    const char *name;              /* "post B left" */
-    const bw_log *log;             /* as built */
-    bw_loss loss;                  /* at the last inspection that measured it */
-    double section_left;           /* section modulus, now over new */
-    double built, today;           /* worst utilisation */
-    const bw_finding *worst;       /* today; null if nothing of it was checked */
-    bool gone;                     /* hardly anything is left: it counts as over */
-    bool has_trend;                /* two points in time, half a year apart at least,
- or with a loss between them */
+    const char *name;        /* "post B left" */
+    const bw_log *log;       /* as built */
+    bw_loss loss;            /* at the last inspection that measured it */
+    double section_left;     /* section modulus, now over new */
+    double built, today;     /* worst utilisation */
+    const bw_finding *worst; /* today; null if nothing of it was checked */
+    bool gone;               /* hardly anything is left: it counts as over */
+    bool has_trend; /* two points in time, half a year apart at least, or with a loss
+                       between them */
     double outer_rate, shell_rate; /* [m] a year, >= 0 */
     int years_left; /* whole years from the last inspection for which every check of it
                        stays within limits and its reserve is not used up, on the trend;

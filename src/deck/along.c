@@ -56,39 +56,43 @@ static void give_posts(bwi_plan *p, size_t bent)
     }
 }
 
+/* One run of stringers after the other, as one whole. */
+static void mark_runs(bwi_plan *p, int row)
+{
+    bool *stands = &p->stands[(size_t)row * p->deck->n_bents];
+    for (size_t first = 0; first < p->n_bays; first++) {
+        bool any = bwi_row_post(p, row, first) >= 0;
+        size_t last = first;
+        while (last < p->n_bays && bwi_plan_part(p, row, last)->stringer >= 0) {
+            any = bwi_row_post(p, row, ++last) >= 0 || any;
+        }
+        for (size_t k = first; last > first && k <= last; k++) {
+            stands[k] = any;
+        }
+        first = last > first ? last - 1 : first;
+    }
+}
+
 bw_status bwi_along_make(bwi_plan *p)
 {
-    p->along_post = BW_NEW(p->arena, int, p->deck->n_rows * p->deck->n_bents);
-    if (p->along_post == NULL) {
+    const size_t n = p->deck->n_rows * p->deck->n_bents;
+    p->along_post = BW_NEW(p->arena, int, n);
+    p->stands = BW_NEW(p->arena, bool, n);
+    if (p->along_post == NULL || p->stands == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t bent = 0; bent < p->deck->n_bents; bent++) {
         give_posts(p, bent);
     }
+    for (size_t r = 0; r < p->deck->n_rows; r++) {
+        mark_runs(p, (int)r);
+    }
     return BW_OK;
-}
-
-/* First and last bent of the run of stringers that meets the bent. */
-static void run_at(const bwi_plan *p, int row, size_t bent, size_t *first, size_t *last)
-{
-    *first = *last = bent;
-    while (*first > 0 && bwi_plan_part(p, row, *first - 1)->stringer >= 0) {
-        (*first)--;
-    }
-    while (*last < p->n_bays && bwi_plan_part(p, row, *last)->stringer >= 0) {
-        (*last)++;
-    }
 }
 
 bool bwi_row_stands(const bwi_plan *p, int row, size_t bent)
 {
-    size_t first, last;
-    bool any = false;
-    run_at(p, row, bent, &first, &last);
-    for (size_t k = first; bwi_row_meets_bent(p, row, bent) && k <= last; k++) {
-        any = any || bwi_row_post(p, row, k) >= 0;
-    }
-    return any;
+    return p->stands[(size_t)row * p->deck->n_bents + bent];
 }
 
 /* The nearest rows that stand, on either side of a row at the bent; -1 where none does.
@@ -136,33 +140,33 @@ static bool can_hand_over(const bwi_plan *p, int row, size_t bent)
     return left >= 0 || right >= 0;
 }
 
-/* Where the run hands over what it has at a bent: there, or at the nearest bent of it
- * where it can; false if nowhere. */
-static bool handed_at(const bwi_plan *p, int row, size_t bent, size_t *at)
+/* The next bent of the run, back (-1) or forward, where it can hand over; out of it:
+ * none, n_bents. */
+static size_t next_that_can(const bwi_plan *p, int row, size_t bent, int way)
 {
-    size_t first, last;
-    bool any = false;
-    run_at(p, row, bent, &first, &last);
-    for (size_t k = first; k <= last; k++) {
-        const size_t away = k > bent ? k - bent : bent - k;
-        const size_t so_far = *at > bent ? *at - bent : bent - *at;
-        if (can_hand_over(p, row, k) && (!any || away < so_far)) {
-            *at = k;
-            any = true;
+    while (!can_hand_over(p, row, bent)) {
+        const bool ends =
+            way < 0 ? bent == 0 || bwi_plan_part(p, row, bent - 1)->stringer < 0
+                    : bent == p->n_bays || bwi_plan_part(p, row, bent)->stringer < 0;
+        if (ends) {
+            return p->deck->n_bents;
         }
+        bent = way < 0 ? bent - 1 : bent + 1;
     }
-    return any;
+    return bent;
 }
 
-double bwi_handed(const bwi_plan *p, const bwi_handing *of)
+double bwi_handed(const bwi_plan *p, int from, size_t bent, int to, size_t *at)
 {
-    size_t at = of->from_bent;
-    if (of->from == of->to || !bwi_row_meets_bent(p, of->from, of->from_bent) ||
-        bwi_row_stands(p, of->from, of->from_bent) ||
-        !handed_at(p, of->from, of->from_bent, &at) || at != of->to_bent) {
+    if (from == to || bwi_row_stands(p, from, bent)) {
         return 0.0;
     }
-    return lever(p, of->from, of->to, at);
+    const size_t none = p->deck->n_bents;
+    const size_t back = next_that_can(p, from, bent, -1);
+    const size_t ahead = next_that_can(p, from, bent, 1);
+    const bool is_back = back != none && (ahead == none || bent - back <= ahead - bent);
+    *at = is_back ? back : ahead;
+    return *at != none ? lever(p, from, to, *at) : 0.0;
 }
 
 bool bwi_hands_over(const bwi_plan *p)

@@ -20,8 +20,8 @@ static bw_status add(const bwi_plan *p, bw_assessment *out, bw_mark mark,
     return append(p, out, (bw_assumption){text, mark, source, false});
 }
 
-static bw_status add_to_do(const bwi_plan *p, bw_assessment *out, bw_mark mark,
-                           const char *source, const char *text)
+bw_status bwi_add_to_do(const bwi_plan *p, bw_assessment *out, bw_mark mark,
+                        const char *source, const char *text)
 {
     return append(p, out, (bw_assumption){text, mark, source, true});
 }
@@ -127,12 +127,13 @@ static bw_status add_ramp(const bwi_plan *p, bw_assessment *out)
     if (!there || (bwi_thrust_way(p->deck, 1) != 0 && bwi_thrust_way(p->deck, -1) != 0)) {
         return BW_OK;
     }
-    return add_to_do(p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: a jump over the deck",
-                     bw_arena_print(p->arena,
-                                    "let riders take off at bent %s away from the deck "
-                                    "only: nothing here counts the thrust of one who "
-                                    "jumps over it",
-                                    p->deck->bents[l->thrust_bent].name));
+    return bwi_add_to_do(
+        p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: a jump over the deck",
+        bw_arena_print(p->arena,
+                       "let riders take off at bent %s away from the deck "
+                       "only: nothing here counts the thrust of one who "
+                       "jumps over it",
+                       p->deck->bents[l->thrust_bent].name));
 }
 
 static bw_status add_pushes(const bwi_plan *p, bw_assessment *out)
@@ -226,16 +227,17 @@ static bw_status add_lone_row(const bwi_tracker *t, bw_assessment *out)
         return BW_OK;
     }
     if (p->lone_row < 0) {
-        return add_to_do(
+        return bwi_add_to_do(
             p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row",
             "keep boards and logs from tipping and rolling sideways where a bay "
             "stands on one row only: what a load beside it does to posts and ground "
             "is not counted");
     }
-    const char *most = t->turn > 0.0 ? bw_arena_print(p->arena, ", with %s at a bent",
-                                                      print(p, BW_MOMENT, t->turn))
-                                     : "";
-    return add_to_do(
+    const char *most = t->most[BWI_LONE_TURN] > 0.0
+                           ? bw_arena_print(p->arena, ", with %s at a bent",
+                                            print(p, BW_MOMENT, t->most[BWI_LONE_TURN]))
+                           : "";
+    return bwi_add_to_do(
         p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: one row, and torsion of its logs",
         bw_arena_print(p->arena,
                        "hold boards on the stringer, and the stringer on what it lies "
@@ -254,7 +256,7 @@ static bw_status add_tipping(const bwi_plan *p, bw_assessment *out)
         least = n_rows > 1 && share < least ? share : least;
     }
     if (least < -0.05) {
-        BW_TRY(add_to_do(
+        BW_TRY(bwi_add_to_do(
             p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: lever rule",
             bw_arena_print(
                 p->arena,
@@ -445,13 +447,13 @@ static bw_status add_joints(const bwi_plan *p, bw_assessment *out)
         into_caps += j->stringer >= 0 && j->hung && j->into_cap ? 1 : 0;
     }
     if (into_caps > 0) {
-        BW_TRY(add_to_do(
+        BW_TRY(bwi_add_to_do(
             p, out, BW_MARK_JUDGEMENT, "heights as if stringers lay on their caps",
             "add the thickness of the stringers to \"deck_height\" where they hang on "
             "caps: there posts are that much longer than counted here"));
     }
     if (hung > 0) {
-        BW_TRY(add_to_do(
+        BW_TRY(bwi_add_to_do(
             p, out, BW_MARK_READ, "inspectors' and trade articles on collapses of decks",
             bw_arena_print(
                 p->arena,
@@ -522,7 +524,7 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
     if (lifted == 0) {
         return BW_OK;
     }
-    return add_to_do(
+    return bwi_add_to_do(
         p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds it down",
         bw_arena_print(
             p->arena,
@@ -533,26 +535,27 @@ static bw_status add_lift(const bwi_tracker *t, bw_assessment *out)
             lifted));
 }
 
+/* [N], [N*m] Less than a cap's own friction holds (JUDGEMENT). */
+static const double nothing = 10.0;
+
 /* Ends on half of their seats roll a cap on its posts. */
 static const char *rolling(const bwi_tracker *t)
 {
-    static const double nothing = 10.0; /* [N*m] JUDGEMENT */
     const bwi_plan *p = t->plan;
     bool caps = false;
     for (size_t k = 0; k < p->deck->n_bents; k++) {
         const bw_bent *b = &p->deck->bents[k];
         caps = caps || (b->cap >= 0 && b->n_posts > 0);
     }
-    return caps && t->top_turn > nothing
+    return caps && t->most[BWI_TOP_TURN] > nothing
                ? bw_arena_print(p->arena, ", and caps against rolling with %s%s a post",
-                                print(p, BW_MOMENT, t->top_turn), design(p))
+                                print(p, BW_MOMENT, t->most[BWI_TOP_TURN]), design(p))
                : "";
 }
 
 /* What keeps caps, or stringers, on their posts. */
 static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
 {
-    static const double nothing = 10.0; /* [N]: less than the cap's own friction */
     const bwi_plan *p = t->plan;
     double most = nothing;
     const bw_post *post = NULL;
@@ -569,27 +572,26 @@ static bw_status add_tops(const bwi_tracker *t, bw_assessment *out)
         post == NULL ? ""
                      : bw_arena_print(p->arena, " and a lift of %s%s (post %s)",
                                       print(p, BW_FORCE, most), design(p), post->name);
-    if (t->top_push < nothing && post == NULL) {
+    if (t->most[BWI_TOP_PUSH] < nothing && post == NULL) {
         return BW_OK;
     }
     const char *rolls = rolling(t);
-    return add_to_do(
+    return bwi_add_to_do(
         p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds caps on their posts",
         bw_arena_print(p->arena,
                        "fasten what lies on the posts to them for a push of "
                        "at least %s%s to a side%s%s",
-                       print(p, BW_FORCE, t->top_push), design(p),
+                       print(p, BW_FORCE, t->most[BWI_TOP_PUSH]), design(p),
                        lift != NULL ? lift : "?", rolls != NULL ? rolls : "?"));
 }
 
 static bw_status add_held(const bwi_plan *p, const char *on, double push,
                           bw_assessment *out)
 {
-    static const double nothing = 10.0; /* [N] as on posts */
     if (push < nothing) {
         return BW_OK;
     }
-    return add_to_do(
+    return bwi_add_to_do(
         p, out, BW_MARK_COMPUTED, "NOT CHECKED: what holds stringers on caps and sills",
         bw_arena_print(p->arena,
                        "fasten every stringer that lies on a %s to it for a push of "
@@ -601,23 +603,23 @@ static bw_status add_held(const bwi_plan *p, const char *on, double push,
  * gets what its posts are stiff enough for, one of them perhaps the whole. */
 static bw_status add_stringers(const bwi_tracker *t, bw_assessment *out)
 {
-    BW_TRY(add_held(t->plan, "cap", t->cap_push, out));
-    return add_held(t->plan, "sill", t->sill_push, out);
+    BW_TRY(add_held(t->plan, "cap", t->most[BWI_CAP_PUSH], out));
+    return add_held(t->plan, "sill", t->most[BWI_SILL_PUSH], out);
 }
 
 /* Nothing but friction, which is not counted, holds a foot on its pad. */
 static bw_status add_pad_feet(const bwi_tracker *t, bw_assessment *out)
 {
-    static const double nothing = 10.0; /* [N] as on posts */
     const bwi_plan *p = t->plan;
-    if (t->pad_push < nothing) {
+    if (t->most[BWI_PAD_PUSH] < nothing) {
         return BW_OK;
     }
-    return add_to_do(p, out, BW_MARK_COMPUTED, "NOT CHECKED: what keeps feet on pads",
-                     bw_arena_print(p->arena,
-                                    "hold the feet of posts on their pads, and the pads "
-                                    "in the ground, for a push of %s%s to any side",
-                                    print(p, BW_FORCE, t->pad_push), design(p)));
+    return bwi_add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what keeps feet on pads",
+        bw_arena_print(p->arena,
+                       "hold the feet of posts on their pads, and the pads "
+                       "in the ground, for a push of %s%s to any side",
+                       print(p, BW_FORCE, t->most[BWI_PAD_PUSH]), design(p)));
 }
 
 /* Nothing here knows what a foot is fixed in. */
@@ -628,15 +630,16 @@ static bw_status add_fixed(const bwi_tracker *t, bw_assessment *out)
     if (fixed == 0) {
         return BW_OK;
     }
-    return add_to_do(
+    return bwi_add_to_do(
         p, out, BW_MARK_COMPUTED, "NOT CHECKED: what fixed feet stand in, and the ground",
         bw_arena_print(
             p->arena,
             "hold each of the %zu fixed feet against turning with %s, a push of "
             "%s and a lift of %s%s: what they are fixed in has to be designed "
             "for that",
-            fixed, print(p, BW_MOMENT, t->base.moment), print(p, BW_FORCE, t->base.push),
-            print(p, BW_FORCE, t->base.lift), design(p)));
+            fixed, print(p, BW_MOMENT, t->most[BWI_BASE_MOMENT]),
+            print(p, BW_FORCE, t->most[BWI_BASE_PUSH]),
+            print(p, BW_FORCE, t->most[BWI_BASE_LIFT]), design(p)));
 }
 
 static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
@@ -646,17 +649,6 @@ static bw_status add_boards(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(bwi_board_flags(t, flags, &n));
     for (size_t k = 0; k < n; k++) {
         BW_TRY(append(t->plan, out, flags[k]));
-    }
-    return BW_OK;
-}
-
-static bw_status add_plain_to_do(const bwi_plan *p, bw_assessment *out)
-{
-    bw_assumption lines[BWI_TO_DO_MAX];
-    size_t n = 0;
-    BW_TRY(bwi_to_do(p, lines, &n));
-    for (size_t k = 0; k < n; k++) {
-        BW_TRY(append(p, out, lines[k]));
     }
     return BW_OK;
 }
@@ -699,7 +691,7 @@ bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out)
     BW_TRY(add(p, out, shakes.mark, shakes.source, shakes.text));
     BW_TRY(add_boards(t, out));
     BW_TRY(add_lift(t, out));
-    BW_TRY(add_plain_to_do(p, out));
+    BW_TRY(bwi_to_do(p, out));
     BW_TRY(add_tops(t, out));
     BW_TRY(add_stringers(t, out));
     BW_TRY(add_fixed(t, out));

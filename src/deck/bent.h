@@ -18,6 +18,8 @@ typedef struct {
     int push;             /* which way things are pushed: as the frame, or 0 */
     size_t combination;   /* number, for what the rows hand over */
     bool may_lift;        /* a stringer runs on in some row */
+    double n_rows;        /* that lie on it */
+    bool unheld;          /* an end lies on it that no described fastener holds */
     const bw_state *dead; /* of what stays */
     double own_weight;    /* [N] of the cap and the posts */
     bwi_presses presses;
@@ -52,8 +54,11 @@ void bwi_check_bent_braces(const bwi_arrangement *a, const bw_state *s);
 size_t bwi_softest_post(const bwi_arrangement *a);
 /* Fasteners of the stringers that lie on the bent: all rows share its push [N] alike. */
 void bwi_check_push_across(const bwi_arrangement *a, double push);
-/* Keeps the most of a row that no described fastener holds, and so no check. */
-void bwi_note_push(const bwi_arrangement *a, double push, double *most);
+/* Rows and ends that lie on the bent. */
+void bwi_count_rows(bwi_arrangement *a);
+/* Notes what a row gets of the push, if no described fastener holds it, and so no check.
+ */
+void bwi_note_push(const bwi_arrangement *a, double push, bwi_most of);
 
 /* ---- people across the deck: bent_people.c ---- */
 

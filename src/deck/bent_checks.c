@@ -117,40 +117,35 @@ static void check_cap_seats(const bwi_arrangement *a, const bw_line *lines)
     }
 }
 
-static double rows_on(const bwi_plan *p, size_t bent)
-{
-    double rows = 0.0;
-    for (size_t r = 0; r < p->deck->n_rows; r++) {
-        rows += bwi_row_meets_bent(p, (int)r, bent) ? 1.0 : 0.0;
-    }
-    return rows;
-}
-
-/* Fasteners of the stringers that lie on the bent: all rows share its push alike. */
-void bwi_check_push_across(const bwi_arrangement *a, double push)
+void bwi_count_rows(bwi_arrangement *a)
 {
     const bwi_plan *p = a->t->plan;
     const size_t bent = a->f.bent;
-    for (size_t r = 0; r < p->deck->n_rows && p->deck->n_joints > 0; r++) {
-        if (bwi_row_meets_bent(p, (int)r, bent)) {
-            bwi_check_sideways(a->t, (int)r, bent, push / rows_on(p, bent), &a->event);
+    for (int row = 0; row < (int)p->deck->n_rows; row++) {
+        a->n_rows += bwi_row_meets_bent(p, row, bent) ? 1.0 : 0.0;
+        for (int side = BWI_BEFORE; side <= BWI_AFTER; side++) {
+            const int joint = bwi_end_joint(p, row, bent, (bwi_side)side);
+            a->unheld =
+                a->unheld || (bwi_stringer_at(p, row, bent, (bwi_side)side) >= 0 &&
+                              !bwi_is_fastened(p, joint));
         }
     }
 }
 
-/* What no described fastener holds on a sill or a cap, and so no check. */
-void bwi_note_push(const bwi_arrangement *a, double push, double *most)
+void bwi_check_push_across(const bwi_arrangement *a, double push)
 {
     const bwi_plan *p = a->t->plan;
-    for (size_t r = 0; r < p->deck->n_rows; r++) {
-        for (int side = BWI_BEFORE; side <= BWI_AFTER; side++) {
-            const int row = (int)r,
-                      joint = bwi_end_joint(p, row, a->f.bent, (bwi_side)side);
-            if (bwi_stringer_at(p, row, a->f.bent, (bwi_side)side) >= 0 &&
-                !bwi_is_fastened(p, joint)) {
-                *most = fmax(*most, fabs(push) / rows_on(p, a->f.bent));
-            }
+    for (size_t r = 0; r < p->deck->n_rows && p->deck->n_joints > 0; r++) {
+        if (bwi_row_meets_bent(p, (int)r, a->f.bent)) {
+            bwi_check_sideways(a->t, (int)r, a->f.bent, push / a->n_rows, &a->event);
         }
+    }
+}
+
+void bwi_note_push(const bwi_arrangement *a, double push, bwi_most of)
+{
+    if (a->unheld) {
+        bwi_note(a->t, of, fabs(push) / a->n_rows);
     }
 }
 

@@ -92,10 +92,10 @@ static bw_status check_forces(const bwi_arrangement *a, const bwi_row_forces *ro
         bwi_check_cap(a, s);
     }
     if (a->strength) {
-        a->t->turn = fmax(a->t->turn, fabs(rows->turn));
+        bwi_note(a->t, BWI_LONE_TURN, fabs(rows->turn));
         bwi_check_push_across(a, rows->push);
         if (a->t->plan->deck->bents[a->f.bent].cap >= 0) { /* else see note_top */
-            bwi_note_push(a, rows->push, &a->t->cap_push);
+            bwi_note_push(a, rows->push, BWI_CAP_PUSH);
         }
         bwi_check_bent_posts(a, s);
         bwi_check_bent_braces(a, s);
@@ -728,11 +728,12 @@ bw_status bwi_search_bent(bwi_tracker *t, const bwi_row_frame *rows,
     known_lines lines;
     bwi_arrangement a = {
         .t = t, .rows = rows, .transfer = transfer, .f = {.bent = bent}, .lines = &lines};
-    if (t->plan->deck->bents[bent].n_posts == 0) {
-        return bwi_check_sill(&a);
-    }
     for (size_t r = 0; r < t->plan->deck->n_rows; r++) {
         a.may_lift = a.may_lift || rows[r].n_lifts > 0;
+    }
+    bwi_count_rows(&a);
+    if (t->plan->deck->bents[bent].n_posts == 0) {
+        return bwi_check_sill(&a);
     }
     BW_TRY(search_way(&a, 1, d));
     return search_way(&a, -1, d);

@@ -81,12 +81,14 @@ typedef struct {
     bwi_part_of_stringer *parts;    /* row-major: row * n_bays + bay */
     bwi_share *shares;              /* likewise */
     int lone_row;                   /* that all bays lie on alone, -1 */
-    int *along_post;                /* row-major, per bent: of bwi_row_post */
-    double *stringer_length;        /* [m] between the outer supports */
-    double *cap_top;        /* [m] above ground at each bent: underside of stringers */
-    bwi_cap_place *caps;    /* per bent */
-    const char **log_words; /* per log: what flats and hollow leave of it */
-    bw_joint *joints;       /* per joint of the case */
+    /* row-major, per bent: of bwi_row_post and bwi_row_stands */
+    int *along_post;
+    bool *stands;
+    double *stringer_length; /* [m] between the outer supports */
+    double *cap_top;         /* [m] above ground at each bent: underside of stringers */
+    bwi_cap_place *caps;     /* per bent */
+    const char **log_words;  /* per log: what flats and hollow leave of it */
+    bw_joint *joints;        /* per joint of the case */
     int *end_joint;   /* of stringers: 2 (row * n_bents + bent), and 1 more for the one
                          after the bent: number of its joint, -1 */
     int *brace_joint; /* of braces: 2 brace, and 1 more for its second end */
@@ -102,6 +104,9 @@ const bwi_share *bwi_plan_share(const bwi_plan *p, int row, size_t bay);
 /* Share of a wheel at a place across the deck that the row takes in the bay; may be above
  * 1 or below 0 where boards overhang. 0 without a stringer there. */
 double bwi_plan_wheel_share(const bwi_plan *p, int row, size_t bay, double across);
+/* Its sum over the boards between two places across [m]. */
+double bwi_plan_width_on_row(const bwi_plan *p, int row, size_t bay, double from,
+                             double to);
 /* Rows with a stringer in the bay, from left to right: numbers and places across; returns
  * how many. */
 size_t bwi_plan_rows(const bwi_plan *p, size_t bay, int *rows, double *at);
@@ -128,12 +133,9 @@ int bwi_row_post(const bwi_plan *p, int row, size_t bent);
 int bwi_row_of_post(const bwi_plan *p, int row, size_t bent);
 /* The row has a stringer on the bent, in a run that a post holds somewhere. */
 bool bwi_row_stands(const bwi_plan *p, int row, size_t bent);
-/* Part that one row takes, at a bent, of what another has at a bent of its own. */
-typedef struct {
-    int from, to;
-    size_t from_bent, to_bent;
-} bwi_handing;
-double bwi_handed(const bwi_plan *p, const bwi_handing *of);
+/* Part that another row takes of what a row has at a bent, and at which bent: the same if
+ * it can. 0 for a row that stands. */
+double bwi_handed(const bwi_plan *p, int from, size_t bent, int to, size_t *at);
 /* Whether any row does. */
 bool bwi_hands_over(const bwi_plan *p);
 /* As bwi_plan_rows, those that stand. */
@@ -334,10 +336,6 @@ double bwi_level_seat(const bwi_plan *p, int row, size_t bent, bwi_side side,
  * middle of its seat [m]; one hung on a cap at its face, one hung on a post not at all.
  */
 double bwi_seat_beside(const bwi_plan *p, int row, size_t bent, bwi_side side);
-/* Moment of the ends on a bent about that middle, forward [N*m]; down: before the bent
- * and after it. */
-double bwi_seat_moment(const bwi_plan *p, int row, size_t bent, const double down[2]);
-
 /* Width along the deck of what a stringer of the row bears on [m]. */
 double bwi_support_width(const bwi_plan *p, int row, size_t bent);
 
@@ -439,7 +437,8 @@ typedef struct {
     /* per bent: of rows that hand over, what comes to a post under all loads [N], and
      * its moment about the post [N*m] */
     double *handed_load, *handed_turn;
-    bwi_lift *lifts; /* of the row's stringers that run on */
+    double *seat_beside[2]; /* per bent, of the ends before and after it [m] */
+    bwi_lift *lifts;        /* of the row's stringers that run on */
     size_t n_lifts;
 } bwi_row_frame;
 
@@ -618,10 +617,19 @@ typedef struct {
     bwi_peak peaks[BW_CHECK_KIND_COUNT][2][BWI_PEAKS]; /* held, free to lift */
 } bwi_member_record;
 
-/* What the base of a fixed post has to hold: largest of each. */
-typedef struct {
-    double moment, push, lift; /* [N*m], [N], [N] */
-} bwi_base;
+/* Largest values of all searches that words tell and no check knows. */
+typedef enum {
+    BWI_TOP_PUSH,    /* [N] of what lies on a post, to either side */
+    BWI_TOP_TURN,    /* [N*m] on it, along the deck, by ends beside its middle */
+    BWI_CAP_PUSH,    /* [N] of a stringer on a cap that nothing described holds */
+    BWI_SILL_PUSH,   /* [N] the same on a sill */
+    BWI_PAD_PUSH,    /* [N] on the foot of a post on a pad */
+    BWI_LONE_TURN,   /* [N*m] on a bent under the lone row */
+    BWI_BASE_MOMENT, /* [N*m] on the base of a fixed post */
+    BWI_BASE_PUSH,   /* [N] */
+    BWI_BASE_LIFT,   /* [N] */
+    BWI_MOST
+} bwi_most;
 
 typedef struct bwi_tracker bwi_tracker;
 struct bwi_tracker {
@@ -643,19 +651,16 @@ struct bwi_tracker {
     bool board_rocks;         /* it holds against rocking on a narrow seat too */
     double *lift; /* [N] per member: largest force that lifts a stringer's end, or what
                      lies on a post */
-    bwi_base base;
-    double top_push; /* [N] largest of what lies on a post to either side */
-    double pad_push; /* [N] largest on the foot of a post on a pad */
-    double top_turn; /* [N*m] largest on it, along the deck, by ends beside its middle */
-    /* [N] largest of a stringer that nothing described holds: on a sill, on a cap */
-    double sill_push, cap_push;
-    double turn; /* [N*m] largest on a bent under the lone row */
+    double most[BWI_MOST];
     double worst_residual, worst_rcond;
     double stiffness_ratio; /* least E_min / E of the logs */
     bw_buckled *buckled_rows, *buckled_bents;
     bwi_probe *probe; /* null: no place is compared with another */
     bw_status failed; /* of a second-order solution, out of memory */
 };
+
+/* Keeps the value if it is the largest of its kind yet. */
+void bwi_note(bwi_tracker *t, bwi_most of, double value);
 
 bw_status bwi_tracker_make(const bwi_plan *p, bwi_tracker *out);
 /* One for a part of the searches that runs beside others: begins with what the root
@@ -888,9 +893,11 @@ bw_status bwi_board_flags(const bwi_tracker *t, bw_assumption out[BWI_BOARD_FLAG
 
 extern const char bwi_boards_not_checked[]; /* one of them */
 extern const char *const bwi_not_checked[];
+/* An assumption that is to be done. */
+bw_status bwi_add_to_do(const bwi_plan *p, bw_assessment *out, bw_mark mark,
+                        const char *source, const char *text);
 /* What to see to because no check knows it, whatever the loads. */
-enum { BWI_TO_DO_MAX = 5 };
-bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t *n_out);
+bw_status bwi_to_do(const bwi_plan *p, bw_assessment *out);
 bw_status bwi_assumptions(const bwi_tracker *t, bw_assessment *out);
 /* Why the riders cannot be put into numbers, or null. */
 const char *bwi_rider_unknown(const bw_case *deck);

@@ -103,49 +103,12 @@ static both_sides sides_of(const bwi_plan *p, bwi_strip strip, size_t bay)
     return (both_sides){edge, edge};
 }
 
-/* Places across between which a row's share of the boards runs straight: it has none
- * beyond the rows next to it, unless the boards overhang there. */
-enum { KNOTS = 5 };
-static void knots_of(const bwi_plan *p, int row, size_t bay, double knot[KNOTS])
-{
-    int rows[BWI_ROWS_MAX];
-    double at[BWI_ROWS_MAX];
-    const size_t n = bwi_plan_rows(p, bay, rows, at);
-    const double edge = p->deck->boards.width / 2.0;
-    size_t k = 0;
-    while (k + 1 < n && rows[k] != row) {
-        k++;
-    }
-    knot[0] = -edge;
-    knot[1] = k > 0 && n > 0 ? at[k - 1] : -edge;
-    knot[2] = n > 0 ? at[k] : edge;
-    knot[3] = k + 1 < n ? at[k + 1] : edge;
-    knot[4] = edge;
-}
-
-/* Of the boards between two places on the row. */
-static double between_on_row(const bwi_plan *p, int row, size_t bay, double from,
-                             double to)
-{
-    double knot[KNOTS], sum = 0.0;
-    knots_of(p, row, bay, knot);
-    for (size_t k = 0; k + 1 < KNOTS; k++) {
-        const double low = knot[k] > from ? knot[k] : from;
-        const double high = knot[k + 1] < to ? knot[k + 1] : to;
-        if (low < high) {
-            const double middle = (low + high) / 2.0;
-            sum += (high - low) * bwi_plan_wheel_share(p, row, bay, middle);
-        }
-    }
-    return sum;
-}
-
 double bwi_strip_on_row(const bwi_plan *p, bwi_strip strip, int row, size_t bay)
 {
     const double edge = p->deck->boards.width / 2.0;
     const both_sides s = sides_of(p, strip, bay);
-    return between_on_row(p, row, bay, -edge, s.left) +
-           between_on_row(p, row, bay, s.right, edge);
+    return bwi_plan_width_on_row(p, row, bay, -edge, s.left) +
+           bwi_plan_width_on_row(p, row, bay, s.right, edge);
 }
 
 static double part_of_bay(const bwi_plan *p, bwi_strip strip, size_t bay)

@@ -234,19 +234,40 @@ static double track_share(const double *at, size_t n, size_t k, double width,
     return most;
 }
 
-/* The share is straight between the rows and to the edges: exact integrals piece by
- * piece. */
-static bwi_share share_of(const double *at, size_t n, size_t k, double width)
+/* Places from and to, and the rows between: the share is straight from one to the next,
+ * so that integrals piece by piece are exact. */
+static size_t knots_between(const double *at, size_t n, double from, double to,
+                            double knots[BWI_ROWS_MAX + 2])
 {
-    double knots[BWI_ROWS_MAX + 2];
     size_t m = 0;
-    knots[m++] = -width / 2.0;
+    knots[m++] = from;
     for (size_t j = 0; j < n; j++) {
-        if (at[j] > -width / 2.0 && at[j] < width / 2.0) {
+        if (at[j] > from && at[j] < to) {
             knots[m++] = at[j];
         }
     }
-    knots[m++] = width / 2.0;
+    knots[m++] = to;
+    return m;
+}
+
+double bwi_plan_width_on_row(const bwi_plan *p, int row, size_t bay, double from,
+                             double to)
+{
+    int rows[BWI_ROWS_MAX];
+    double at[BWI_ROWS_MAX], knots[BWI_ROWS_MAX + 2], sum = 0.0;
+    const size_t n = bwi_plan_rows(p, bay, rows, at);
+    const size_t m = from < to ? knots_between(at, n, from, to, knots) : 0;
+    for (size_t j = 0; j + 1 < m; j++) {
+        const double middle = (knots[j] + knots[j + 1]) / 2.0;
+        sum += (knots[j + 1] - knots[j]) * bwi_plan_wheel_share(p, row, bay, middle);
+    }
+    return sum;
+}
+
+static bwi_share share_of(const double *at, size_t n, size_t k, double width)
+{
+    double knots[BWI_ROWS_MAX + 2];
+    const size_t m = knots_between(at, n, -width / 2.0, width / 2.0, knots);
     bwi_share s = {0};
     for (size_t j = 0; j + 1 < m; j++) {
         const double h = knots[j + 1] - knots[j];

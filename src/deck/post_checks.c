@@ -22,6 +22,15 @@ static double bow_of(const bwi_plan *p, const bwi_post_check *c)
     return measured > 0.0 ? measured : joint_of(c) / 120.0;
 }
 
+/* With what lies beside the axis on top of it, whichever way that bends. */
+static bw_action action_at(const bwi_post_check *c, const bw_line *line, double x,
+                           bool before)
+{
+    bw_action a = bw_line_action(line, x, before);
+    a.moment += copysign(c->turned, a.moment);
+    return a;
+}
+
 static bw_check_input post_input(const bwi_tracker *t, const bwi_post_check *c)
 {
     const bwi_plan *p = t->plan;
@@ -150,8 +159,8 @@ static void note_top(bwi_tracker *t, const bwi_post_check *c, const bw_line *las
     const bw_action at_top = bw_line_action(last, length, true);
     const double axial = at_top.axial;
     double *const most = &t->lift[c->member];
-    t->top_push = fmax(t->top_push, fabs(at_top.shear));
-    t->top_turn = fmax(t->top_turn, c->turned);
+    bwi_note(t, BWI_TOP_PUSH, fabs(at_top.shear));
+    bwi_note(t, BWI_TOP_TURN, c->turned);
     if (axial + more * fmax(c->dead_down, 0.0) <= *most) {
         return; /* whatever the post weighs */
     }
@@ -183,13 +192,13 @@ static void check_ground(bwi_tracker *t, const bwi_post_check *c, bw_action grou
     if (post->foot == BW_FOOT_FIXED) {
         const double dead = c->dead_down;
         const double held = dead > 0.0 ? bw_uplift_share.value * dead : dead;
-        t->base.moment = fmax(t->base.moment, in.push_moment);
-        t->base.push = fmax(t->base.push, in.push);
-        t->base.lift = fmax(t->base.lift, in.pull - held);
+        bwi_note(t, BWI_BASE_MOMENT, in.push_moment);
+        bwi_note(t, BWI_BASE_PUSH, in.push);
+        bwi_note(t, BWI_BASE_LIFT, in.pull - held);
         return;
     }
     if (post->foot == BW_FOOT_PAD) {
-        t->pad_push = fmax(t->pad_push, in.push);
+        bwi_note(t, BWI_PAD_PUSH, in.push);
     }
     if (post->foot == BW_FOOT_HOLE) {
         bwi_track(t, c->member, BW_CHECK_SOIL_LATERAL, &in, 0.0, event);
@@ -215,13 +224,13 @@ static void check_notches(bwi_tracker *t, const bwi_post_check *c,
             continue;
         }
         const bw_section whole = bwi_post_section(t->plan, &c->place, height);
-        const bw_action a = bw_line_action(line, height - base, false);
+        const bw_action a = action_at(c, line, height - base, false);
         bw_check_input in = *from;
         in.diameter = whole.diameter;
         in.axial = -a.axial;
         in.shear = fabs(a.shear);
-        in.moment = hypot(fabs(a.moment) + c->turned + fabs(a.axial) * bow_of(t->plan, c),
-                          c->other_moment);
+        in.moment =
+            hypot(fabs(a.moment) + fabs(a.axial) * bow_of(t->plan, c), c->other_moment);
         bwi_notch_input(t->plan, log, &(bwi_notch_place){n, whole, a.moment, true, true},
                         &in);
         bwi_track(t, c->member, BW_CHECK_COMBINED, &in, height, event);
@@ -248,7 +257,8 @@ static size_t stations_of(const bwi_post_check *post, const bw_line *line, doubl
  * post bows. */
 static bool is_rounding(const bwi_post_check *post, bw_action a)
 {
-    return fabs(a.moment) < 1e-9 * fabs(a.axial) * joint_of(post);
+    const double bent = fabs(a.moment) - post->turned;
+    return fabs(bent) < 1e-9 * fabs(a.axial) * joint_of(post);
 }
 
 static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_input *in,
@@ -260,11 +270,9 @@ static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_inp
     const double middle = joint_of(post) / 2.0;
     const size_t n = stations_of(post, line, base, x, ROOM);
     for (size_t k = 0; k < n; k++) { /* the largest moment is at one of them too */
-        bw_action a = bw_line_action(line, x[k], k + 1 == n);
-        const bool bends = !is_rounding(post, a);
-        a.moment = fabs(a.moment) + post->turned;
+        const bw_action a = action_at(post, line, x[k], k + 1 == n);
         keep_larger(largest_moment, a.moment);
-        if (k == 0 || base + x[k] >= middle || bends) {
+        if (k == 0 || base + x[k] >= middle || !is_rounding(post, a)) {
             check_section(t, post, in, a, base + x[k], event);
         }
     }
@@ -273,8 +281,7 @@ static void check_piece(bwi_tracker *t, const bwi_post_check *post, bw_check_inp
 void bwi_check_post(bwi_tracker *t, const bwi_post_check *post, const bw_line *lines,
                     const bwi_event *event, double *largest_moment)
 {
-    bw_action ground = bw_line_action(&lines[0], 0.0, false);
-    ground.moment += copysign(post->turned, ground.moment);
+    const bw_action ground = action_at(post, &lines[0], 0.0, false);
     if (bwi_wants_soil(t, true)) {
         check_ground(t, post, ground, event);
         note_top(t, post, &lines[post->chain->n - 1], event);

@@ -273,21 +273,21 @@ static bw_status add_bay_loads(const builder *b, size_t bay)
 /* ---- what rows hand over that no post holds ---- */
 
 /* Half a bay of another row, on one of its bents, as far as it comes to this one. */
-static bw_status add_handed_bay(const builder *b, const bwi_handing *of, size_t bay)
+static bw_status add_handed_half(const builder *b, int row, size_t bay, bwi_side side)
 {
     const bw_bent *bents = b->p->deck->bents;
-    const double part = bwi_handed(b->p, of) * (bents[bay + 1].at - bents[bay].at) / 2.0;
-    const int node = b->f->deck_node[of->to_bent];
-    if (part == 0.0 || node < 0) {
+    const size_t bent = side == BWI_AFTER ? bay : bay + 1;
+    size_t at;
+    const double part = bwi_handed(b->p, row, bent, b->f->row, &at) *
+                        (bents[bay + 1].at - bents[bay].at) / 2.0;
+    if (part == 0.0) {
         return BW_OK;
     }
-    const bay_loads from = loads_of(b->p, of->from, bay);
+    const bay_loads from = loads_of(b->p, row, bay);
     const double dead = from.boards + from.stringer;
     const double all = part * (dead + from.snow + from.crowd);
-    const bwi_side side = bay == of->from_bent ? BWI_AFTER : BWI_BEFORE;
-    b->f->handed_load[of->to_bent] += all;
-    b->f->handed_turn[of->to_bent] +=
-        all * bwi_seat_beside(b->p, of->from, of->from_bent, side);
+    b->f->handed_load[at] += all;
+    b->f->handed_turn[at] += all * bwi_seat_beside(b->p, row, bent, side);
     const struct {
         int load_case;
         double along, down;
@@ -297,23 +297,18 @@ static bw_status add_handed_bay(const builder *b, const bwi_handing *of, size_t 
                 {BWI_CASE_PUSH_AREA, from.width, 0.0},
                 {BWI_CASE_FIRST_BAY + (int)bay, 0.0, from.crowd}};
     for (size_t k = 0; k < sizeof load / sizeof load[0]; k++) {
-        BW_TRY(bw_frame_load_node(b->f->frame, load[k].load_case, node,
+        BW_TRY(bw_frame_load_node(b->f->frame, load[k].load_case, b->f->deck_node[at],
                                   part * load[k].along, -part * load[k].down, 0.0));
     }
     return BW_OK;
 }
 
-/* All that comes to a bent of this row. */
-static bw_status add_handed(const builder *b, size_t bent)
+static bw_status add_handed(const builder *b, size_t bay)
 {
-    const bwi_plan *p = b->p;
-    for (size_t k = 0; k < p->deck->n_rows * p->n_bays; k++) {
-        const int from = (int)(k / p->n_bays);
-        const size_t bay = k % p->n_bays;
-        for (size_t end = 0; bwi_plan_part(p, from, bay)->stringer >= 0 && end < 2;
-             end++) {
-            const bwi_handing of = {from, b->f->row, bay + end, bent};
-            BW_TRY(add_handed_bay(b, &of, bay));
+    for (int row = 0; row < (int)b->p->deck->n_rows; row++) {
+        if (bwi_plan_part(b->p, row, bay)->stringer >= 0) {
+            BW_TRY(add_handed_half(b, row, bay, BWI_AFTER));
+            BW_TRY(add_handed_half(b, row, bay, BWI_BEFORE));
         }
     }
     return BW_OK;
@@ -339,8 +334,10 @@ static bw_status add_thrust(const builder *b)
         return BW_OK;
     }
     const size_t bent = (size_t)l->thrust_bent;
-    const size_t bay = bent > 0 ? bent - 1 : 0;
-    const double share = bwi_plan_share(b->p, b->f->row, bay)->rider_push;
+    double share = 0.0; /* a row may begin or end there */
+    for (size_t bay = bent > 0 ? bent - 1 : 0; bay <= bent && bay < b->p->n_bays; bay++) {
+        share = fmax(share, bwi_plan_share(b->p, b->f->row, bay)->rider_push);
+    }
     return bw_frame_load_node(b->f->frame, BWI_CASE_THRUST, node, share * thrust, 0.0,
                               0.0);
 }
@@ -354,9 +351,7 @@ static bw_status add_loads(const builder *b)
         if (b->f->bay_member[bay] >= 0) {
             BW_TRY(add_bay_loads(b, bay));
         }
-    }
-    for (size_t bent = 0; bent < b->p->deck->n_bents; bent++) {
-        BW_TRY(add_handed(b, bent));
+        BW_TRY(add_handed(b, bay));
     }
     return add_thrust(b);
 }
@@ -422,16 +417,21 @@ static bw_status allocate(const bwi_plan *p, int row, bwi_row_frame *out)
     out->feet = BW_NEW(p->arena, bwi_foot, n);
     out->handed_load = BW_NEW(p->arena, double, n);
     out->handed_turn = BW_NEW(p->arena, double, n);
+    out->seat_beside[BWI_BEFORE] = BW_NEW(p->arena, double, n);
+    out->seat_beside[BWI_AFTER] = BW_NEW(p->arena, double, n);
     out->path = BW_NEW(p->arena, int, n_pieces);
     out->path_bay = BW_NEW(p->arena, size_t, n_pieces);
     if (out->frame == NULL || out->deck_node == NULL || out->posts == NULL ||
         out->brace_member == NULL || out->knee_node == NULL || out->bay_pieces == NULL ||
         out->bay_member == NULL || out->path_place == NULL || out->feet == NULL ||
         out->path == NULL || out->path_bay == NULL || out->handed_load == NULL ||
-        out->handed_turn == NULL) {
+        out->handed_turn == NULL || out->seat_beside[BWI_BEFORE] == NULL ||
+        out->seat_beside[BWI_AFTER] == NULL) {
         return BW_E_MEMORY;
     }
     for (size_t k = 0; k < n; k++) {
+        out->seat_beside[BWI_BEFORE][k] = bwi_seat_beside(p, row, k, BWI_BEFORE);
+        out->seat_beside[BWI_AFTER][k] = bwi_seat_beside(p, row, k, BWI_AFTER);
         out->deck_node[k] = -1;
         out->bay_member[k] = out->path_place[k] = -1;
     }

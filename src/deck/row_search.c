@@ -207,10 +207,10 @@ static void check_seat(const arrangement *a, size_t bent, const seat *s)
     const double width = bwi_support_width(p, a->f->row, bent);
     in.bearing_length = bwi_level_seat(p, a->f->row, bent, s->side, width);
     in.bearing_area = own * in.bearing_length;
-    if (b->cap >= 0) { /* once, or not a number */
-        const bw_log *cap = &p->deck->logs[b->cap];
-        in.bearing_area *=
-            bwi_top_flat(cap, bwi_cap_diameter(p, bent, across), depth) / width;
+    if (b->cap >= 0) {
+        const double flat = bwi_top_flat(&p->deck->logs[b->cap],
+                                         bwi_cap_diameter(p, bent, across), depth);
+        in.bearing_area = isnan(flat) ? flat : in.bearing_area; /* through a shell */
     } else {
         const bwi_post_place post =
             bwi_plan_post(p, bent, &b->posts[bwi_post_of_row(b, a->f->row)]);
@@ -267,7 +267,7 @@ static void check_end(const arrangement *a, size_t bent, const seat *s, bwi_end 
     end.joint = bwi_end_joint(a->t->plan, a->f->row, bent, s->side);
     bwi_check_end_joint(a->t, &end, &a->event);
     if (is_noted(a, bent) && !bwi_is_fastened(a->t->plan, end.joint)) {
-        a->t->cap_push = fmax(a->t->cap_push, fabs(end.along));
+        bwi_note(a->t, BWI_CAP_PUSH, fabs(end.along));
     }
     if (!bwi_is_hung(a->t->plan, end.joint)) {
         check_seat(a, bent, s);
@@ -393,7 +393,8 @@ static double turned_by_seats(const arrangement *a, size_t bent, const double do
                               double pressed)
 {
     const double handed = a->f->handed_load[bent];
-    const double own = bwi_seat_moment(a->t->plan, a->f->row, bent, down);
+    const double own = down[BWI_BEFORE] * a->f->seat_beside[BWI_BEFORE][bent] +
+                       down[BWI_AFTER] * a->f->seat_beside[BWI_AFTER][bent];
     const double more = pressed - down[0] - down[1];
     return fabs(own + (handed > 0.0 && !(more <= 0.0)
                            ? more * a->f->handed_turn[bent] / handed

@@ -104,12 +104,6 @@ double bwi_seat_beside(const bwi_plan *p, int row, size_t bent, bwi_side side)
     return inward * (width - flat) / 2.0;
 }
 
-double bwi_seat_moment(const bwi_plan *p, int row, size_t bent, const double down[2])
-{
-    return down[0] * bwi_seat_beside(p, row, bent, BWI_BEFORE) +
-           down[1] * bwi_seat_beside(p, row, bent, BWI_AFTER);
-}
-
 /* Holes alone, in a full circle. */
 static bw_check_section bored(const bw_section *s)
 {

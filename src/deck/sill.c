@@ -100,16 +100,6 @@ static void check_on_sill(const bwi_arrangement *a, const bwi_row_forces *rows,
     }
 }
 
-static bool runs_on_from(const bwi_plan *p, size_t bent)
-{
-    bool any = false;
-    for (size_t k = 0; k < p->deck->n_stringers; k++) {
-        const bw_stringer *s = &p->deck->stringers[k];
-        any = any || (s->to > s->from + 1 && s->from <= (int)bent && (int)bent <= s->to);
-    }
-    return any;
-}
-
 /* With what moves at a place along an edge. */
 static void check_from_afar(const bwi_arrangement *a, const bwi_row_forces *plain,
                             const sill *s, double *total, double *live)
@@ -199,14 +189,14 @@ static bw_status try_on_sill(const bwi_arrangement *base, const bw_combination *
     const double lean = p->deck->loads.lean * mover.factor;
     const double push = rows.push + way * weight * (mover.push + lean);
     bwi_check_push_across(&a, push);
-    bwi_note_push(&a, push, &a.t->sill_push);
+    bwi_note_push(&a, push, BWI_SILL_PUSH);
     check_on_sill(&a, &rows, &s, weight * mover.factor, push);
     if (weight == 0.0) {
         return BW_OK;
     }
     /* it may press no harder than it weighs while it pushes */
     check_on_sill(&a, &rows, &s, weight, push);
-    return runs_on_from(p, bent) ? try_from_afar(&a, &rows, &s) : BW_OK;
+    return a.may_lift ? try_from_afar(&a, &rows, &s) : BW_OK;
 }
 
 bw_status bwi_check_sill(const bwi_arrangement *a)

@@ -5,22 +5,9 @@
 
 #include <math.h>
 
-typedef struct {
-    const bwi_plan *p;
-    bw_assumption *out;
-    size_t n;
-    bool failed;
-} list;
-
-static void add(list *l, bw_mark mark, const char *source, const char *text)
+static const char *small(const bwi_plan *p, double value)
 {
-    l->failed = l->failed || text == NULL;
-    l->out[l->n++] = (bw_assumption){text, mark, source, true};
-}
-
-static const char *small(const list *l, double value)
-{
-    const char *text = bw_length_print_small(l->p->arena, value, l->p->deck->units);
+    const char *text = bw_length_print_small(p->arena, value, p->deck->units);
     return text != NULL ? text : "?";
 }
 
@@ -39,58 +26,62 @@ static double beyond_post(const bwi_plan *p, size_t bent, const bw_post *post)
 /* At 45 degrees. A strip as thick as it sticks out bends with 3 q: 0.43 MPa on the 144
  * kPa of gravel, which plain concrete and stone bear in tension, and wood by far; half as
  * thick, with four times that, which they do not. */
-static void add_pads(list *l)
+static bw_status add_pads(const bwi_plan *p, bw_assessment *out)
 {
     static const double nothing = 0.02; /* [m] */
-    const bw_case *deck = l->p->deck;
+    const bw_case *deck = p->deck;
     const char *name = NULL;
     double most = nothing;
     for (size_t k = 0; k < deck->n_bents; k++) {
         for (size_t j = 0; j < deck->bents[k].n_posts; j++) {
-            const double beyond = beyond_post(l->p, k, &deck->bents[k].posts[j]);
+            const double beyond = beyond_post(p, k, &deck->bents[k].posts[j]);
             if (beyond > most) {
                 most = beyond;
                 name = deck->bents[k].posts[j].name;
             }
         }
     }
-    if (name != NULL) {
-        add(l, BW_MARK_JUDGEMENT,
-            "NOT CHECKED: how pads bend; load spreads at 45 degrees",
-            bw_arena_print(l->p->arena,
-                           "make pads as thick as they stick out beyond their post: at "
-                           "least %s under post %s; they count with all their area",
-                           small(l, most), name));
+    if (name == NULL) {
+        return BW_OK;
     }
+    return bwi_add_to_do(
+        p, out, BW_MARK_JUDGEMENT,
+        "NOT CHECKED: how pads bend; load spreads at 45 degrees",
+        bw_arena_print(p->arena,
+                       "make pads as thick as they stick out beyond their post: at "
+                       "least %s under post %s; they count with all their area",
+                       small(p, most), name));
 }
 
 /* ---- ends of logs ---- */
 
 /* The log may lie so that all that it is longer than its place is beyond an end bent. */
-static void add_ends(list *l)
+static bw_status add_ends(const bwi_plan *p, bw_assessment *out)
 {
     static const double usual = 0.6; /* [m] 0.3 at either end (JUDGEMENT) */
-    const bw_case *deck = l->p->deck;
+    const bw_case *deck = p->deck;
     const char *name = NULL;
     double most = usual;
     for (size_t k = 0; k < deck->n_stringers; k++) {
         const bw_stringer *s = &deck->stringers[k];
-        const double more = deck->logs[s->log].length - l->p->stringer_length[k];
-        const bool outer = s->from == 0 || s->to == (int)l->p->n_bays;
+        const double more = deck->logs[s->log].length - p->stringer_length[k];
+        const bool outer = s->from == 0 || s->to == (int)p->n_bays;
         if (outer && more > most) {
             most = more;
             name = s->name;
         }
     }
-    if (name != NULL) {
-        const char *out = bw_quantity_print(l->p->arena, BW_LENGTH, most, deck->units);
-        add(l, BW_MARK_COMPUTED, "NOT CHECKED: ends of logs beyond the deck",
-            bw_arena_print(l->p->arena,
-                           "lay no boards beyond the end bents, and let nobody ride or "
-                           "stand there, or cut logs off: they stick out by up to %s "
-                           "(stringer %s)",
-                           out != NULL ? out : "?", name));
+    if (name == NULL) {
+        return BW_OK;
     }
+    const char *beyond = bw_quantity_print(p->arena, BW_LENGTH, most, deck->units);
+    return bwi_add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: ends of logs beyond the deck",
+        bw_arena_print(p->arena,
+                       "lay no boards beyond the end bents, and let nobody ride or "
+                       "stand there, or cut logs off: they stick out by up to %s "
+                       "(stringer %s)",
+                       beyond != NULL ? beyond : "?", name));
 }
 
 /* ---- notches of braces ---- */
@@ -149,29 +140,31 @@ static bool is_told(const bwi_plan *p, const bw_brace_end *e, double depth)
     return false;
 }
 
-static void add_notches(list *l)
+static bw_status add_notches(const bwi_plan *p, bw_assessment *out)
 {
-    const bw_case *deck = l->p->deck;
+    const bw_case *deck = p->deck;
     double most = 0.0;
     const char *name = NULL;
     for (size_t k = 0; k < 2 * deck->n_braces; k++) {
         const bw_brace *b = &deck->braces[k / 2];
-        const int joint = l->p->brace_joint[k];
+        const int joint = p->brace_joint[k];
         const double notch = joint >= 0 ? deck->joints[joint].notch : 0.0;
         if (notch > deck->limits.seat_depth * (1.0 + 1e-9) && notch > most &&
-            !is_told(l->p, k % 2 == 0 ? &b->from : &b->to, notch)) {
+            !is_told(p, k % 2 == 0 ? &b->from : &b->to, notch)) {
             most = notch;
             name = b->name;
         }
     }
-    if (name != NULL) {
-        add(l, BW_MARK_COMPUTED, "NOT CHECKED: what notches of braces leave of a log",
-            bw_arena_print(l->p->arena,
-                           "describe every notch that a brace sits in deeper than seats "
-                           "(up to %s, brace %s) as one of the log that it is cut into "
-                           "(\"notches\" of the post, cap or stringer), and check again",
-                           small(l, most), name));
+    if (name == NULL) {
+        return BW_OK;
     }
+    return bwi_add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: what notches of braces leave of a log",
+        bw_arena_print(p->arena,
+                       "describe every notch that a brace sits in deeper than seats "
+                       "(up to %s, brace %s) as one of the log that it is cut into "
+                       "(\"notches\" of the post, cap or stringer), and check again",
+                       small(p, most), name));
 }
 
 /* ---- hollow logs ---- */
@@ -187,11 +180,11 @@ static bool is_used(const bw_case *deck, size_t log)
 }
 
 /* What the sections of members take off, seats and joints do not. */
-static void add_hollow(list *l)
+static bw_status add_hollow(const bwi_plan *p, bw_assessment *out)
 {
     enum { NAMED = 4 };
-    const bw_case *deck = l->p->deck;
-    bw_text names = bw_text_new(l->p->arena);
+    const bw_case *deck = p->deck;
+    bw_text names = bw_text_new(p->arena);
     size_t count = 0;
     for (size_t k = 0; k < deck->n_logs; k++) {
         if (bwi_is_hollow(&deck->logs[k]) && is_used(deck, k) && count++ < NAMED) {
@@ -201,43 +194,42 @@ static void add_hollow(list *l)
     if (count > NAMED) {
         bw_text_print(&names, " and %zu more", count - NAMED);
     }
-    l->failed = l->failed || names.failed;
-    if (count > 0) {
-        add(l, BW_MARK_JUDGEMENT, "NOT CHECKED: shells crushed by what bears on them",
-            bw_arena_print(l->p->arena,
-                           "tap hollow logs (%s) where they bear and where logs bear on "
-                           "them: they must be solid there, as the checks of seats count "
-                           "them",
-                           bw_text_string(&names)));
+    if (count == 0) {
+        return BW_OK;
     }
+    return bwi_add_to_do(
+        p, out, BW_MARK_JUDGEMENT, "NOT CHECKED: shells crushed by what bears on them",
+        bw_arena_print(p->arena,
+                       "tap hollow logs (%s) where they bear and where logs bear on "
+                       "them: they must be solid there, as the checks of seats count "
+                       "them",
+                       bw_text_string(&names)));
 }
 
 /* ---- what lies on the deck for good ---- */
 
 /* Uplift and what lifts off its seats are checked with it alone. */
-static void add_extra(list *l)
+static bw_status add_extra(const bwi_plan *p, bw_assessment *out)
 {
-    const double extra = l->p->deck->loads.extra_dead;
-    if (extra > 0.0) {
-        const char *text =
-            bw_quantity_print(l->p->arena, BW_PRESSURE, extra, l->p->deck->units);
-        add(l, BW_MARK_COMPUTED, "NOT CHECKED: the deck without it",
-            bw_arena_print(l->p->arena,
-                           "what lies on the deck for good (%s) is counted as holding it "
-                           "down too: it must lie there before anybody is on it; check "
-                           "again without it before it is taken off",
-                           text != NULL ? text : "?"));
+    const double extra = p->deck->loads.extra_dead;
+    if (!(extra > 0.0)) {
+        return BW_OK;
     }
+    const char *text = bw_quantity_print(p->arena, BW_PRESSURE, extra, p->deck->units);
+    return bwi_add_to_do(
+        p, out, BW_MARK_COMPUTED, "NOT CHECKED: the deck without it",
+        bw_arena_print(p->arena,
+                       "what lies on the deck for good (%s) is counted as holding it "
+                       "down too: it must lie there before anybody is on it; check "
+                       "again without it before it is taken off",
+                       text != NULL ? text : "?"));
 }
 
-bw_status bwi_to_do(const bwi_plan *p, bw_assumption out[BWI_TO_DO_MAX], size_t *n_out)
+bw_status bwi_to_do(const bwi_plan *p, bw_assessment *out)
 {
-    list l = {p, out, 0, false};
-    add_pads(&l);
-    add_ends(&l);
-    add_notches(&l);
-    add_hollow(&l);
-    add_extra(&l);
-    *n_out = l.n;
-    return l.failed ? BW_E_MEMORY : BW_OK;
+    BW_TRY(add_pads(p, out));
+    BW_TRY(add_ends(p, out));
+    BW_TRY(add_notches(p, out));
+    BW_TRY(add_hollow(p, out));
+    return add_extra(p, out);
 }

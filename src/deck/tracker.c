@@ -96,11 +96,14 @@ bw_status bwi_tracker_fork(const bwi_tracker *root, const bwi_plan *plan, bw_are
     out->probe = NULL;
     out->record = BW_NEW(plan->arena, bwi_member_record *, root->n_members);
     out->lift = BW_NEW(plan->arena, double, root->n_members);
-    out->base = (bwi_base){.moment = 0.0};
-    out->top_push = out->sill_push = out->cap_push = out->turn = out->top_turn = 0.0;
-    out->pad_push = 0.0;
+    memset(out->most, 0, sizeof out->most);
     BW_TRY(bwi_buckled_make(plan, &out->buckled_rows, &out->buckled_bents));
     return out->record != NULL && out->lift != NULL ? BW_OK : BW_E_MEMORY;
+}
+
+void bwi_note(bwi_tracker *t, bwi_most of, double value)
+{
+    t->most[of] = fmax(t->most[of], value);
 }
 
 static void join_shapes(bw_buckled *kept, const bw_buckled *found, size_t n)
@@ -131,15 +134,9 @@ void bwi_tracker_join(bwi_tracker *root, const bwi_tracker *fork)
         }
         root->lift[k] = fmax(root->lift[k], fork->lift[k]);
     }
-    root->top_push = fmax(root->top_push, fork->top_push);
-    root->top_turn = fmax(root->top_turn, fork->top_turn);
-    root->pad_push = fmax(root->pad_push, fork->pad_push);
-    root->sill_push = fmax(root->sill_push, fork->sill_push);
-    root->cap_push = fmax(root->cap_push, fork->cap_push);
-    root->turn = fmax(root->turn, fork->turn);
-    root->base.moment = fmax(root->base.moment, fork->base.moment);
-    root->base.push = fmax(root->base.push, fork->base.push);
-    root->base.lift = fmax(root->base.lift, fork->base.lift);
+    for (int k = 0; k < BWI_MOST; k++) {
+        bwi_note(root, (bwi_most)k, fork->most[k]);
+    }
     join_shapes(root->buckled_rows, fork->buckled_rows, deck->n_rows);
     join_shapes(root->buckled_bents, fork->buckled_bents, deck->n_bents);
     root->worst_residual = fmax(root->worst_residual, fork->worst_residual);

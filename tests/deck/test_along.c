@@ -197,6 +197,40 @@ static void ends_of_rows_handed_over_turn_posts_too(void **state)
     }
 }
 
+/* A row that begins at the bent of a ramp takes as much of its thrust as in a mirror,
+ * where it ends there: it took nothing. */
+static void a_row_that_begins_at_a_ramp_is_thrust_too(void **state)
+{
+    double V[2];
+    for (int k = 0; k < 2; k++) {
+        bwt_deck d = between_bents(3);
+        d.n_bents = 3;
+        d.at[1] = (d.at[0] + d.at[2]) / 2.0;
+        d.rider = 97.1;
+        memset(d.no_post, 0, sizeof d.no_post);
+        d.loads = "\"take_off\": {\"bent\": \"b1\", \"thrust\": \"3.385 kN\"}";
+        bw_case deck = *bwt_deck_read(&d, *state);
+        bw_stringer *kept = BW_NEW(*state, bw_stringer, deck.n_stringers);
+        size_t n = 0;
+        for (size_t j = 0; j < deck.n_stringers; j++) {
+            const bw_stringer *s = &deck.stringers[j];
+            const bool outer_bay = k == 0 ? s->to == 1 : s->from == 1;
+            if (!(s->row == 2 && outer_bay)) {
+                kept[n++] = *s;
+            }
+        }
+        deck.stringers = kept;
+        deck.n_stringers = n;
+        bw_assessment a;
+        bw_diags faults = bw_diags_new(*state, NULL);
+        assert_int_equal(bw_deck_assess(*state, &deck, &a, &faults), BW_OK);
+        const bw_finding *f = bwt_finding(&a, "post", "b1 r2", BW_CHECK_SOIL_LATERAL);
+        V[k] = bwt_term(f, "V");
+    }
+    assert_true(V[0] > 3385.0 / 2.0 * 0.9); /* two posts have it between them */
+    assert_near(V[0], V[1]);
+}
+
 /* Two bays, one of them on a row of its own: what tips there is not counted. */
 static void a_lone_bay_beside_others_cannot_be_said(void **state)
 {
@@ -227,6 +261,7 @@ int main(void)
         WITH_ARENA(an_end_on_half_a_seat_turns_its_post),
         WITH_ARENA(ends_of_rows_handed_over_turn_posts_too),
         WITH_ARENA(a_lone_bay_beside_others_cannot_be_said),
+        WITH_ARENA(a_row_that_begins_at_a_ramp_is_thrust_too),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -112,16 +112,23 @@ static void hung_end_bends_its_post(void **state)
     assert_true(post->ratio.utilisation > plain->ratio.utilisation);
 }
 
+/* Too stout to bend. */
+static bwt_deck on_stout_posts(void)
+{
+    bwt_deck d = bwt_deck_plain();
+    d.soil = "gravel";
+    d.hole_depth = 1.137;
+    d.post.butt = d.post.tip = 0.331;
+    return d;
+}
+
 /* And turns it in its hole: M = R a at the ground, with a push at the deck on top of it.
  */
 static void hung_end_turns_its_post_in_the_ground(void **state)
 {
     bw_arena *arena = *state;
-    bwt_deck d = bwt_deck_plain();
+    bwt_deck d = on_stout_posts();
     d.no_cap = true;
-    d.soil = "gravel";
-    d.hole_depth = 1.137;
-    d.post.butt = d.post.tip = 0.331; /* too stout to bend */
     bw_joint_place joint = {.stringer = 0,
                             .bent = 0,
                             .brace = -1,
@@ -145,11 +152,8 @@ static void hung_end_turns_its_post_in_the_ground(void **state)
 static void what_hangs_on_a_cap_turns_the_post(void **state)
 {
     bw_arena *arena = *state;
-    bwt_deck d = bwt_deck_plain();
+    bwt_deck d = on_stout_posts();
     d.n_bents = 2;
-    d.soil = "gravel";
-    d.hole_depth = 1.137;
-    d.post.butt = d.post.tip = 0.331;
     d.width = 0.874;
     bw_joint_place joint = {.stringer = 0,
                             .bent = 0,
