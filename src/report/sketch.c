@@ -289,7 +289,7 @@ static void print_labels(const char *lead, const label *labels, size_t n, bw_tex
             bwi_blanks(out, (size_t)(next->from - at));
             bw_text_add(out, next->text);
             at = next->to;
-            next = label_from(labels, n, line, at);
+            next = label_from(labels, n, line, at + 1); /* there is a gap: place_label */
         }
         bw_text_add(out, at > 0 ? "\n" : "");
     }
